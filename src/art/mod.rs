@@ -1,0 +1,84 @@
+//! Stage 1, read art: SVG text to a [`Motif`], and what is wrong with the drawing.
+//!
+//! Knows nothing of hems, films or files: text in, outlines in millimetres out. Only `svg.rs` names the SVG parser, and
+//! pixels become millimetres there and nowhere else.
+
+use crate::finding::Finding;
+use crate::geometry::Outline;
+use crate::quantity::Mm;
+
+/// A colour of the drawing, as the drawing gives it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Colour {
+    /// Red, 0 to 255.
+    pub red: u8,
+    /// Green, 0 to 255.
+    pub green: u8,
+    /// Blue, 0 to 255.
+    pub blue: u8,
+}
+
+/// `#c62828`
+impl std::fmt::Display for Colour {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "#{:02x}{:02x}{:02x}", self.red, self.green, self.blue)
+    }
+}
+
+/// All areas of one colour, as seen on the garment's right side.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Layer {
+    /// The colour in the drawing.
+    pub colour: Colour,
+    /// Separate areas, none touching another, in motif millimetres.
+    pub outlines: Vec<Outline>,
+}
+
+/// A motif at its finished size, as seen on the garment's right side.
+///
+/// Motif coordinates: millimetres, origin at the middle of the bounding box of all layers, x to the right, y down, so that
+/// the motif's upper end (away from the hem) is at negative y.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Motif {
+    /// Key in the job, also used in file names: lower-case letters, digits and dashes.
+    pub name: String,
+    /// Layers in press order: the first lies lowest.
+    pub layers: Vec<Layer>,
+    /// Finished width.
+    pub width: Mm,
+    /// Finished height.
+    pub height: Mm,
+}
+
+/// What is asked of one drawing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MotifWish {
+    /// Key in the job.
+    pub name: String,
+    /// File name of the drawing, as the job gives it, for messages.
+    pub file: String,
+    /// Finished width; `None` takes the drawing's own size if it states one.
+    pub width: Option<Mm>,
+}
+
+/// A motif and what was found in its drawing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Read {
+    /// The motif at finished size.
+    pub motif: Motif,
+    /// Everything found, gravest first.
+    pub findings: Vec<Finding>,
+}
+
+/// Why a drawing cannot be read at all.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum ArtError {}
+
+/// Reads a drawing to a motif at its finished size.
+///
+/// # Errors
+/// [`ArtError`] when it is no SVG, is empty, or is beyond the limits kept against hostile files.
+pub fn read(svg: &str, wish: &MotifWish) -> Result<Read, ArtError> {
+    unimplemented!("{svg} {wish:?}")
+}

@@ -1,0 +1,3 @@
+//! The `hemwright` program.
+
+fn main() {}

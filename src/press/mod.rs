@@ -1,0 +1,181 @@
+//! Stage 6, press plan and heat risks: what lies under the plate at each closure, what sets the limit, in which order.
+//!
+//! Facts live in `data/*.toml` with source and confidence; this stage only reasons over them. Nothing about heat is
+//! promised: an unknown limits to 110 C and asks for a test, and the film maker's sheet and the care label come first.
+
+use std::collections::BTreeMap;
+
+use crate::art::Motif;
+use crate::film::{Film, Pieces};
+use crate::geometry::{Point, Ring};
+use crate::hem::Hem;
+use crate::place::Setting;
+use crate::quantity::{Celsius, Mm, Radians, Seconds};
+
+/// Whether a layer is there when the press closes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ZoneState {
+    /// Under the plate.
+    InPlace,
+    /// Sewn on but folded out of the way.
+    FoldedAway,
+    /// Sewn on after pressing.
+    SewnOnLater,
+}
+
+/// A region of the band with something in it, in hem coordinates.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Zone {
+    /// What the maker calls it: `stiff braid`.
+    pub name: String,
+    /// Key in `data/materials.toml`; what is not found there counts as unknown.
+    pub material: String,
+    /// From where to where along the hem; `None` all round.
+    pub along: Option<(Mm, Mm)>,
+    /// From which to which height above the hem.
+    pub heights: (Mm, Mm),
+    /// Whether it is there when the press closes.
+    pub state: ZoneState,
+}
+
+/// The press and how it is worked.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Setup {
+    /// Plate along the hem and up the garment.
+    pub plate: (Mm, Mm),
+    /// Border of the plate that is not trusted to be hot enough.
+    pub rim: Mm,
+    /// Temperature and time from the film's sheet, where the maker gives them; otherwise the class's window.
+    pub temperature: Option<Celsius>,
+    /// Full press.
+    pub dwell: Option<Seconds>,
+    /// Lower layers are pressed this short.
+    pub tack: Option<Seconds>,
+    /// Once for each place, before the first layer.
+    pub pre_press: Seconds,
+    /// Positioning, covering, peeling: for each closure.
+    pub handling: Seconds,
+    /// Garment cloth: key in `data/materials.toml`.
+    pub cloth: String,
+    /// Whether care labels are of the 2023 edition; 2012 unless said.
+    pub label_2023: bool,
+    /// Motifs pressed one at a time even where the plate would take more.
+    pub one_at_a_time: bool,
+}
+
+/// One closing of the press.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Closure {
+    /// In working order, from 1.
+    pub number: u32,
+    /// Which layer is pressed, from 1 for the lowest.
+    pub layer: u32,
+    /// `tack`, `full`, `second press`.
+    pub kind: PressKind,
+    /// Placements pressed, by id.
+    pub placements: Vec<String>,
+    /// Middle of the plate in the flat development.
+    pub at: Point,
+    /// Middle of the plate along the hem.
+    pub s_hem: Mm,
+    /// Middle of the plate above the hem.
+    pub height: Mm,
+    /// Turn of the plate in the flat development.
+    pub turn: Radians,
+    /// The whole plate, rim included, in the flat development.
+    pub footprint: Ring,
+    /// Plate temperature.
+    pub temperature: Celsius,
+    /// Pre-press, dwell, second dwell and handling together.
+    pub seconds: Seconds,
+}
+
+/// Why the plate is closed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PressKind {
+    /// Short, for a layer that gets another on top.
+    Tack,
+    /// The film's full time.
+    Full,
+    /// Under cover after peeling.
+    Second,
+}
+
+/// Closures in order with their time.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PressPlan {
+    /// In working order.
+    pub closures: Vec<Closure>,
+    /// Everything added up.
+    pub total: Seconds,
+    /// Order of work for this job, one sentence a step with its reason.
+    pub order_of_work: Vec<String>,
+    /// Checklist for the press.
+    pub checklist: Vec<String>,
+}
+
+/// What may be done. Order: the gravest last.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Outcome {
+    /// Within every limit known.
+    Go,
+    /// Only under a press cloth and after a test on the same stack.
+    ClothAndTest,
+    /// Fold away first, or sew on later.
+    MoveFirst,
+    /// Not with this film and these layers.
+    Stop,
+}
+
+/// One risk from heat.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HeatRisk {
+    /// What may be done.
+    pub outcome: Outcome,
+    /// Material key.
+    pub material: String,
+    /// Its limit; unknown materials get 110 C.
+    pub limit: Celsius,
+    /// Plate temperature it would meet.
+    pub press: Celsius,
+    /// Numbers of the closures concerned.
+    pub closures: Vec<u32>,
+    /// What goes wrong, one or two plain sentences.
+    pub say: String,
+    /// What to do.
+    pub advice: String,
+    /// Numbered sources in docs/sources.md.
+    pub source: String,
+}
+
+/// What the press plan is made from.
+#[derive(Clone, Copy, Debug)]
+pub struct Inputs<'a> {
+    /// Motifs by key.
+    pub motifs: &'a BTreeMap<String, Motif>,
+    /// The hem.
+    pub hem: &'a Hem,
+    /// Where everything goes.
+    pub setting: &'a Setting,
+    /// What is cut: gives each motif's layers and films.
+    pub pieces: &'a Pieces,
+    /// Films by the key that pieces name.
+    pub films: &'a [Film],
+    /// What else lies in the band.
+    pub zones: &'a [Zone],
+    /// The press.
+    pub setup: &'a Setup,
+}
+
+/// Why pressing cannot be planned.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum PressError {}
+
+/// Plans the closures and checks them for heat.
+///
+/// # Errors
+/// [`PressError`] when a motif does not fit the plate, with the smallest plate that would take it.
+pub fn plan(inputs: Inputs<'_>) -> Result<(PressPlan, Vec<HeatRisk>), PressError> {
+    unimplemented!("{inputs:?}")
+}
