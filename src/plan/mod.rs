@@ -1,13 +1,19 @@
-//! The whole job in one call: the stages in order, each a function from the last one's values to its own.
+//! The whole job in one call: the seven stages in order, each a function from the last one's values to its own.
+//!
+//! The only module that knows every stage. It adds what lies between two stages (which pieces are laid on which film, the
+//! check of every layout and footprint after the fact) and decides nothing else.
+
+mod sheets;
 
 use std::collections::BTreeMap;
 
+pub use sheets::FilmSheets;
+
 use crate::art::Motif;
-use crate::film::Pieces;
+use crate::film::{Film, Pieces};
 use crate::finding::{Assumption, Finding};
 use crate::hem::Hem;
 use crate::job::Job;
-use crate::nest::Layout;
 use crate::place::Setting;
 use crate::press::{HeatRisk, PressPlan};
 
@@ -24,8 +30,9 @@ pub struct Plan {
     pub setting: Setting,
     /// What is cut.
     pub pieces: Pieces,
-    /// For each film of the job that holds pieces, in job order: its index in `job.films`, the task's items as indices
-    /// into `pieces.kinds`, and the layout.
+    /// The job's films, and one for each colour the job did not name.
+    pub films: Vec<Film>,
+    /// For each film that holds pieces, in the order of `films`.
     pub sheets: Vec<FilmSheets>,
     /// The press plan.
     pub press: PressPlan,
@@ -35,15 +42,4 @@ pub struct Plan {
     pub findings: Vec<Finding>,
     /// Everything taken for granted.
     pub assumptions: Vec<Assumption>,
-}
-
-/// The sheets of one film.
-#[derive(Clone, Debug)]
-pub struct FilmSheets {
-    /// Index into the job's films.
-    pub film: usize,
-    /// For each item of the layout, its index in the piece kinds.
-    pub items: Vec<usize>,
-    /// Where everything lies.
-    pub layout: Layout,
 }

@@ -1,0 +1,165 @@
+//! Why a job cannot be planned.
+
+use std::fmt;
+
+use crate::art::ArtError;
+use crate::film::FilmError;
+use crate::finding::Finding;
+use crate::hem::HemError;
+use crate::nest::NestError;
+use crate::place::PlaceError;
+use crate::press::PressError;
+use crate::quantity::Mm;
+
+/// Why a job cannot be planned: the stage's own error, or what lies between two stages.
+///
+/// `Display` is one line, what and by how much; [`Error::hint`] says what to do.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Error {
+    /// The text of a drawing the job names was not handed in.
+    NoDrawing {
+        /// As the job names it.
+        file: String,
+    },
+    /// A drawing cannot be read.
+    Art {
+        /// As the job names it.
+        file: String,
+        /// Why.
+        fault: ArtError,
+    },
+    /// A drawing has findings that stop the job.
+    Stopped {
+        /// Those findings.
+        findings: Vec<Finding>,
+    },
+    /// The hem cannot be shaped.
+    Hem(HemError),
+    /// A band cannot be set out.
+    Place(PlaceError),
+    /// Pieces cannot be made.
+    Film(FilmError),
+    /// Pieces cannot be laid.
+    Nest {
+        /// Film key.
+        film: String,
+        /// Why.
+        fault: NestError,
+    },
+    /// Pieces fit no sheet of their film.
+    TooLarge {
+        /// Which ones.
+        pieces: Vec<TooLarge>,
+    },
+    /// A layout did not pass the check after the fact: a fault of this program, never of the job.
+    BadLayout {
+        /// Film key.
+        film: String,
+        /// What the check found.
+        fault: String,
+    },
+    /// Pressing cannot be planned.
+    Press(PressError),
+}
+
+/// A piece that fits no sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TooLarge {
+    /// Name of the piece.
+    pub piece: String,
+    /// Film key.
+    pub film: String,
+    /// Width and height of the smallest sheet that would take it, margins included.
+    pub smallest: (Mm, Mm),
+}
+
+impl Error {
+    /// What the maker can do about it.
+    #[must_use]
+    pub fn hint(&self) -> String {
+        match self {
+            Self::NoDrawing { file } => format!("put {file} beside the job file, or correct the name there"),
+            Self::Art { fault, .. } => fault.hint(),
+            Self::Stopped { findings } => findings.first().map_or_else(String::new, |first| first.advice.clone()),
+            Self::Hem(fault) => fault.hint(),
+            Self::Place(fault) => fault.hint(),
+            Self::Film(fault) => fault.hint(),
+            Self::Nest { fault, .. } => fault.hint(),
+            Self::TooLarge { pieces } => {
+                let film = pieces.first().map_or("", |piece| piece.film.as_str());
+                format!("give film \"{film}\" a larger sheet or a roll, make the motif smaller, or split its drawing")
+            }
+            Self::BadLayout { .. } => {
+                "this is a fault of the program: nothing was written; please report it with the job file".to_owned()
+            }
+            Self::Press(fault) => fault.hint(),
+        }
+    }
+}
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoDrawing { file } => write!(f, "the drawing {file} is missing"),
+            Self::Art { file, fault } => write!(f, "{file}: {fault}"),
+            Self::Stopped { findings } => {
+                let lines: Vec<String> = findings.iter().map(said_where).collect();
+                f.write_str(&lines.join("\n"))
+            }
+            Self::Hem(fault) => fault.fmt(f),
+            Self::Place(fault) => fault.fmt(f),
+            Self::Film(fault) => fault.fmt(f),
+            Self::Nest { film, fault } => write!(f, "film \"{film}\": {fault}"),
+            Self::TooLarge { pieces } => {
+                let lines: Vec<String> = pieces
+                    .iter()
+                    .map(|p| {
+                        let (width, height) = p.smallest;
+                        format!("piece {} fits no sheet of film \"{}\": it needs {width} x {height}", p.piece, p.film)
+                    })
+                    .collect();
+                f.write_str(&lines.join("\n"))
+            }
+            Self::BadLayout { film, fault } => write!(f, "the layout of film \"{film}\" did not pass its check: {fault}"),
+            Self::Press(fault) => fault.fmt(f),
+        }
+    }
+}
+
+/// A finding with the file, line and element it belongs to.
+fn said_where(finding: &Finding) -> String {
+    match &finding.place {
+        Some(place) => match place.line {
+            Some(line) => format!("{}, line {line}, {}: {}", place.drawing, place.element, finding.say),
+            None => format!("{}, {}: {}", place.drawing, place.element, finding.say),
+        },
+        None => finding.say.clone(),
+    }
+}
+
+impl std::error::Error for Error {}
+
+impl From<HemError> for Error {
+    fn from(fault: HemError) -> Self {
+        Self::Hem(fault)
+    }
+}
+
+impl From<PlaceError> for Error {
+    fn from(fault: PlaceError) -> Self {
+        Self::Place(fault)
+    }
+}
+
+impl From<FilmError> for Error {
+    fn from(fault: FilmError) -> Self {
+        Self::Film(fault)
+    }
+}
+
+impl From<PressError> for Error {
+    fn from(fault: PressError) -> Self {
+        Self::Press(fault)
+    }
+}
