@@ -118,8 +118,10 @@ pub struct Setting {
 pub struct BandWish {
     /// Name in the job, or `band 1`.
     pub name: String,
-    /// Height of the motif line above the hem.
+    /// Height above the hem of the part of the motif that `level` names.
     pub height: Mm,
+    /// Which part of the motif the height is measured to.
+    pub level: Level,
     /// Motif keys in the order they repeat along the line.
     pub motifs: Vec<String>,
     /// How many or how close.
@@ -130,6 +132,15 @@ pub struct BandWish {
     pub stance: Stance,
     /// Which hands.
     pub hands: Hands,
+}
+
+/// Which part of a motif a band's height is measured to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Level {
+    /// The motif's middle: the motif line runs at this height.
+    Middle,
+    /// The lower edge of the band's tallest motif: the motif line runs half that motif's height further up.
+    LowerEdge,
 }
 
 /// How many motifs, or how close.
