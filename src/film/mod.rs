@@ -3,103 +3,30 @@
 //! Outlines as seen and outlines as cut are different types; only [`for_cutting`] turns the first into the second, so no
 //! outline can be reversed twice or forgotten.
 
-use std::collections::BTreeMap;
+mod error;
+mod method;
+mod name;
+mod patch;
+mod prepare;
+mod reverse;
+mod variant;
 
-use crate::art::{Colour, Motif};
+pub use error::{FilmError, LayerName};
+pub use method::{Method, Travels};
+pub use patch::patch;
+pub use prepare::prepare;
+pub use reverse::{AsCut, AsSeen, CutFrom, for_cutting};
+
+use crate::art::Colour;
 use crate::finding::Finding;
-use crate::geometry::{Affine, Outline, Ring};
-use crate::place::{Hand, Setting};
+use crate::geometry::Ring;
+use crate::place::Hand;
 use crate::quantity::Mm;
-
-/// Outlines as seen on the garment's right side, in motif millimetres.
-#[derive(Clone, Debug, PartialEq)]
-pub struct AsSeen(Vec<Outline>);
-
-impl AsSeen {
-    /// Outlines in the motif's own frame.
-    #[must_use]
-    pub const fn new(outlines: Vec<Outline>) -> Self {
-        Self(outlines)
-    }
-
-    /// The outlines.
-    #[must_use]
-    pub fn outlines(&self) -> &[Outline] {
-        &self.0
-    }
-
-    /// The other hand: mirrored about the motif's upright axis, still as seen.
-    #[must_use]
-    pub fn in_hand(&self, hand: Hand) -> Self {
-        match hand {
-            Hand::AsDrawn => self.clone(),
-            Hand::Mirrored => Self(self.0.iter().map(|outline| outline.transformed(Affine::FLIP_X)).collect()),
-        }
-    }
-}
-
-/// Outlines as the knife cuts them, in piece millimetres (origin at the motif's middle, x mirrored where reversed).
-///
-/// There is no public constructor: only [`for_cutting`] makes one.
-#[derive(Clone, Debug, PartialEq)]
-pub struct AsCut(Vec<Outline>);
-
-impl AsCut {
-    /// The outlines.
-    #[must_use]
-    pub fn outlines(&self) -> &[Outline] {
-        &self.0
-    }
-}
-
-/// Which side faces the knife or pencil.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum CutFrom {
-    /// The side that ends on the garment: adhesive, wrong side, paper of the web. What is cut is reversed.
-    Back,
-    /// The side that is seen. What is cut is not reversed.
-    RightSide,
-}
-
-/// Turns outlines as seen into outlines as cut: the one place where anything is reversed.
-#[must_use]
-pub fn for_cutting(seen: &AsSeen, from: CutFrom) -> AsCut {
-    match from {
-        CutFrom::RightSide => AsCut(seen.0.clone()),
-        CutFrom::Back => AsCut(seen.0.iter().map(|outline| outline.transformed(Affine::FLIP_X)).collect()),
-    }
-}
-
-/// How a layer is cut and fixed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Method {
-    /// Heat-transfer film, cut from the adhesive side on its carrier.
-    Film,
-    /// Fabric with fusible web, traced reversed on the paper of the web; raw edge.
-    FusedTraced,
-    /// Fabric already backed with fusible web, cut right side up; raw edge.
-    FusedBacked,
-    /// Turned-edge fabric, template laid on the right side; turn-under outside the finished line.
-    TurnedTemplateOnRight,
-    /// Turned-edge fabric over a stiff template on the wrong side.
-    TurnedTemplateOnWrong,
-}
-
-impl Method {
-    /// Table of docs/sources.md "mirror or not": decided by the side that is drawn or cut.
-    #[must_use]
-    pub const fn cut_from(self) -> CutFrom {
-        match self {
-            Self::Film | Self::FusedTraced | Self::TurnedTemplateOnWrong => CutFrom::Back,
-            Self::FusedBacked | Self::TurnedTemplateOnRight => CutFrom::RightSide,
-        }
-    }
-}
 
 /// One kind of piece: what one scissored patch of carrier (or one fabric piece) holds.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PieceKind {
-    /// File-safe name: motif, colour, and hand where both hands occur (`poppy-red`, `leaf-green-mirrored`).
+    /// File-safe name, each only once: motif, film, and what sets it apart (`poppy-red`, `leaf-green-mirrored`).
     pub name: String,
     /// Motif key.
     pub motif: String,
@@ -111,7 +38,7 @@ pub struct PieceKind {
     pub film: String,
     /// Hand on the garment.
     pub hand: Hand,
-    /// Factor on the motif's finished size.
+    /// Factor on the motif's finished size; `cut` and `patch` have it applied.
     pub scale: f64,
     /// How it is cut and fixed.
     pub method: Method,
@@ -138,7 +65,7 @@ impl PieceKind {
 /// All pieces of the job, and how many layers each film holds.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Pieces {
-    /// In order of film, motif, layer, hand, scale.
+    /// In order of film (as in the job), motif, size, hand, layer.
     pub kinds: Vec<PieceKind>,
 }
 
@@ -195,22 +122,4 @@ pub struct Prepared {
     pub pieces: Pieces,
     /// What she should know about it.
     pub findings: Vec<Finding>,
-}
-
-/// Why pieces cannot be made.
-#[derive(Clone, Debug, PartialEq)]
-#[non_exhaustive]
-pub enum FilmError {}
-
-/// Makes the pieces of the whole setting.
-///
-/// # Errors
-/// [`FilmError`] when a layer's colour has no film, or a film is unknown.
-pub fn prepare(
-    motifs: &BTreeMap<String, Motif>,
-    setting: &Setting,
-    cuts: &[CutWish],
-    films: &[Film],
-) -> Result<Prepared, FilmError> {
-    unimplemented!("{motifs:?} {setting:?} {cuts:?} {films:?}")
 }

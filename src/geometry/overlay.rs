@@ -1,6 +1,6 @@
 //! Joining, cutting and growing areas; the only file that names the overlay engine (`geo`).
 
-use geo::{BooleanOps, Buffer, Coord, LineString, MultiPolygon, OpType, Polygon};
+use geo::{BooleanOps, Buffer, ConvexHull, Coord, LineString, MultiPolygon, OpType, Polygon, Simplify};
 
 use super::{Outline, Point, Ring};
 
@@ -56,6 +56,19 @@ pub fn grown(areas: &[Outline], distance: f64) -> Vec<Outline> {
         return areas.to_vec();
     }
     outlines(&multi(areas).buffer(distance))
+}
+
+/// Areas with fewer points, none of those left out farther than `tolerance` millimetres from the new edges (the method of
+/// Douglas and Peucker, 1973); the new edges may cut in or out by that much.
+#[must_use]
+pub fn simplified(areas: &[Outline], tolerance: f64) -> Vec<Outline> {
+    outlines(&multi(areas).simplify(tolerance))
+}
+
+/// The convex hull: the ring a taut thread round all of them would make; `None` when there are none.
+#[must_use]
+pub fn hull(areas: &[Outline]) -> Option<Ring> {
+    ring(multi(areas).convex_hull().exterior())
 }
 
 /// Sum of areas less holes, in square millimetres.
@@ -122,6 +135,14 @@ mod tests {
         assert!((area(&union(&both)) - 175.0).abs() < 1e-6);
         assert!((area(&intersection(&a, &b)) - 25.0).abs() < 1e-6);
         assert!((area(&difference(&a, &b)) - 75.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn the_hull_of_two_squares_spans_both() {
+        let a = Outline::new(square(0.0, 0.0, 10.0, 10.0), vec![]);
+        let b = Outline::new(square(20.0, 0.0, 30.0, 10.0), vec![]);
+        assert!((hull(&[a, b]).unwrap().area() - 300.0).abs() < 1e-9);
+        assert_eq!(hull(&[]), None);
     }
 
     /// A square of side 10 grown by 1: 100 + 4 x 10 + pi (Steiner's formula).

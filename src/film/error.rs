@@ -1,0 +1,121 @@
+//! Why pieces cannot be made.
+
+use std::fmt;
+
+use crate::art::Colour;
+
+/// A layer, for messages.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LayerName {
+    /// Motif key.
+    pub motif: String,
+    /// Drawing colour.
+    pub colour: Colour,
+}
+
+impl fmt::Display for LayerName {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} of \"{}\"", self.colour, self.motif)
+    }
+}
+
+/// Why pieces cannot be made. Each case holds everything of its kind, so that all can be mended at once.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum FilmError {
+    /// The setting places motifs that were not read.
+    UnknownMotif {
+        /// Their keys.
+        motifs: Vec<String>,
+    },
+    /// Layers that nothing is to be cut from.
+    NoFilm {
+        /// The layers.
+        layers: Vec<LayerName>,
+    },
+    /// Layers that name a film the job does not have.
+    UnknownFilm {
+        /// The layers and the film they name.
+        layers: Vec<(LayerName, String)>,
+        /// The films there are.
+        known: Vec<String>,
+    },
+    /// More spares or test motifs than anyone cuts: a slip of the keyboard.
+    TooManySpares {
+        /// Motif key.
+        motif: String,
+        /// Spares and tests asked for.
+        asked: u64,
+    },
+}
+
+/// Most spare and test motifs of one kind. A hem takes some hundreds of motifs at most.
+pub(super) const MOST_SPARES: u64 = 1000;
+
+impl fmt::Display for FilmError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::UnknownMotif { motifs } => write!(f, "no drawing was read for {}", listed(motifs)),
+            Self::NoFilm { layers } => write!(f, "nothing to cut {} from", listed(layers)),
+            Self::UnknownFilm { layers, .. } => {
+                let named: Vec<String> =
+                    layers.iter().map(|(layer, film)| format!("{layer} from \"{film}\"")).collect();
+                write!(f, "no such film: {}", listed(&named))
+            }
+            Self::TooManySpares { motif, asked } => {
+                write!(f, "{asked} spare and test motifs of \"{motif}\" are asked for, {MOST_SPARES} are the most")
+            }
+        }
+    }
+}
+
+impl std::error::Error for FilmError {}
+
+impl FilmError {
+    /// What to do about it.
+    #[must_use]
+    pub fn hint(&self) -> String {
+        match self {
+            Self::UnknownMotif { motifs } => {
+                format!("add [motif.{}] with its drawing, or take it out of the band", motifs[0])
+            }
+            Self::NoFilm { layers } => {
+                format!("give the colour {} a film or cloth under [motif.{}]", layers[0].colour, layers[0].motif)
+            }
+            Self::UnknownFilm { layers, known } => {
+                let known = if known.is_empty() { "none yet".to_string() } else { known.join(", ") };
+                format!("add [film.{}], or take one of the films there are: {known}", layers[0].1)
+            }
+            Self::TooManySpares { .. } => "write how many whole motifs to cut beyond those on the hem".to_string(),
+        }
+    }
+}
+
+/// `a, b and c`
+fn listed<T: fmt::Display>(things: &[T]) -> String {
+    let words: Vec<String> = things.iter().map(ToString::to_string).collect();
+    match words.as_slice() {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn messages_say_what_and_hints_say_what_to_do() {
+        let layer = |red: u8| LayerName { motif: "poppy".into(), colour: Colour { red, green: 0, blue: 0 } };
+        let error = FilmError::NoFilm { layers: vec![layer(1), layer(2)] };
+        assert_eq!(error.to_string(), "nothing to cut #010000 of \"poppy\" and #020000 of \"poppy\" from");
+        assert_eq!(error.hint(), "give the colour #010000 a film or cloth under [motif.poppy]");
+        let error =
+            FilmError::UnknownFilm { layers: vec![(layer(1), "rde".into())], known: vec!["gold".into(), "red".into()] };
+        assert_eq!(error.to_string(), "no such film: #010000 of \"poppy\" from \"rde\"");
+        assert_eq!(error.hint(), "add [film.rde], or take one of the films there are: gold, red");
+        let error = FilmError::TooManySpares { motif: "poppy".into(), asked: 5000 };
+        assert_eq!(error.to_string(), "5000 spare and test motifs of \"poppy\" are asked for, 1000 are the most");
+    }
+}
