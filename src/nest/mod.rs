@@ -1,7 +1,21 @@
 //! Stage 5, nest: lay carrier patches on sheets or rolls and say what to buy.
 //!
-//! Knows no garments and no heat: shapes, counts and stock in, positions out. Every layout is checked after the fact by
-//! [`verify`], which shares no code with the search.
+//! Knows no garments and no heat: shapes, counts and stock in, positions out. Several methods lay out the same task (boxes
+//! in rows or free, lattices of like pieces, a search that pulls overlapping pieces apart) and the best layout is kept, so
+//! none can be worse than the simplest. Every layout is checked after the fact by [`verify()`], which shares no code with
+//! the search.
+//!
+//! Sheet coordinates: millimetres, origin at a corner, x across, y down the sheet. A roll has no end in y.
+
+mod boxes;
+mod buy;
+mod draft;
+mod error;
+mod kind;
+mod verify;
+
+pub use error::NestError;
+pub use verify::{Fault, TOLERANCE, verify};
 
 use crate::geometry::{Affine, Outline, Ring};
 use crate::quantity::Mm;
@@ -39,12 +53,16 @@ pub struct Stock {
 pub struct Item {
     /// Name of the piece kind.
     pub name: String,
+    /// Key of the motif it belongs to. One spare motif less is one piece less of every item of that motif.
+    pub motif: String,
     /// The patch to keep apart from others, as cut.
     pub patch: Ring,
     /// Holes in the patch where a small one may lie, where the job allows it.
     pub holes: Vec<Ring>,
-    /// How many.
+    /// How many in all.
     pub quantity: u32,
+    /// How many of them are spares, which she could do without.
+    pub spares: u32,
     /// How many of them must lie on the first sheet (test pieces).
     pub on_first_sheet: u32,
 }
@@ -127,6 +145,17 @@ pub struct Layout {
     pub method: &'static str,
     /// What another choice would change, in plain sentences ("one fewer spare saves a sheet").
     pub alternatives: Vec<String>,
+    /// Whether the search ran to its end.
+    pub ended: Ended,
+}
+
+/// Whether a search ran to its end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ended {
+    /// All of it.
+    Complete,
+    /// Stopped on the way by [`Progress::step`]; the layout is the best verified one until then.
+    StoppedEarly,
 }
 
 /// A piece that fits none of the stock.
@@ -162,16 +191,17 @@ pub fn placed(outline: &Outline, laid: &Laid) -> Outline {
     outline.transformed(laid.transform())
 }
 
-/// Why nothing can be laid.
-#[derive(Clone, Debug, PartialEq)]
-#[non_exhaustive]
-pub enum NestError {}
+/// Most pieces laid in one task.
+///
+/// A hem of a hundred metres with a thousand motifs of five colours stays well below; it bounds time and memory.
+pub const MOST_PIECES: u32 = 20_000;
 
 /// Lays everything of one film.
 ///
 /// # Errors
-/// [`NestError`] when there is no stock, or a margin leaves no sheet. A piece too large for all stock is not an error but
-/// listed in [`Layout::unplaced`].
+/// [`NestError`] when there is no stock, a margin leaves no sheet, or a number makes no sense. A piece too large for all
+/// stock is not an error but listed in [`Layout::unplaced`].
 pub fn lay(task: &Task, progress: &dyn Progress) -> Result<Layout, NestError> {
-    unimplemented!("{task:?} {}", progress.step(0, 0, ""))
+    error::check(task)?;
+    Ok(buy::lay(task, progress))
 }

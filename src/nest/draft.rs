@@ -1,0 +1,129 @@
+//! A layout in the making, how two are compared, and how one becomes the [`Layout`] handed on.
+
+use super::kind::{Kind, Room};
+use super::{Laid, LaidSheet, Task};
+use crate::quantity::Mm;
+
+/// Where one piece lies on its sheet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Pose {
+    pub(super) item: usize,
+    pub(super) turn_deg: f64,
+    pub(super) x: f64,
+    pub(super) y: f64,
+}
+
+/// One sheet in the making.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct DraftSheet {
+    /// Index into the task's stock.
+    pub(super) stock: usize,
+    pub(super) poses: Vec<Pose>,
+}
+
+/// A layout in the making.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Draft {
+    pub(super) sheets: Vec<DraftSheet>,
+    pub(super) method: &'static str,
+}
+
+/// What counts, in this order; less is better.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Score {
+    /// Pieces left over.
+    pub(super) missing: usize,
+    /// Money, where everything bought has a price.
+    pub(super) cost: f64,
+    /// Square millimetres bought; off-cuts from the drawer count nothing.
+    pub(super) area: f64,
+    pub(super) sheets: usize,
+    /// Length used of the last sheet, so that its off-cut is large.
+    pub(super) last_used: f64,
+}
+
+impl Score {
+    /// Whether this one is better than another; figures closer than a micrometre or a hundredth of a penny are equal.
+    pub(super) fn beats(&self, other: &Self) -> bool {
+        let figures = |s: &Self| [s.missing as f64, s.cost, s.area, s.sheets as f64, s.last_used];
+        for (own, theirs) in figures(self).into_iter().zip(figures(other)) {
+            if (own - theirs).abs() > 1e-4 {
+                return own < theirs;
+            }
+        }
+        false
+    }
+}
+
+impl DraftSheet {
+    /// Length used from the sheet's start, margin at the far end included.
+    pub(super) fn used(&self, kinds: &[Kind], task: &Task) -> f64 {
+        let far = |pose: &Pose| kinds[pose.item].bounds_at(pose.turn_deg).y1 + pose.y;
+        self.poses.iter().map(far).fold(0.0, f64::max) + task.margin.get()
+    }
+}
+
+impl Draft {
+    pub(super) fn score(&self, kinds: &[Kind], task: &Task) -> Score {
+        let placed: usize = self.sheets.iter().map(|sheet| sheet.poses.len()).sum();
+        let asked: usize = task.items.iter().map(|item| item.quantity as usize).sum();
+        let used: Vec<f64> = self.sheets.iter().map(|sheet| sheet.used(kinds, task)).collect();
+        let (mut cost, mut area) = (0.0, 0.0);
+        for (sheet, used) in self.sheets.iter().zip(&used) {
+            cost += price(sheet.stock, *used, task).unwrap_or(0.0);
+            area += bought(sheet.stock, *used, task);
+        }
+        let last_used = used.last().copied().unwrap_or(0.0);
+        Score { missing: asked.saturating_sub(placed), cost, area, sheets: self.sheets.len(), last_used }
+    }
+
+    /// The sheets as handed on, equal ones merged. The first keeps its place, since test pieces lie on it.
+    pub(super) fn sheets(&self, kinds: &[Kind], task: &Task) -> Vec<LaidSheet> {
+        let mut sheets: Vec<LaidSheet> = Vec::new();
+        for sheet in &self.sheets {
+            let mut poses = sheet.poses.clone();
+            poses.sort_by(|a, b| a.y.total_cmp(&b.y).then(a.x.total_cmp(&b.x)).then(a.item.cmp(&b.item)));
+            let laid = poses
+                .iter()
+                .map(|p| Laid { item: p.item, turn_deg: p.turn_deg, x: Mm::new(p.x), y: Mm::new(p.y) })
+                .collect();
+            let used = Mm::new(sheet.used(kinds, task));
+            let made = LaidSheet { stock: sheet.stock, used, laid, copies: 1 };
+            match sheets.iter_mut().find(|other| other.stock == made.stock && other.laid == made.laid) {
+                Some(same) => same.copies += 1,
+                None => sheets.push(made),
+            }
+        }
+        sheets
+    }
+
+    /// Price of everything used, when all of it has one. Off-cuts from the drawer cost nothing.
+    pub(super) fn cost(&self, kinds: &[Kind], task: &Task) -> Option<f64> {
+        self.sheets.iter().map(|sheet| price(sheet.stock, sheet.used(kinds, task), task)).sum()
+    }
+}
+
+/// Price of a sheet, or of the length used of a roll.
+fn price(stock: usize, used: f64, task: &Task) -> Option<f64> {
+    let stock = &task.stock[stock];
+    match (stock.price, stock.height, stock.available) {
+        (Some(price), Some(_), _) => Some(price),
+        (Some(price), None, _) => Some(price * used / 1000.0),
+        (None, _, Some(_)) => Some(0.0),
+        (None, _, None) => None,
+    }
+}
+
+/// Square millimetres that must be bought.
+fn bought(stock: usize, used: f64, task: &Task) -> f64 {
+    let stock = &task.stock[stock];
+    if stock.available.is_some() && stock.price.is_none() {
+        return 0.0;
+    }
+    stock.width.get() * stock.height.map_or(used, Mm::get)
+}
+
+/// Room inside the margins of a stock.
+pub(super) fn room(stock: usize, task: &Task) -> Room {
+    Room::of(&task.stock[stock], task)
+}
