@@ -1,10 +1,34 @@
 //! The job: what the maker wrote, checked and turned into the wishes of each stage.
 //!
-//! Two sets of types: as written (`written`, one field for each key of the file) and as checked ([`Job`]), joined in one
-//! conversion that collects every fault before it stops. Knows file names but opens none.
+//! Two sets of types: as written (one struct `...Keys` for each table of the file, in the file of its section) and as
+//! checked ([`Job`]), joined in one conversion that collects every fault before it stops. Knows file names but opens none.
+//!
+//! A section's file holds its keys, what they mean and what is taken where they are absent; to add a key, add the field,
+//! read it in the section's `check`, and say in docs/formats.md what it does. Every value is read through
+//! [`given::Given`], which keeps its place for messages.
+
+mod band;
+mod check;
+mod cuts;
+mod fault;
+mod file;
+mod film;
+mod garment;
+mod given;
+mod hem;
+mod motif;
+mod papers;
+mod press;
+mod suggest;
+mod zone;
+
+pub use cuts::{CompleteCuts, complete_cuts};
+pub use fault::{Fault, FaultKind, JobError, Look};
+pub use file::{LONGEST_FILE, read, schema};
+pub use motif::CutChoice;
 
 use crate::art::MotifWish;
-use crate::film::{CutWish, Film};
+use crate::film::Film;
 use crate::finding::Assumption;
 use crate::hem::HemWish;
 use crate::nest::Effort;
@@ -22,9 +46,9 @@ pub struct Job {
     pub bands: Vec<BandWish>,
     /// The drawings.
     pub motifs: Vec<MotifWish>,
-    /// Which film takes which colour; a motif or colour not named here gets a film of its own, and an assumption says so.
-    pub cuts: Vec<CutWish>,
-    /// Films and cloths.
+    /// Which film takes which colour, as far as the job says; [`complete_cuts`] fills the rest once drawings are read.
+    pub cuts: Vec<CutChoice>,
+    /// Films and cloths the job names.
     pub films: Vec<Film>,
     /// What else lies in the band.
     pub zones: Vec<Zone>,

@@ -1,0 +1,180 @@
+//! `[[band]]`: a line of motifs at a height, how close they are, what lies on centre front.
+
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+use super::check::{Check, Table};
+use super::fault::FaultKind;
+use super::given::{Given, Section};
+use crate::place::{Anchor, BandWish, Hands, Level, Spacing, Stance};
+use crate::quantity::{Mm, mm};
+
+/// Lower edge of the motifs above the hem unless told otherwise: clear of a narrow hem's stitching; common practice, no
+/// source.
+const LOWER_EDGE: Mm = mm(20.0);
+
+/// `[[band]]` as written.
+#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, expecting = "a table [[band]]")]
+pub(crate) struct BandKeys {
+    /// What it is called on the papers.
+    name: Option<Given<String>>,
+    /// Height of the motifs' middles above the hem.
+    height: Option<Given<Mm>>,
+    /// Or the height of the lower edge of the tallest motif.
+    lower_edge: Option<Given<Mm>>,
+    /// Motifs in the order they repeat along the line.
+    motifs: Option<Vec<Given<String>>>,
+    /// As many as leave at least this gap along the motif line.
+    gap: Option<Given<Mm>>,
+    /// Or exactly so many.
+    count: Option<Given<u32>>,
+    /// What lies on centre front: "motif", "gap" or "best".
+    cf: Option<Given<String>>,
+    /// Which way up: "square to hem" or "upright".
+    stance: Option<Given<String>>,
+    /// Which hands: "as drawn", "mirrored right" or "alternating".
+    hands: Option<Given<String>>,
+}
+
+/// The bands as checked; those with faults are left out.
+pub(crate) fn check(check: &mut Check, bands: &[Section<BandKeys>], motifs: &[String]) -> Vec<BandWish> {
+    if bands.is_empty() {
+        check.whole(FaultKind::Missing {
+            key: "[[band]]",
+            table: "the job".to_owned(),
+            example: "[[band]] and under it  gap = \"40 mm\"",
+        });
+    }
+    let wishes: Vec<BandWish> =
+        (1..).zip(bands).filter_map(|(number, band)| check_band(check, number, band, motifs)).collect();
+    for (index, wish) in wishes.iter().enumerate() {
+        if wishes[..index].iter().any(|earlier| earlier.name == wish.name) {
+            check.whole(FaultKind::Twice { what: format!("the band name \"{}\"", wish.name) });
+        }
+    }
+    wishes
+}
+
+fn check_band(check: &mut Check, number: u32, band: &Section<BandKeys>, motifs: &[String]) -> Option<BandWish> {
+    let (keys, key) = (&band.keys, format!("band {number}"));
+    let name = match &keys.name {
+        Some(given) => check.take(Some(given)),
+        None => Some(key.clone()),
+    };
+    let heights = height(check, keys, &key);
+    let motifs = band_motifs(check, band, &key, motifs);
+    let spacing = spacing(check, band);
+    let on_cf = or_assume(
+        check,
+        keys.cf.as_ref(),
+        &[("motif", Anchor::Motif), ("gap", Anchor::Gap), ("best", Anchor::Best)],
+        ("what lies on centre front", "motif or gap, whichever clashes least", "cf"),
+        &key,
+        Anchor::Best,
+    );
+    let stance = or_assume(
+        check,
+        keys.stance.as_ref(),
+        &[("square to hem", Stance::SquareToHem), ("upright", Stance::Upright)],
+        ("which way up motifs stand", "square to the hem", "stance"),
+        &key,
+        Stance::SquareToHem,
+    );
+    let hands = or_assume(
+        check,
+        keys.hands.as_ref(),
+        &[("as drawn", Hands::AsDrawn), ("mirrored right", Hands::MirroredRight), ("alternating", Hands::Alternating)],
+        ("hands of the motifs", "all as drawn", "hands"),
+        &key,
+        Hands::AsDrawn,
+    );
+    let (height, level) = heights?;
+    Some(BandWish {
+        name: name?,
+        height,
+        level,
+        motifs: motifs?,
+        spacing: spacing?,
+        on_cf: on_cf?,
+        stance: stance?,
+        hands: hands?,
+    })
+}
+
+fn height(check: &mut Check, keys: &BandKeys, key: &str) -> Option<(Mm, Level)> {
+    check.only_one(
+        &[("height", keys.height.as_ref().map(|g| &g.at)), ("lower_edge", keys.lower_edge.as_ref().map(|g| &g.at))],
+        "height is to the motifs' middles, lower_edge to the lowest point: either fixes the line",
+    );
+    if let Some(given) = &keys.height {
+        return Some((check.not_below_zero("height", Some(given))?, Level::Middle));
+    }
+    if let Some(given) = &keys.lower_edge {
+        return Some((check.not_below_zero("lower_edge", Some(given))?, Level::LowerEdge));
+    }
+    let taken = format!("lower edge of the tallest motif {LOWER_EDGE} above the hem");
+    check.assume("height of the motif line", taken, format!("{key}: height or lower_edge"));
+    Some((LOWER_EDGE, Level::LowerEdge))
+}
+
+fn band_motifs(check: &mut Check, band: &Section<BandKeys>, key: &str, known: &[String]) -> Option<Vec<String>> {
+    let Some(given) = &band.keys.motifs else {
+        if known.len() > 1 {
+            check.assume("motifs of the band", known.join(", then "), format!("{key}: motifs"));
+        }
+        return Some(known.to_vec());
+    };
+    if given.is_empty() {
+        let table = Table { name: "[[band]]", at: &band.at };
+        check.missing(table, "motif in its list", "motifs = [\"poppy\", \"leaf\"]");
+        return None;
+    }
+    let mut names = Vec::new();
+    for motif in given {
+        let Some(name) = check.take(Some(motif)) else { continue };
+        if known.contains(&name) {
+            names.push(name);
+        } else {
+            check.fault(&motif.at, FaultKind::NoSuch { what: "motif", name, known: known.to_vec() });
+        }
+    }
+    (names.len() == given.len()).then_some(names)
+}
+
+fn spacing(check: &mut Check, band: &Section<BandKeys>) -> Option<Spacing> {
+    let keys = &band.keys;
+    check.only_one(
+        &[("gap", keys.gap.as_ref().map(|g| &g.at)), ("count", keys.count.as_ref().map(|g| &g.at))],
+        "a count fixes the gap and a least gap fixes the count",
+    );
+    if let Some(given) = &keys.gap {
+        return check.not_below_zero("gap", Some(given)).map(Spacing::AtLeast);
+    }
+    let Some(given) = &keys.count else {
+        check.missing(Table { name: "[[band]]", at: &band.at }, "gap or count", "gap = \"40 mm\"");
+        return None;
+    };
+    let count = check.take(Some(given))?;
+    if count == 0 {
+        check.fault(&given.at, FaultKind::NotAboveZero { key: "count", found: count.to_string() });
+        return None;
+    }
+    Some(Spacing::Count(count))
+}
+
+/// The meaning of a word, or the usual one with the assumption that says so.
+fn or_assume<T: Copy>(
+    check: &mut Check,
+    given: Option<&Given<String>>,
+    choices: &[(&str, T)],
+    (about, taken, field): (&str, &str, &str),
+    band: &str,
+    usual: T,
+) -> Option<T> {
+    if given.is_some() {
+        return check.one_of(given, choices);
+    }
+    check.assume(about, taken, format!("{band}: {field}"));
+    Some(usual)
+}

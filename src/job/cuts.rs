@@ -1,0 +1,197 @@
+//! What can be said of films and spares only once the drawings are read and the motifs counted.
+
+use std::collections::BTreeMap;
+
+use super::film::{GAP, MARGIN, usual_sheet};
+use super::{CutChoice, Job};
+use crate::art::{Colour, Motif};
+use crate::film::{CutWish, Film, LayerWish, Method};
+use crate::finding::Assumption;
+use crate::nest::Turning;
+use crate::place::Setting;
+
+/// One spare for so many motifs, and one at least; common practice, no source.
+const MOTIFS_FOR_A_SPARE: u32 = 20;
+
+/// What [`complete_cuts`] gives.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CompleteCuts {
+    /// For each motif of the job, each layer with its film.
+    pub cuts: Vec<CutWish>,
+    /// The job's films, and one for each colour the job did not name.
+    pub films: Vec<Film>,
+    /// Every film, class and number of spares that was taken.
+    pub assumptions: Vec<Assumption>,
+}
+
+/// Gives every colour of every drawing its film, and every motif its spares.
+///
+/// A colour the job does not name gets a film of its own, class smooth, shared by all motifs that have the same colour.
+/// Motifs of the job that were not read are left out.
+#[must_use]
+pub fn complete_cuts(job: &Job, motifs: &BTreeMap<String, Motif>, setting: &Setting) -> CompleteCuts {
+    let mut films = Films { films: job.films.clone(), taken: BTreeMap::new(), assumptions: Vec::new() };
+    let mut cuts = Vec::new();
+    let mut spares_taken = Vec::new();
+    for choice in &job.cuts {
+        let Some(motif) = motifs.get(&choice.motif) else { continue };
+        let layers = motif.layers.iter().map(|layer| films.layer(choice, layer.colour)).collect();
+        let spares = choice.spares.unwrap_or_else(|| {
+            let spares = usual_spares(setting, &choice.motif);
+            spares_taken.push(assume_spares(&choice.motif, spares));
+            spares
+        });
+        cuts.push(CutWish { motif: choice.motif.clone(), layers, spares, tests: choice.tests });
+    }
+    let mut assumptions = films.assumptions;
+    assumptions.append(&mut spares_taken);
+    CompleteCuts { cuts, films: films.films, assumptions }
+}
+
+fn usual_spares(setting: &Setting, motif: &str) -> u32 {
+    let placed = setting.bands.iter().flat_map(|band| &band.placements).filter(|placed| placed.motif == motif).count();
+    u32::try_from(placed).unwrap_or(u32::MAX).div_ceil(MOTIFS_FOR_A_SPARE).max(1)
+}
+
+fn assume_spares(motif: &str, spares: u32) -> Assumption {
+    let each = format!("{spares} of each hand: one for every {MOTIFS_FOR_A_SPARE} motifs, at least one");
+    Assumption { about: format!("spare motifs of {motif}"), taken: each, key: format!("motif.{motif}.spares") }
+}
+
+/// The films so far, and which colour took which new one.
+struct Films {
+    films: Vec<Film>,
+    taken: BTreeMap<Colour, String>,
+    assumptions: Vec<Assumption>,
+}
+
+impl Films {
+    fn layer(&mut self, choice: &CutChoice, colour: Colour) -> LayerWish {
+        let (film, method) = match choice.colours.get(&colour) {
+            Some((film, method)) => (film.clone().or_else(|| choice.film.clone()), *method),
+            None => (choice.film.clone(), choice.method),
+        };
+        let film = film.unwrap_or_else(|| self.own_film(&choice.motif, colour, method));
+        LayerWish { colour, film, method }
+    }
+
+    /// The film that a colour without one gets, the same for all motifs.
+    fn own_film(&mut self, motif: &str, colour: Colour, method: Method) -> String {
+        if let Some(key) = self.taken.get(&colour) {
+            return key.clone();
+        }
+        let name = plain_name(colour);
+        let key = if self.films.iter().any(|film| film.key == name) {
+            format!("{name}-{:02x}{:02x}{:02x}", colour.red, colour.green, colour.blue)
+        } else {
+            name.to_owned()
+        };
+        let sheet = usual_sheet();
+        let class = if method == Method::Film { "smooth" } else { "fabric" };
+        self.assumptions.push(Assumption {
+            about: format!("film of the colour {colour}"),
+            taken: format!(
+                "\"{key}\", class {class}, from {}s, {MARGIN} clear border, {GAP} between pieces",
+                sheet.name
+            ),
+            key: format!("[film.{key}] and motif.{motif}.colours.\"{colour}\""),
+        });
+        self.films.push(Film {
+            key: key.clone(),
+            class: class.to_owned(),
+            colour_name: name.to_owned(),
+            stock: vec![sheet],
+            margin: MARGIN,
+            gap: GAP,
+            turning: if method == Method::Film { Turning::Free } else { Turning::None },
+        });
+        self.taken.insert(colour, key.clone());
+        key
+    }
+}
+
+/// The everyday name nearest to a colour, by its hue in the HSL scheme and how light and strong it is.
+fn plain_name(colour: Colour) -> &'static str {
+    let (red, green, blue) = (i32::from(colour.red), i32::from(colour.green), i32::from(colour.blue));
+    let (high, low) = (red.max(green).max(blue), red.min(green).min(blue));
+    let strength = high - low;
+    if strength < 24 {
+        return match high {
+            0..=50 => "black",
+            51..=225 => "grey",
+            _ => "white",
+        };
+    }
+    let sector = |over: i32, from: i32| from + over * 60 / strength;
+    let hue = match high {
+        _ if high == red => sector(green - blue, 0),
+        _ if high == green => sector(blue - red, 120),
+        _ => sector(red - green, 240),
+    };
+    match hue.rem_euclid(360) {
+        15..=44 if high < 160 => "brown",
+        15..=41 => "orange",
+        42..=69 => "yellow",
+        70..=164 => "green",
+        165..=194 => "turquoise",
+        195..=254 => "blue",
+        255..=289 => "violet",
+        290..=344 => "pink",
+        _ if low > 120 => "pink",
+        _ => "red",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn colour(red: u8, green: u8, blue: u8) -> Colour {
+        Colour { red, green, blue }
+    }
+
+    #[test]
+    fn colours_are_called_what_anyone_would_call_them() {
+        for (name, red, green, blue) in [
+            ("red", 0xc6, 0x28, 0x28),
+            ("green", 0x2e, 0x7d, 0x32),
+            ("yellow", 0xff, 0xeb, 0x3b),
+            ("blue", 0x15, 0x65, 0xc0),
+            ("brown", 0x6d, 0x4c, 0x21),
+            ("orange", 0xff, 0x98, 0x00),
+            ("pink", 0xf4, 0x8f, 0xb1),
+            ("violet", 0x5e, 0x35, 0xb1),
+            ("black", 0, 0, 0),
+            ("white", 255, 255, 255),
+            ("grey", 128, 128, 128),
+        ] {
+            assert_eq!(plain_name(colour(red, green, blue)), name);
+        }
+    }
+
+    fn motif(name: &str, colours: &[Colour]) -> (String, Motif) {
+        let layers = colours.iter().map(|colour| crate::art::Layer { colour: *colour, outlines: Vec::new() }).collect();
+        let size = crate::quantity::mm(60.0);
+        (name.to_owned(), Motif { name: name.to_owned(), layers, width: size, height: size })
+    }
+
+    #[test]
+    fn a_colour_without_a_film_gets_its_own_and_motifs_share_it() {
+        let job = super::super::read(
+            "[hem.measured]\nhem = \"5 m\"\n[[band]]\ngap = \"40 mm\"\n\
+             [motif.a]\nart = \"a.svg\"\ncolours = { \"#2e7d32\" = \"leafy\" }\n[motif.b]\nart = \"b.svg\"\nspares = 3\n\
+             [film.leafy]\n[film.red]\n",
+        )
+        .unwrap();
+        let (red, green) = (colour(0xc6, 0x28, 0x28), colour(0x2e, 0x7d, 0x32));
+        let motifs = BTreeMap::from([motif("a", &[red, green]), motif("b", &[red])]);
+        let complete = complete_cuts(&job, &motifs, &Setting { bands: Vec::new() });
+        let films: Vec<&str> = complete.films.iter().map(|film| film.key.as_str()).collect();
+        assert_eq!(films, ["leafy", "red", "red-c62828"], "the job's own red is for something else");
+        assert_eq!(complete.cuts[0].layers[0].film, "red-c62828");
+        assert_eq!(complete.cuts[0].layers[1].film, "leafy");
+        assert_eq!(complete.cuts[1].layers[0].film, "red-c62828");
+        assert_eq!((complete.cuts[0].spares, complete.cuts[1].spares), (1, 3));
+        assert_eq!(complete.assumptions.len(), 2);
+    }
+}

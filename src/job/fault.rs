@@ -1,0 +1,323 @@
+//! What can be wrong with a job file, each fault with its place and what to write instead.
+
+use std::fmt;
+use std::ops::Range;
+
+use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
+
+use super::suggest;
+use crate::quantity::heat_text::HeatTextError;
+use crate::quantity::length_text::LengthTextError;
+use crate::quantity::time_text::TimeTextError;
+
+/// Why a job file cannot be used: every fault found, in order of place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct JobError {
+    faults: Vec<Fault>,
+}
+
+/// One fault of a job file.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fault {
+    /// Bytes of the file it is about; `None` when it is about the file as a whole.
+    pub at: Option<Range<usize>>,
+    /// What is wrong.
+    pub kind: FaultKind,
+}
+
+/// What is wrong, named for the maker's problem.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum FaultKind {
+    /// The file is larger than any job can be.
+    TooLong {
+        /// Bytes.
+        bytes: usize,
+    },
+    /// The text does not follow the rules of the file.
+    NotReadable {
+        /// What the reader stumbled over.
+        say: String,
+    },
+    /// A key that is not known here.
+    UnknownKey {
+        /// As written.
+        key: String,
+        /// Keys that may stand here.
+        known: Vec<String>,
+    },
+    /// A list or table where one value is wanted, or the other way round.
+    WrongShape {
+        /// What the reader found and wanted.
+        say: String,
+    },
+    /// No length.
+    NotALength(LengthTextError),
+    /// No temperature.
+    NotATemperature(HeatTextError),
+    /// No time.
+    NotATime(TimeTextError),
+    /// No width and height.
+    NotASize {
+        /// As written.
+        found: String,
+    },
+    /// No text in quotes.
+    NotAText {
+        /// As written.
+        found: String,
+    },
+    /// No whole number.
+    NotACount {
+        /// As written.
+        found: String,
+    },
+    /// No number.
+    NotANumber {
+        /// As written.
+        found: String,
+    },
+    /// Neither true nor false.
+    NotASwitch {
+        /// As written.
+        found: String,
+    },
+    /// No part of a circle.
+    NotAPart {
+        /// As written.
+        found: String,
+    },
+    /// No angle.
+    NotAnAngle {
+        /// As written.
+        found: String,
+    },
+    /// No colour.
+    NotAColour {
+        /// As written.
+        found: String,
+    },
+    /// A name that cannot be part of a file name.
+    NotAName {
+        /// As written.
+        found: String,
+    },
+    /// A value at or below zero that must be above it.
+    NotAboveZero {
+        /// Key.
+        key: &'static str,
+        /// As read.
+        found: String,
+    },
+    /// A value below zero that must not be.
+    BelowZero {
+        /// Key.
+        key: &'static str,
+        /// As read.
+        found: String,
+    },
+    /// Two values the wrong way round.
+    WrongWayRound {
+        /// Key of the lesser.
+        less: &'static str,
+        /// Key of the greater.
+        greater: &'static str,
+        /// As read.
+        found: (String, String),
+    },
+    /// A word that is none of those that may stand here.
+    NotOneOf {
+        /// As written.
+        word: String,
+        /// Words that may stand here.
+        choices: Vec<String>,
+    },
+    /// A name that nothing in the file carries.
+    NoSuch {
+        /// `motif`, `film`.
+        what: &'static str,
+        /// As written.
+        name: String,
+        /// Names there are.
+        known: Vec<String>,
+    },
+    /// A key that must be there.
+    Missing {
+        /// Key.
+        key: &'static str,
+        /// The table it belongs to.
+        table: String,
+        /// A line that would do.
+        example: &'static str,
+    },
+    /// Keys of which only one may be there.
+    OnlyOne {
+        /// Those given.
+        given: Vec<&'static str>,
+        /// Why.
+        why: &'static str,
+    },
+    /// A key that goes only with another one.
+    OnlyWith {
+        /// Key given.
+        key: &'static str,
+        /// What it goes with.
+        with: &'static str,
+    },
+    /// The same thing said twice.
+    Twice {
+        /// What.
+        what: String,
+    },
+    /// More of something than any job has.
+    TooMany {
+        /// What.
+        what: &'static str,
+        /// How many.
+        found: usize,
+        /// The most.
+        most: usize,
+    },
+}
+
+impl JobError {
+    /// All faults, sorted by place; those of the whole file come first.
+    #[must_use]
+    pub fn new(mut faults: Vec<Fault>) -> Self {
+        faults.sort_by_key(|fault| fault.at.as_ref().map(|at| (at.start, at.end)));
+        Self { faults }
+    }
+
+    /// The faults, in order of place.
+    #[must_use]
+    pub fn faults(&self) -> &[Fault] {
+        &self.faults
+    }
+
+    /// All faults as text, each with the line of the file it is about.
+    #[must_use]
+    pub fn render(&self, file: &str, text: &str, look: Look) -> String {
+        let renderer = match look {
+            Look::Plain => Renderer::plain(),
+            Look::Coloured => Renderer::styled(),
+        };
+        let rendered: Vec<String> =
+            self.faults.iter().map(|fault| render_fault(&renderer, file, text, fault)).collect();
+        rendered.join("\n\n")
+    }
+}
+
+/// How messages are rendered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    /// For a file or pipe.
+    Plain,
+    /// For a terminal.
+    Coloured,
+}
+
+fn render_fault(renderer: &Renderer, file: &str, text: &str, fault: &Fault) -> String {
+    let say = fault.kind.to_string();
+    let title = Level::ERROR.primary_title(&say);
+    let hint = fault.kind.hint();
+    let hint = hint.as_ref().map(|hint| Level::NOTE.with_name("hint").message(hint));
+    match fault.at.clone().and_then(|at| on_one_line(text, at)) {
+        Some(at) => {
+            let snippet = Snippet::source(text).path(file).annotation(AnnotationKind::Primary.span(at));
+            renderer.render(&[title.element(snippet).elements(hint)])
+        }
+        None => {
+            let origin = annotate_snippets::Origin::path(file);
+            renderer.render(&[title.element(origin).elements(hint)])
+        }
+    }
+}
+
+/// The part of a span that lies on its first line and on character borders: a table's fault points at its heading.
+fn on_one_line(text: &str, at: Range<usize>) -> Option<Range<usize>> {
+    let from = text.get(at.start..)?;
+    let line = from.find(['\n', '\r']).unwrap_or(from.len());
+    let end = at.end.clamp(at.start, at.start + line);
+    text.is_char_boundary(end).then_some(at.start..end)
+}
+
+impl FaultKind {
+    /// What to write instead, where the message does not say it already.
+    #[must_use]
+    pub fn hint(&self) -> Option<String> {
+        Some(match self {
+            Self::UnknownKey { key, known } => match suggest::nearest(key, known.iter().map(String::as_str)) {
+                Some(near) => format!("did you mean \"{near}\"?"),
+                None => format!("what may stand here: {}", known.join(", ")),
+            },
+            Self::NotOneOf { word, choices } => match suggest::nearest(word, choices.iter().map(String::as_str)) {
+                Some(near) => format!("did you mean \"{near}\"? What may stand here: {}", choices.join(", ")),
+                None => format!("what may stand here: {}", choices.join(", ")),
+            },
+            Self::NoSuch { what, name, known } => match suggest::nearest(name, known.iter().map(String::as_str)) {
+                Some(near) => format!("did you mean \"{near}\"?"),
+                None if known.is_empty() => format!("add a table [{what}.{name}]"),
+                None => format!("add a table [{what}.{name}], or write one of: {}", known.join(", ")),
+            },
+            Self::Missing { example, .. } => format!("write for instance  {example}"),
+            Self::NotASize { .. } => "write for instance \"300 x 500 mm\" or \"12 x 20 in\"".to_owned(),
+            Self::NotAText { .. } => "write a text in quotes".to_owned(),
+            Self::NotACount { .. } => "write a whole number from 0 to 100000, without quotes".to_owned(),
+            Self::NotANumber { .. } => "write a number with a decimal point, without quotes: 6.50".to_owned(),
+            Self::NotASwitch { .. } => "write true or false, without quotes".to_owned(),
+            Self::NotAPart { .. } => "write \"full\", \"3/4\", \"half\", \"quarter\", or a number up to 20".to_owned(),
+            Self::NotAnAngle { .. } => "write for instance \"360 deg\"".to_owned(),
+            Self::NotAColour { .. } => "write the drawing's colour as in \"#c62828\"".to_owned(),
+            Self::NotAName { .. } => {
+                "use lower-case letters a to z, digits and dashes: the name becomes part of file names".to_owned()
+            }
+            Self::OnlyOne { why, .. } => (*why).to_owned(),
+            Self::TooLong { .. } => "is this really a job file?".to_owned(),
+            _ => return None,
+        })
+    }
+}
+
+impl fmt::Display for FaultKind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooLong { bytes } => write!(f, "a job file of {bytes} bytes is longer than any job needs"),
+            Self::NotReadable { say } | Self::WrongShape { say } => f.write_str(say),
+            Self::UnknownKey { key, .. } => write!(f, "unknown key \"{key}\""),
+            Self::NotALength(fault) => fault.fmt(f),
+            Self::NotATemperature(fault) => fault.fmt(f),
+            Self::NotATime(fault) => fault.fmt(f),
+            Self::NotASize { found } => write!(f, "{found} is not a width and a height"),
+            Self::NotAText { found } => write!(f, "{found} is not a text"),
+            Self::NotACount { found } => write!(f, "{found} is not a number of things"),
+            Self::NotANumber { found } => write!(f, "{found} is not a number"),
+            Self::NotASwitch { found } => write!(f, "{found} is neither true nor false"),
+            Self::NotAPart { found } => write!(f, "{found} is not a part of a circle"),
+            Self::NotAnAngle { found } => write!(f, "{found} is not an angle"),
+            Self::NotAColour { found } => write!(f, "\"{found}\" is not a colour"),
+            Self::NotAName { found } => write!(f, "\"{found}\" cannot be used as a name"),
+            Self::NotAboveZero { key, found } => write!(f, "{key} is {found}; it must be more than zero"),
+            Self::BelowZero { key, found } => write!(f, "{key} is {found}; it must not be less than zero"),
+            Self::WrongWayRound { less, greater, found } => {
+                write!(f, "{less} is {}, which is not less than {greater}, {}", found.0, found.1)
+            }
+            Self::NotOneOf { word, .. } => write!(f, "\"{word}\" is not known here"),
+            Self::NoSuch { what, name, .. } => write!(f, "there is no {what} \"{name}\" in this job"),
+            Self::Missing { key, table, .. } => write!(f, "{table} has no {key}"),
+            Self::OnlyOne { given, .. } => write!(f, "only one of these may be given: {}", given.join(", ")),
+            Self::OnlyWith { key, with } => write!(f, "{key} goes only with {with}"),
+            Self::Twice { what } => write!(f, "{what} is given twice"),
+            Self::TooMany { what, found, most } => write!(f, "{found} {what} are more than the {most} a job can have"),
+        }
+    }
+}
+
+/// Every fault on a line of its own, without the lines of the file.
+impl fmt::Display for JobError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let lines: Vec<String> = self.faults.iter().map(|fault| fault.kind.to_string()).collect();
+        f.write_str(&lines.join("\n"))
+    }
+}
+
+impl std::error::Error for JobError {}

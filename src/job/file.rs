@@ -1,0 +1,197 @@
+//! The job file as a whole: TOML text to its sections, and those to a [`Job`].
+//!
+//! A key that is not known or has the wrong shape is noted, taken out, and the rest read again, so that one look at the
+//! messages shows everything there is to mend. The number of such rounds is bounded by [`MOST_FAULTS`].
+
+use std::ops::Range;
+
+use schemars::JsonSchema;
+use serde::Deserialize;
+use toml::Spanned;
+use toml::de::{DeArray, DeTable, DeValue};
+
+use super::band::BandKeys;
+use super::check::Check;
+use super::fault::{Fault, FaultKind, JobError};
+use super::film::FilmKeys;
+use super::garment::GarmentKeys;
+use super::given::{Named, Section};
+use super::hem::HemKeys;
+use super::motif::MotifKeys;
+use super::papers::{LayingKeys, PapersKeys};
+use super::press::PressKeys;
+use super::zone::ZoneKeys;
+use super::{Job, band, film, garment, hem, motif, papers, press, zone};
+
+/// Longest job file that is read: a thousand times what a full one takes.
+pub const LONGEST_FILE: usize = 2_000_000;
+/// Faults of shape that are told at once; after so many the file is something else.
+const MOST_FAULTS: usize = 20;
+/// Bands, motifs, films and zones that a job may have of each, and seams: ten times more than any garment.
+const MOST_OF_EACH: usize = 200;
+
+/// The job file as written.
+#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default, expecting = "a job file")]
+#[schemars(title = "hemwright job file")]
+struct File {
+    garment: Option<Section<GarmentKeys>>,
+    hem: Option<Section<HemKeys>>,
+    band: Vec<Section<BandKeys>>,
+    motif: Named<Section<MotifKeys>>,
+    film: Named<Section<FilmKeys>>,
+    zone: Vec<Section<ZoneKeys>>,
+    press: Option<Section<PressKeys>>,
+    papers: Option<Section<PapersKeys>>,
+    laying: Option<Section<LayingKeys>>,
+}
+
+/// Reads and checks a job file.
+///
+/// # Errors
+/// [`JobError`] with every fault found, each with its place.
+pub fn read(text: &str) -> Result<Job, JobError> {
+    if text.len() > LONGEST_FILE {
+        return Err(JobError::new(vec![Fault { at: None, kind: FaultKind::TooLong { bytes: text.len() } }]));
+    }
+    let (file, faults) = sections(text);
+    let mut check = Check { faults, ..Check::default() };
+    let job = file.and_then(|file| convert(&mut check, &file));
+    match job {
+        Some(job) if check.faults.is_empty() => Ok(job),
+        _ => Err(JobError::new(without_followers(text, &check.faults))),
+    }
+}
+
+/// Leaves out that a table lacks a key when one of its keys was taken out: that one was probably meant.
+fn without_followers(text: &str, faults: &[Fault]) -> Vec<Fault> {
+    let taken_out: Vec<usize> = faults
+        .iter()
+        .filter(|fault| matches!(fault.kind, FaultKind::UnknownKey { .. } | FaultKind::WrongShape { .. }))
+        .filter_map(|fault| fault.at.as_ref().map(|at| at.start))
+        .collect();
+    let follows = |fault: &Fault| {
+        let (FaultKind::Missing { .. }, Some(table)) = (&fault.kind, &fault.at) else { return false };
+        let of_table = |place: usize| text.get(table.start + 1..place).is_some_and(|between| !between.contains("\n["));
+        taken_out.iter().any(|place| *place > table.start && of_table(*place))
+    };
+    faults.iter().filter(|fault| !follows(fault)).cloned().collect()
+}
+
+/// The schema of the job file (JSON Schema 2020-12).
+#[must_use]
+pub fn schema() -> serde_json::Value {
+    schemars::schema_for!(File).to_value()
+}
+
+/// The sections, and the faults of shape met on the way; no sections when the text is no TOML.
+fn sections(text: &str) -> (Option<File>, Vec<Fault>) {
+    let (mut table, errors) = DeTable::parse_recoverable(text);
+    if !errors.is_empty() {
+        let faults = errors.iter().take(MOST_FAULTS).map(|error| Fault {
+            at: error.span(),
+            kind: FaultKind::NotReadable { say: error.message().lines().collect::<Vec<_>>().join("; ") },
+        });
+        return (None, faults.collect());
+    }
+    let mut faults = Vec::new();
+    while faults.len() < MOST_FAULTS {
+        match File::deserialize(toml::Deserializer::from(table.clone())) {
+            Ok(file) => return (Some(file), faults),
+            Err(error) => {
+                let at = error.span();
+                faults.push(Fault { at: at.clone(), kind: fault_of_shape(error.message()) });
+                if !at.is_some_and(|at| take_out(table.get_mut(), &at)) {
+                    return (None, faults);
+                }
+            }
+        }
+    }
+    (None, faults)
+}
+
+/// Takes out the entry whose key or value has this place.
+fn take_out(table: &mut DeTable<'_>, at: &Range<usize>) -> bool {
+    let found = table.iter().find(|(key, value)| key.span() == *at || value.span() == *at).map(|(key, _)| key.clone());
+    if let Some(key) = found {
+        return table.remove(&key).is_some();
+    }
+    table.iter_mut().any(|(_, value)| take_out_below(value, at))
+}
+
+fn take_out_below(value: &mut Spanned<DeValue<'_>>, at: &Range<usize>) -> bool {
+    match value.get_mut() {
+        DeValue::Table(table) => take_out(table, at),
+        DeValue::Array(list) => {
+            if list.iter().any(|value| value.span() == *at) {
+                let all = std::mem::replace(list, DeArray::new());
+                *list = all.into_iter().filter(|value| value.span() != *at).collect();
+                return true;
+            }
+            list.iter_mut().any(|value| take_out_below(value, at))
+        }
+        _ => false,
+    }
+}
+
+/// What the reader's own message means to a maker.
+fn fault_of_shape(message: &str) -> FaultKind {
+    let quoted: Vec<String> = message.split('`').skip(1).step_by(2).map(str::to_owned).collect();
+    if let (true, [key, known @ ..]) = (message.starts_with("unknown field"), &quoted[..]) {
+        return FaultKind::UnknownKey { key: key.clone(), known: known.to_vec() };
+    }
+    let say = message.strip_prefix("invalid type: ").unwrap_or(message);
+    let say = say
+        .replacen("sequence", "a list", 1)
+        .replacen("map", "a table", 1)
+        .replacen("string", "the text", 1)
+        .replacen("integer", "the number", 1)
+        .replacen("floating point", "the number", 1)
+        .replacen("boolean", "the word", 1)
+        .replacen(", expected ", " stands where there should be ", 1);
+    FaultKind::WrongShape { say }
+}
+
+fn convert(check: &mut Check, file: &File) -> Option<Job> {
+    let counts = [
+        ("bands", file.band.len()),
+        ("motifs", file.motif.entries().len()),
+        ("films", file.film.entries().len()),
+        ("zones", file.zone.len()),
+    ];
+    for (what, found) in counts {
+        if found > MOST_OF_EACH {
+            check.whole(FaultKind::TooMany { what, found, most: MOST_OF_EACH });
+            return None;
+        }
+    }
+    let garment = garment::check(check, file.garment.as_ref());
+    let hem = hem::check(check, file.hem.as_ref());
+    let films = film::check(check, &file.film);
+    let film_keys: Vec<String> = films.iter().map(|film| film.key.clone()).collect();
+    let (motifs, cuts) = motif::check(check, &file.motif, &film_keys).into_iter().unzip();
+    let motif_keys: Vec<String> = file.motif.entries().iter().map(|(name, _)| name.get_ref().clone()).collect();
+    let bands = band::check(check, &file.band, &motif_keys);
+    let zones = zone::check(check, &file.zone);
+    let press = press::check(check, file.press.as_ref(), &garment);
+    let paper = papers::check_papers(check, file.papers.as_ref());
+    let (effort, seed) = papers::check_laying(check, file.laying.as_ref());
+    let assumptions = std::mem::take(&mut check.assumptions);
+    Some(Job {
+        name: garment.name,
+        hem: hem?,
+        bands,
+        motifs,
+        cuts,
+        films,
+        zones,
+        press,
+        effort,
+        seed,
+        paper,
+        assumptions,
+    })
+}
+
+#[cfg(test)]
+mod tests;

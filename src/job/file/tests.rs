@@ -1,0 +1,249 @@
+use super::*;
+use crate::hem::{Ends, Flare, Mark, Measurements};
+use crate::job::{Look, Paper};
+use crate::nest::{Effort, Turning};
+use crate::place::{Anchor, Hands, Level, Spacing};
+use crate::press::ZoneState;
+use crate::quantity::mm;
+
+const FULL: &str = r##"
+[garment]
+name = "summer skirt"
+cloth = "silk-dupioni"
+label = "2023"
+
+[hem]
+seams = ["side left", "side right", "350 mm"]
+seams_clear = "1/2 in"
+[hem.circle]
+fraction = "3/4"
+waist = "72 cm"
+length = "27 1/2 in"
+[hem.opening]
+at = "CB"
+underlap = "40 mm"
+keep_clear = "10 mm"
+
+[[band]]
+name = "lower"
+height = "75 mm"
+motifs = ["poppy", "leaf"]
+gap = "40 mm"
+cf = "motif"
+stance = "square to hem"
+hands = "mirrored right"
+
+[[band]]
+lower_edge = "150 mm"
+motifs = ["leaf"]
+count = 12
+
+[motif.poppy]
+art = "poppy.svg"
+width = "60 mm"
+spares = 2
+tests = 0
+[motif.poppy.colours]
+"#c62828" = "red"
+"#2e7d32" = { film = "green", method = "fused traced" }
+
+[motif.leaf]
+art = "leaf.svg"
+film = "green"
+
+[film.red]
+class = "glitter"
+colour = "poppy red"
+sheets = [{ size = "300 x 500 mm", price = 6.50 }, { roll = "50 cm", price = 12, have = 1 }]
+margin = "6 mm"
+gap = "3 mm"
+one_way = true
+
+[film.green]
+turning = "quarter turns"
+
+[[zone]]
+name = "stiff braid"
+material = "braid-nylon"
+to = "150 mm"
+along_from = "-100 mm"
+along_to = "100 mm"
+state = "sewn on later"
+
+[press]
+plate = "15 x 15 in"
+rim = "10 mm"
+temperature = "300 F"
+dwell = "15 s"
+tack = "3 s"
+pre_press = "5 s"
+handling = "40 s"
+one_at_a_time = true
+
+[papers]
+paper = "Letter"
+
+[laying]
+effort = "thorough"
+seed = 7
+"##;
+
+const SMALLEST: &str = r#"
+[hem.measured]
+hem = "5118 mm"
+[[band]]
+gap = "40 mm"
+[motif.flower]
+art = "flower.svg"
+width = "60 mm"
+"#;
+
+/// The faults of a job file as one line each.
+fn faults(text: &str) -> Vec<String> {
+    read(text).unwrap_err().faults().iter().map(|fault| fault.kind.to_string()).collect()
+}
+
+/// The one fault of a job file, its hint, and the part of the file it points at.
+fn fault(text: &str) -> (String, String, &str) {
+    let error = read(text).unwrap_err();
+    let [fault] = error.faults() else { panic!("one fault wanted: {error}") };
+    let at = fault.at.clone().map_or("", |at| &text[at]);
+    (fault.kind.to_string(), fault.kind.hint().unwrap_or_default(), at)
+}
+
+#[test]
+fn every_key_of_a_full_job_reaches_the_stage_it_is_for() {
+    let job = read(FULL).unwrap();
+    assert_eq!(job.name, "summer skirt");
+    assert_eq!(job.hem.measurements, Measurements::Circle { fraction: 0.75, waist: mm(720.0), length: mm(698.5) });
+    assert_eq!(job.hem.ends, Ends::Opening { at: Mark::CentreBack, underlap: mm(40.0), keep_clear: mm(10.0) });
+    assert_eq!(job.hem.seams.len(), 3);
+    assert_eq!(job.hem.seams[2].at, Mark::At(mm(350.0)));
+    assert!((job.hem.seams[0].keep_clear.get() - 12.7).abs() < 1e-9);
+    let [lower, upper] = &job.bands[..] else { panic!("two bands") };
+    assert_eq!((lower.height, lower.level, lower.spacing), (mm(75.0), Level::Middle, Spacing::AtLeast(mm(40.0))));
+    assert_eq!((lower.on_cf, lower.hands), (Anchor::Motif, Hands::MirroredRight));
+    assert_eq!((upper.name.as_str(), upper.level, upper.spacing), ("band 2", Level::LowerEdge, Spacing::Count(12)));
+    assert_eq!(job.motifs[0].file, "poppy.svg");
+    assert_eq!(job.motifs[1].width, None);
+    assert_eq!((job.cuts[0].spares, job.cuts[0].tests), (Some(2), 0));
+    assert_eq!(job.cuts[0].colours.len(), 2);
+    assert_eq!(job.cuts[1].film.as_deref(), Some("green"));
+    let red = &job.films[0];
+    assert_eq!((red.key.as_str(), red.class.as_str(), red.turning), ("red", "glitter", Turning::None));
+    assert_eq!(red.stock[0].name, "300 x 500 mm sheet");
+    assert_eq!((red.stock[1].name.as_str(), red.stock[1].height), ("500 mm roll", None));
+    assert_eq!((red.stock[1].price, red.stock[1].available), (Some(12.0), Some(1)));
+    assert_eq!(job.films[1].turning, Turning::Steps(90));
+    assert_eq!(job.zones[0].state, ZoneState::SewnOnLater);
+    assert_eq!(job.zones[0].along, Some((mm(-100.0), mm(100.0))));
+    assert_eq!(job.press.plate, (mm(381.0), mm(381.0)));
+    assert!(job.press.one_at_a_time && job.press.label_2023);
+    assert!((job.press.temperature.unwrap().get() - 148.888_888).abs() < 1e-4);
+    assert_eq!((job.paper, job.effort, job.seed), (Paper::Letter, Effort::Thorough, 7));
+}
+
+#[test]
+fn three_numbers_are_a_job_and_everything_else_is_said() {
+    let job = read(SMALLEST).unwrap();
+    assert_eq!(job.hem.measurements, Measurements::Measured { hem: mm(5118.0), flare: Flare::Unknown });
+    assert_eq!(job.bands[0].motifs, ["flower"]);
+    assert_eq!((job.bands[0].height, job.bands[0].level), (mm(20.0), Level::LowerEdge));
+    let about: Vec<&str> = job.assumptions.iter().map(|assumption| assumption.about.as_str()).collect();
+    for taken in
+        ["flare of the hem", "height of the motif line", "cloth of the garment", "plate of the press", "test motifs"]
+    {
+        assert!(about.contains(&taken), "{taken} is missing from {about:?}");
+    }
+}
+
+#[test]
+fn films_and_motifs_keep_the_order_of_the_file() {
+    let text = format!("{SMALLEST}[motif.aster]\nart = \"a.svg\"\n[film.zinc]\n[film.amber]\n");
+    let job = read(&text).unwrap();
+    assert_eq!(job.motifs.iter().map(|m| m.name.as_str()).collect::<Vec<_>>(), ["flower", "aster"]);
+    assert_eq!(job.films.iter().map(|f| f.key.as_str()).collect::<Vec<_>>(), ["zinc", "amber"]);
+}
+
+#[test]
+fn an_unknown_key_is_refused_with_the_one_that_was_meant() {
+    let text = SMALLEST.replace("gap", "gpa");
+    assert_eq!(faults(&text), ["unknown key \"gpa\""], "that a gap is missing follows from it");
+    let text = SMALLEST.replace("[[band]]", "[[band]]\nheigth = \"75 mm\"");
+    assert_eq!(fault(&text), ("unknown key \"heigth\"".into(), "did you mean \"height\"?".into(), "heigth"));
+    let text = format!("{SMALLEST}[moon]\n");
+    let (say, hint, at) = fault(&text);
+    assert_eq!((say.as_str(), at), ("unknown key \"moon\"", "moon"));
+    assert!(hint.starts_with("what may stand here: garment, hem, band"), "{hint}");
+}
+
+#[test]
+fn a_length_without_its_unit_is_told_what_to_write_at_its_place() {
+    let text = SMALLEST.replace("\"60 mm\"", "60");
+    let (say, _, at) = fault(&text);
+    assert_eq!((say.as_str(), at), ("60 has no unit: write \"60 mm\", \"60 cm\" or \"60 in\"", "60"));
+    let text = SMALLEST.replace("60 mm", "1,234 mm");
+    assert_eq!(fault(&text).2, "\"1,234 mm\"");
+}
+
+#[test]
+fn all_faults_are_told_at_once_in_the_order_of_the_file() {
+    let text = r#"
+[hem.circle]
+waist = 720
+length = "-70 cm"
+[[band]]
+gap = true
+motfis = ["poppy"]
+motifs = ["popy"]
+[motif.poppy]
+art = ["a.svg", "b.svg"]
+width = "0 mm"
+film = "red"
+[press]
+dwell = "15"
+temperature = "150 K"
+"#;
+    let error = read(text).unwrap_err();
+    insta::assert_snapshot!(error.render("skirt.toml", text, Look::Plain));
+}
+
+#[test]
+fn a_table_where_a_value_belongs_and_the_other_way_round_are_both_told() {
+    let text = SMALLEST.replace("width = \"60 mm\"", "width = { mm = 60 }\n[film]\nred = 5\n");
+    let told = faults(&text);
+    assert_eq!(told.len(), 2, "{told:?}");
+    assert!(told.iter().all(|say| say.contains(" stands where there should be ")), "{told:?}");
+}
+
+#[test]
+fn what_is_no_such_file_at_all_is_told_with_its_line() {
+    let text = "[hem.circle\nwaist = \"720 mm\"\n";
+    let error = read(text).unwrap_err();
+    let told = error.render("skirt.toml", text, Look::Plain);
+    assert!(told.contains("skirt.toml:1:12"), "{told}");
+    assert!(read(&"#".repeat(LONGEST_FILE + 1)).is_err());
+}
+
+#[test]
+fn a_hem_has_one_shape() {
+    let text = format!("{SMALLEST}[hem.straight]\nlength = \"1 m\"\n");
+    let (say, _, _) = fault(&text);
+    assert_eq!(say, "only one of these may be given: [hem.measured], [hem.straight]");
+    assert!(faults("[hem]\n[[band]]\ngap = \"1 mm\"\n[motif.a]\nart = \"a\"\n")[0].contains("[hem] has no shape"));
+    assert!(faults("")[0].contains("the job has no"), "{:?}", faults(""));
+}
+
+#[test]
+fn a_name_that_is_no_file_name_is_refused() {
+    let text = SMALLEST.replace("motif.flower", "motif.\"../flower\"");
+    assert_eq!(fault(&text).0, "\"../flower\" cannot be used as a name");
+}
+
+#[test]
+fn the_schema_knows_every_table() {
+    let schema = schema().to_string();
+    for key in ["garment", "seams_clear", "upper_height", "lower_edge", "colours", "one_at_a_time", "effort"] {
+        assert!(schema.contains(&format!("\"{key}\"")), "{key} is missing");
+    }
+}

@@ -1,0 +1,53 @@
+//! `[garment]`: what is made, and of which cloth.
+
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+use super::check::Check;
+use super::given::{Given, Section};
+
+/// `[garment]` as written.
+#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, expecting = "a table [garment]")]
+pub(crate) struct GarmentKeys {
+    /// What it is called on the papers.
+    name: Option<Given<String>>,
+    /// Key of the cloth in the table of materials.
+    cloth: Option<Given<String>>,
+    /// Edition of the care label's iron symbols: "2012" or "2023".
+    label: Option<Given<String>>,
+}
+
+/// `[garment]` as checked.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Garment {
+    pub(crate) name: String,
+    pub(crate) cloth: String,
+    pub(crate) label_2023: bool,
+}
+
+pub(crate) fn check(check: &mut Check, section: Option<&Section<GarmentKeys>>) -> Garment {
+    let keys = section.map(|section| &section.keys);
+    let name = check.take(keys.and_then(|keys| keys.name.as_ref()));
+    let cloth = check.take(keys.and_then(|keys| keys.cloth.as_ref()));
+    let label = check.one_of(keys.and_then(|keys| keys.label.as_ref()), &[("2012", false), ("2023", true)]);
+    if cloth.is_none() {
+        check.assume(
+            "cloth of the garment",
+            "unknown: nothing above 110 C is called safe for it, and a test piece comes first",
+            "garment.cloth",
+        );
+    }
+    if label.is_none() {
+        check.assume(
+            "edition of the care label",
+            "2012, whose iron symbols allow 10 C less than those of 2023",
+            "garment.label",
+        );
+    }
+    Garment {
+        name: name.unwrap_or_else(|| "hem".to_owned()),
+        cloth: cloth.unwrap_or_else(|| "unknown".to_owned()),
+        label_2023: label.unwrap_or(false),
+    }
+}

@@ -1,0 +1,393 @@
+//! One value of the job file with its place: read at once where it stands, and kept even when it cannot be read, so that
+//! every fault of a file is told and not only the first.
+
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Deserialize, Deserializer, de};
+use toml::Spanned;
+
+use super::fault::FaultKind;
+use crate::quantity::{Celsius, Mm, Seconds, heat_text, length_text, time_text};
+
+/// A value as the file gives it.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Scalar {
+    /// In quotes.
+    Text(String),
+    /// A number without quotes.
+    Number(f64),
+    /// `true` or `false`.
+    Switch(bool),
+}
+
+impl<'de> Deserialize<'de> for Scalar {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Visitor;
+        impl de::Visitor<'_> for Visitor {
+            type Value = Scalar;
+            fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                f.write_str("one value: a text in quotes, a number, true or false")
+            }
+            fn visit_str<E: de::Error>(self, text: &str) -> Result<Scalar, E> {
+                Ok(Scalar::Text(text.to_owned()))
+            }
+            fn visit_i64<E: de::Error>(self, number: i64) -> Result<Scalar, E> {
+                // Beyond 2^53 the nearest f64 is as wrong a measurement as the number itself.
+                Ok(Scalar::Number(number as f64))
+            }
+            fn visit_f64<E: de::Error>(self, number: f64) -> Result<Scalar, E> {
+                Ok(Scalar::Number(number))
+            }
+            fn visit_bool<E: de::Error>(self, switch: bool) -> Result<Scalar, E> {
+                Ok(Scalar::Switch(switch))
+            }
+        }
+        deserializer.deserialize_any(Visitor)
+    }
+}
+
+impl std::fmt::Display for Scalar {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Text(text) => write!(f, "\"{text}\""),
+            Self::Number(number) => write!(f, "{number}"),
+            Self::Switch(switch) => write!(f, "{switch}"),
+        }
+    }
+}
+
+/// A meaning a value of the file can have.
+pub(crate) trait Meaning: Sized {
+    /// What the schema says of it.
+    const SCHEMA: (&'static str, &'static str);
+    /// The meaning, or what is wrong with the value.
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind>;
+}
+
+/// A value of the file: where it stands and what it means, if it means anything.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Given<T> {
+    /// Bytes of the file.
+    pub(crate) at: Range<usize>,
+    /// The meaning, or what is wrong with it.
+    pub(crate) value: Result<T, FaultKind>,
+}
+
+impl<'de, T: Meaning> Deserialize<'de> for Given<T> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let scalar = Spanned::<Scalar>::deserialize(deserializer)?;
+        Ok(Self { at: scalar.span(), value: T::of(scalar.get_ref()) })
+    }
+}
+
+impl<T: Meaning> JsonSchema for Given<T> {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> Cow<'static, str> {
+        "value".into()
+    }
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        let (kind, example) = T::SCHEMA;
+        match kind {
+            "any" => json_schema!({ "examples": [example] }),
+            _ => json_schema!({ "type": kind, "examples": [example] }),
+        }
+    }
+}
+
+/// A table of the file with its place: that of its heading.
+#[derive(Clone, Debug)]
+pub(crate) struct Section<T> {
+    /// Bytes of the file.
+    pub(crate) at: Range<usize>,
+    /// What it holds.
+    pub(crate) keys: T,
+}
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for Section<T> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let table = Spanned::<T>::deserialize(deserializer)?;
+        Ok(Self { at: table.span(), keys: table.into_inner() })
+    }
+}
+
+impl<T: JsonSchema> JsonSchema for Section<T> {
+    fn inline_schema() -> bool {
+        T::inline_schema()
+    }
+    fn schema_name() -> Cow<'static, str> {
+        T::schema_name()
+    }
+    fn schema_id() -> Cow<'static, str> {
+        T::schema_id()
+    }
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        T::json_schema(generator)
+    }
+}
+
+/// Tables under names of the maker's own (`[film.red]`), in the order of the file.
+#[derive(Clone, Debug)]
+pub(crate) struct Named<T> {
+    entries: Vec<(Spanned<String>, T)>,
+}
+
+impl<T> Named<T> {
+    /// Names with their places, and what they hold, in the order of the file.
+    pub(crate) fn entries(&self) -> &[(Spanned<String>, T)] {
+        &self.entries
+    }
+}
+
+impl<T> Default for Named<T> {
+    fn default() -> Self {
+        Self { entries: Vec::new() }
+    }
+}
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for Named<T> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let tables = BTreeMap::<Spanned<String>, T>::deserialize(deserializer)?;
+        let mut entries: Vec<_> = tables.into_iter().collect();
+        entries.sort_by_key(|(name, _)| name.span().start);
+        Ok(Self { entries })
+    }
+}
+
+impl<T: JsonSchema> JsonSchema for Named<T> {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> Cow<'static, str> {
+        format!("named {}", T::schema_name()).into()
+    }
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        BTreeMap::<String, T>::json_schema(generator)
+    }
+}
+
+/// A word or name in quotes.
+impl Meaning for String {
+    const SCHEMA: (&'static str, &'static str) = ("string", "summer skirt");
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
+        match scalar {
+            Scalar::Text(text) if !text.trim().is_empty() => Ok(text.trim().to_owned()),
+            other => Err(FaultKind::NotAText { found: other.to_string() }),
+        }
+    }
+}
+
+impl Meaning for Mm {
+    const SCHEMA: (&'static str, &'static str) = ("string", "1 1/2 in");
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
+        match scalar {
+            Scalar::Text(text) => length_text::parse(text).map_err(FaultKind::NotALength),
+            Scalar::Number(number) => {
+                Err(FaultKind::NotALength(length_text::LengthTextError::NoUnit { number: number.to_string() }))
+            }
+            Scalar::Switch(_) => {
+                Err(FaultKind::NotALength(length_text::LengthTextError::NotANumber { text: scalar.to_string() }))
+            }
+        }
+    }
+}
+
+impl Meaning for Celsius {
+    const SCHEMA: (&'static str, &'static str) = ("string", "150 C");
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
+        let text = as_text(scalar);
+        heat_text::parse(&text).map_err(FaultKind::NotATemperature)
+    }
+}
+
+impl Meaning for Seconds {
+    const SCHEMA: (&'static str, &'static str) = ("string", "15 s");
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
+        let text = as_text(scalar);
+        time_text::parse(&text).map_err(FaultKind::NotATime)
+    }
+}
+
+/// A text or the bare number, to be refused by the reader of the unit with the right advice.
+fn as_text(scalar: &Scalar) -> Cow<'_, str> {
+    match scalar {
+        Scalar::Text(text) => Cow::Borrowed(text),
+        other => Cow::Owned(other.to_string()),
+    }
+}
+
+/// A number of things, up to 100 000: no hem holds more motifs, and no search would end with more.
+impl Meaning for u32 {
+    const SCHEMA: (&'static str, &'static str) = ("integer", "30");
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
+        let fail = || FaultKind::NotACount { found: scalar.to_string() };
+        match scalar {
+            Scalar::Number(number) if (0.0..=100_000.0).contains(number) && number.fract() == 0.0 => {
+                format!("{number:.0}").parse().map_err(|_| fail())
+            }
+            _ => Err(fail()),
+        }
+    }
+}
+
+/// A number without a unit: a price.
+impl Meaning for f64 {
+    const SCHEMA: (&'static str, &'static str) = ("number", "6.50");
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
+        match scalar {
+            Scalar::Number(number) if number.is_finite() => Ok(*number),
+            other => Err(FaultKind::NotANumber { found: other.to_string() }),
+        }
+    }
+}
+
+impl Meaning for bool {
+    const SCHEMA: (&'static str, &'static str) = ("boolean", "true");
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
+        match scalar {
+            Scalar::Switch(switch) => Ok(*switch),
+            other => Err(FaultKind::NotASwitch { found: other.to_string() }),
+        }
+    }
+}
+
+/// Width and height of a sheet or plate: `300 x 500 mm`, `12 in x 20 in`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Size(pub(crate) Mm, pub(crate) Mm);
+
+impl Meaning for Size {
+    const SCHEMA: (&'static str, &'static str) = ("string", "300 x 500 mm");
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
+        size(&as_text(scalar))
+    }
+}
+
+/// Reads a width and a height; a unit after the second counts for both.
+///
+/// # Errors
+/// [`FaultKind::NotASize`] or what is wrong with one of the lengths.
+pub(crate) fn size(text: &str) -> Result<Size, FaultKind> {
+    let fail = || FaultKind::NotASize { found: text.chars().take(40).collect() };
+    let (first, second) = text.split_once(['x', 'X', '×']).ok_or_else(fail)?;
+    let height = length_text::parse(second).map_err(FaultKind::NotALength)?;
+    let width = match length_text::parse(first) {
+        Err(length_text::LengthTextError::NoUnit { .. }) => {
+            let unit_at = second.find(|c: char| c.is_alphabetic() || c == '"' || c == '″').ok_or_else(fail)?;
+            length_text::parse(&format!("{first}{}", &second[unit_at..]))
+        }
+        read => read,
+    }
+    .map_err(FaultKind::NotALength)?;
+    if width > Mm::ZERO && height > Mm::ZERO { Ok(Size(width, height)) } else { Err(fail()) }
+}
+
+/// A part of a whole, as a maker says it: `full`, `half`, `3/4`, or a number.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Part(pub(crate) f64);
+
+impl Meaning for Part {
+    const SCHEMA: (&'static str, &'static str) = ("any", "3/4");
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
+        let fail = || FaultKind::NotAPart { found: scalar.to_string() };
+        let part = match scalar {
+            Scalar::Number(number) => *number,
+            Scalar::Text(text) => match text.trim() {
+                "full" => 1.0,
+                "three-quarter" | "three quarter" => 0.75,
+                "half" => 0.5,
+                "third" => 1.0 / 3.0,
+                "quarter" => 0.25,
+                "double" => 2.0,
+                other => fraction(other).ok_or_else(fail)?,
+            },
+            Scalar::Switch(_) => return Err(fail()),
+        };
+        if part > 0.0 && part <= 20.0 { Ok(Self(part)) } else { Err(fail()) }
+    }
+}
+
+/// `3/4`, `0.75` or `0,75`.
+fn fraction(text: &str) -> Option<f64> {
+    if let Some((over, under)) = text.split_once('/') {
+        let (over, under): (u32, u32) = (over.trim().parse().ok()?, under.trim().parse().ok()?);
+        return (under > 0).then(|| f64::from(over) / f64::from(under));
+    }
+    let text = text.replace(',', ".");
+    let plain = text.bytes().all(|b| b.is_ascii_digit() || b == b'.');
+    plain.then(|| text.parse().ok())?
+}
+
+/// A turn in degrees: `360 deg`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Degrees(pub(crate) f64);
+
+impl Meaning for Degrees {
+    const SCHEMA: (&'static str, &'static str) = ("string", "360 deg");
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
+        let fail = || FaultKind::NotAnAngle { found: scalar.to_string() };
+        let Scalar::Text(text) = scalar else { return Err(fail()) };
+        let number = text.trim().trim_end_matches("rees").trim_end_matches("deg").trim_end_matches('°').trim();
+        let given_unit = number.len() < text.trim().len();
+        let degrees = fraction(number).filter(|d| given_unit && *d <= 7200.0).ok_or_else(fail)?;
+        Ok(Self(degrees))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::mm;
+
+    fn text(text: &str) -> Scalar {
+        Scalar::Text(text.to_owned())
+    }
+
+    #[test]
+    fn a_size_takes_one_unit_for_both_or_one_each() {
+        assert_eq!(Size::of(&text("300 x 500 mm")), Ok(Size(mm(300.0), mm(500.0))));
+        assert_eq!(Size::of(&text("300x500mm")), Ok(Size(mm(300.0), mm(500.0))));
+        assert_eq!(Size::of(&text("10 in × 50 cm")), Ok(Size(mm(254.0), mm(500.0))));
+        assert_eq!(Size::of(&text("12 1/2 x 20 in")), Ok(Size(mm(317.5), mm(508.0))));
+        for wrong in ["300", "300 x 500", "0 x 500 mm", "x", "300 mm", "-1 x 5 mm", "a x b"] {
+            assert!(Size::of(&text(wrong)).is_err(), "{wrong} was read");
+        }
+    }
+
+    #[test]
+    fn a_part_is_read_in_words_fractions_and_numbers() {
+        for (written, part) in [("full", 1.0), ("3/4", 0.75), ("half", 0.5), ("0,5", 0.5), ("1.5", 1.5)] {
+            assert_eq!(Part::of(&text(written)), Ok(Part(part)));
+        }
+        assert_eq!(Part::of(&Scalar::Number(0.5)), Ok(Part(0.5)));
+        for wrong in ["1/0", "0", "-1", "most of it", "nan", "21"] {
+            assert!(Part::of(&text(wrong)).is_err(), "{wrong} was read");
+        }
+    }
+
+    #[test]
+    fn degrees_need_their_unit() {
+        assert_eq!(Degrees::of(&text("360 deg")), Ok(Degrees(360.0)));
+        assert_eq!(Degrees::of(&text("90°")), Ok(Degrees(90.0)));
+        assert_eq!(Degrees::of(&text("90 degrees")), Ok(Degrees(90.0)));
+        assert!(Degrees::of(&text("360")).is_err());
+        assert!(Degrees::of(&Scalar::Number(360.0)).is_err());
+    }
+
+    #[test]
+    fn a_count_is_whole_and_not_endless() {
+        assert_eq!(u32::of(&Scalar::Number(30.0)), Ok(30));
+        for wrong in [Scalar::Number(1.5), Scalar::Number(-1.0), Scalar::Number(1e9), text("30")] {
+            assert!(u32::of(&wrong).is_err(), "{wrong} was read");
+        }
+    }
+
+    #[test]
+    fn a_length_without_its_unit_is_told_what_to_write() {
+        let fault = Mm::of(&Scalar::Number(60.0)).unwrap_err();
+        assert_eq!(fault.to_string(), "60 has no unit: write \"60 mm\", \"60 cm\" or \"60 in\"");
+    }
+}
