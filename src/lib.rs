@@ -11,9 +11,10 @@
 //! 7. [`write`] turns the whole plan into files, as bytes
 //!
 //! [`job`] checks what the maker wrote; [`plan`] runs the stages in order. [`quantity`], [`geometry`] and [`finding`] are
-//! the values they share.
+//! the values they share; [`data`] holds the facts of the craft with their sources.
 
 pub mod art;
+pub mod data;
 pub mod film;
 pub mod finding;
 pub mod geometry;
