@@ -77,6 +77,7 @@ pub(crate) fn check(check: &mut Check, section: Option<&Section<PressKeys>>, gar
         cloth: garment.cloth.clone(),
         label_2023: garment.label_2023,
         one_at_a_time: check.take(keys.one_at_a_time.as_ref()).unwrap_or(false),
+        ..Setup::default()
     }
 }
 
