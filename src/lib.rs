@@ -25,4 +25,5 @@ pub mod place;
 pub mod plan;
 pub mod press;
 pub mod quantity;
+pub mod trims;
 pub mod write;

@@ -1,0 +1,158 @@
+//! What a trim needs, and the one function that works it out.
+
+use super::buy::Buy;
+use super::edge::{DrawUp, Edge};
+use super::error::TrimError;
+use super::strips::Strips;
+use super::wish::{Kind, TrimWish};
+use super::{binding, braid, facing, gathered, lace, piping, pleats};
+use crate::quantity::Mm;
+
+/// What one trim needs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TrimNeed {
+    /// What the maker calls it.
+    pub name: String,
+    /// `braid`, `knife pleats`.
+    pub kind: &'static str,
+    /// From which to which height above the hem it lies.
+    pub heights: (Mm, Mm),
+    /// Length of the trim: as bought, or of the joined strip before it is pleated or gathered.
+    pub length: Mm,
+    /// Strips it is joined from, where it is cut from cloth.
+    pub strips: Option<Strips>,
+    /// Pleats, where it is pleated.
+    pub pleats: Option<PleatCount>,
+    /// Length of raw edge to hem or neaten, where it is cut from cloth.
+    pub edges_to_finish: Option<Mm>,
+    /// Its two edges on the garment.
+    pub draw_up: DrawUp,
+    /// What to buy.
+    pub buy: Vec<Buy>,
+    /// Price of all that, where everything has one.
+    pub cost: Option<f64>,
+    /// What it adds to the garment in grams, where its weight is known.
+    pub grams: Option<f64>,
+    /// The sums, one line each.
+    pub working: Vec<String>,
+    /// What she must know before she cuts or sews it, a plain sentence each.
+    pub warnings: Vec<String>,
+}
+
+/// Pleats of one row.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PleatCount {
+    /// Whole pleats in a row; in the lowest row where rows differ.
+    pub count: u32,
+    /// Their visible width, so that whole pleats come out.
+    pub visible: Mm,
+    /// Length of strip for a length of line.
+    pub fullness: f64,
+    /// Rows.
+    pub rows: u32,
+}
+
+/// Works out every trim, or says what is wrong with each that cannot be.
+///
+/// # Errors
+/// [`TrimError`] for every trim that is deeper than the hem, wider than its cloth, or measured in the wrong unit.
+pub fn needs(edge: Edge, wishes: &[TrimWish]) -> Result<Vec<TrimNeed>, Vec<TrimError>> {
+    let mut errors = Vec::new();
+    let mut found = Vec::new();
+    for wish in wishes {
+        match need(edge, wish) {
+            Ok(need) => found.push(need),
+            Err(error) => errors.push(error),
+        }
+    }
+    if errors.is_empty() { Ok(found) } else { Err(errors) }
+}
+
+fn need(edge: Edge, wish: &TrimWish) -> Result<TrimNeed, TrimError> {
+    let depth = wish.kind.depth();
+    above_zero(wish, "depth", depth)?;
+    let (from, to) = wish.heights();
+    let draw_up = edge.draw_up(from, to).ok_or_else(|| TrimError::TooDeep {
+        trim: wish.name.clone(),
+        upper: to,
+        highest: edge.highest().unwrap_or(Mm::ZERO),
+    })?;
+    let on = On { edge, wish, draw_up };
+    match &wish.kind {
+        Kind::Braid(braid) => braid::need(&on, braid),
+        Kind::Facing(facing) => facing::need(&on, facing),
+        Kind::Lace(lace) => lace::need(&on, lace),
+        Kind::Pleats(pleats) => pleats::need(&on, pleats),
+        Kind::Ruffle(ruffle) => gathered::need(&on, ruffle),
+        Kind::Binding(binding) => binding::need(&on, binding),
+        Kind::Piping(piping) => piping::need(&on, piping),
+    }
+}
+
+/// A wish on its edge, as each kind works from it.
+pub(super) struct On<'a> {
+    pub(super) edge: Edge,
+    pub(super) wish: &'a TrimWish,
+    pub(super) draw_up: DrawUp,
+}
+
+impl On<'_> {
+    /// A need with everything that is the same for all kinds.
+    pub(super) fn need(&self, length: Mm) -> TrimNeed {
+        TrimNeed {
+            name: self.wish.name.clone(),
+            kind: self.wish.kind.word(),
+            heights: self.wish.heights(),
+            length,
+            strips: None,
+            pleats: None,
+            edges_to_finish: None,
+            draw_up: self.draw_up,
+            buy: vec![],
+            cost: None,
+            grams: None,
+            working: vec![],
+            warnings: vec![],
+        }
+    }
+
+    /// A purchase of the trim itself, or of cloth, at the price given for it.
+    pub(super) fn buy(&self, goods: super::Goods, needed: Mm) -> Buy {
+        Buy::by_length(goods, needed, self.wish.price)
+    }
+
+    /// Grams of a trim bought by length.
+    pub(super) fn grams_by_length(&self, length: Mm) -> Option<f64> {
+        self.wish.weight.map(|grams_a_metre| grams_a_metre * length.get() / 1000.0)
+    }
+
+    /// Grams of cloth.
+    pub(super) fn grams_by_area(&self, length: Mm, width: Mm) -> Option<f64> {
+        self.wish.weight.map(|grams_a_square_metre| grams_a_square_metre * (length.get() * width.get()) / 1.0e6)
+    }
+}
+
+impl TrimNeed {
+    /// With its purchases, and their price in all.
+    pub(super) fn bought(mut self, buy: Vec<Buy>) -> Self {
+        self.cost = buy.iter().map(|one| one.cost).sum();
+        self.buy = buy;
+        self
+    }
+}
+
+/// Refuses a measurement of zero or less.
+pub(super) fn above_zero(wish: &TrimWish, what: &'static str, length: Mm) -> Result<(), TrimError> {
+    if length > Mm::ZERO {
+        return Ok(());
+    }
+    Err(TrimError::TooSmall { trim: wish.name.clone(), what, found: length.to_string(), least: "0 mm" })
+}
+
+/// Refuses a fullness that would be shorter than the line.
+pub(super) fn at_least_one(wish: &TrimWish, what: &'static str, fullness: f64) -> Result<(), TrimError> {
+    if fullness >= 1.0 && fullness.is_finite() {
+        return Ok(());
+    }
+    Err(TrimError::TooSmall { trim: wish.name.clone(), what, found: fullness.to_string(), least: "0.99" })
+}
