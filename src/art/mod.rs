@@ -2,6 +2,27 @@
 //!
 //! Knows nothing of hems, films or files: text in, outlines in millimetres out. Only `svg.rs` names the SVG parser, and
 //! pixels become millimetres there and nowhere else.
+//!
+//! In order: limits against hostile files (`hostile`), names and lines (`labels`), what the parser would drop in silence
+//! (`silent`), painted paths (`svg`), lines to areas (`stroke`), closed and filled shapes (`shapes`), layers in press
+//! order (`layers`), the finished size (`read`).
+
+mod edge_grid;
+mod error;
+mod hostile;
+mod labels;
+mod layers;
+mod note;
+mod read;
+mod shapes;
+mod silent;
+mod size;
+mod stroke;
+mod svg;
+
+pub use error::{ArtError, Excess};
+pub use labels::Label;
+pub use shapes::{DrawnAs, DrawnRing, Shape};
 
 use crate::finding::Finding;
 use crate::geometry::Outline;
@@ -68,17 +89,16 @@ pub struct Read {
     pub motif: Motif,
     /// Everything found, gravest first.
     pub findings: Vec<Finding>,
+    /// The shapes the layers were joined from, in paint order, in the motif's frame.
+    pub shapes: Vec<Shape>,
 }
 
-/// Why a drawing cannot be read at all.
-#[derive(Clone, Debug, PartialEq)]
-#[non_exhaustive]
-pub enum ArtError {}
-
 /// Reads a drawing to a motif at its finished size.
+///
+/// The work is done on a thread of its own with a deep stack, since the SVG parser recurses.
 ///
 /// # Errors
 /// [`ArtError`] when it is no SVG, is empty, or is beyond the limits kept against hostile files.
 pub fn read(svg: &str, wish: &MotifWish) -> Result<Read, ArtError> {
-    unimplemented!("{svg} {wish:?}")
+    hostile::on_deep_stack(&wish.file, || read::read(svg, wish))
 }

@@ -1,0 +1,125 @@
+//! What the SVG parser drops without a word, found on the XML tree beforehand.
+
+use roxmltree::Node;
+
+use super::labels::Labels;
+use super::note::Note;
+
+/// Notes on everything in the tree that can never be cut or that the SVG parser would pass over.
+pub(super) fn dropped(labels: &Labels<'_, '_>, root: Node<'_, '_>) -> Vec<Note> {
+    let ids: std::collections::BTreeSet<&str> = root.descendants().filter_map(|node| node.attribute("id")).collect();
+    let mut notes = Vec::new();
+    for node in root.descendants().filter(Node::is_element) {
+        let note = |kind, say: &str, advice: &str| Note::look(kind, labels.label(node), say, advice);
+        match node.tag_name().name() {
+            "text" => notes.push(note(
+                "text",
+                &text_words(node),
+                "It was left out: it would open in a different font elsewhere. Turn it into outlines in your drawing \
+                 tool, or delete it.",
+            )),
+            "image" => notes.push(note(
+                "picture",
+                "A picture is embedded or linked here.",
+                "It was left out and never opened: a picture has no outline to cut. Trace it in your drawing tool.",
+            )),
+            "foreignObject" => notes.push(note(
+                "foreign-content",
+                "Content that is not SVG is embedded here.",
+                "It was left out. Draw it as shapes, or delete it.",
+            )),
+            "script" => notes.push(note(
+                "script",
+                "The drawing holds a script.",
+                "It was never run; what it would draw is missing. Export the drawing as plain SVG.",
+            )),
+            "animate" | "animateTransform" | "animateMotion" | "set" => notes.push(note(
+                "animation",
+                "Part of the drawing is animated.",
+                "It was taken as it stands before the animation starts.",
+            )),
+            "use" => notes.extend(missing_copy(node, &ids).map(|say| {
+                note("missing-copy", &say, "The copy was left out. Draw the shape itself there, or delete the copy.")
+            })),
+            _ => {}
+        }
+        notes.extend(
+            hidden(node).map(|say| {
+                note("hidden-shape", say, "It was left out. Delete it, or show it if it was meant to be cut.")
+            }),
+        );
+        notes.extend(
+            missing_paint(node, &ids)
+                .map(|say| note("missing-paint", &say, "What has no colour is not cut. Give it a plain colour.")),
+        );
+        if holds(node, "vector-effect", "non-scaling-stroke") {
+            notes.push(note(
+                "fixed-width-line",
+                "A line is drawn here at a width that does not grow with the drawing.",
+                "Its width was scaled like everything else: check it.",
+            ));
+        }
+        if node.attributes().any(|attribute| attribute.value().contains("var(")) {
+            notes.push(note(
+                "colour-by-name",
+                "A colour is given by a variable, which is not followed.",
+                "It was taken as black. Give it a plain colour.",
+            ));
+        }
+    }
+    notes
+}
+
+fn text_words(node: Node<'_, '_>) -> String {
+    let words: String = node.descendants().filter(Node::is_text).filter_map(|n| n.text()).collect();
+    let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    match words.chars().count() {
+        0 => "Empty text stands here.".to_owned(),
+        1..=30 => format!("Text found: \"{words}\"."),
+        _ => format!("Text found: \"{}…\".", words.chars().take(30).collect::<String>()),
+    }
+}
+
+fn missing_copy(node: Node<'_, '_>, ids: &std::collections::BTreeSet<&str>) -> Option<String> {
+    let Some(link) = node.attributes().find(|attribute| attribute.name() == "href").map(|a| a.value().trim()) else {
+        return Some("A copy of nothing: it does not say of which shape.".to_owned());
+    };
+    match link.strip_prefix('#') {
+        Some(id) if ids.contains(id) => None,
+        Some(id) => Some(format!("A copy of \"{}\", which is not in the drawing.", shown(id))),
+        None => Some(format!("A copy of something outside the drawing, \"{}\".", shown(link))),
+    }
+}
+
+fn hidden(node: Node<'_, '_>) -> Option<&'static str> {
+    if holds(node, "display", "none") && !matches!(node.tag_name().name(), "script" | "style" | "defs" | "metadata") {
+        return Some("Something is switched off here and does not show.");
+    }
+    None
+}
+
+fn missing_paint(node: Node<'_, '_>, ids: &std::collections::BTreeSet<&str>) -> Option<String> {
+    ["fill", "stroke", "clip-path", "mask", "filter"].into_iter().find_map(|property| {
+        let value = value(node, property)?;
+        let id = value.strip_prefix("url(")?.split(')').next()?.trim().trim_matches(['"', '\'']).strip_prefix('#')?;
+        let missing = !ids.contains(id);
+        missing.then(|| format!("Its {property} refers to \"{}\", which is not in the drawing.", shown(id)))
+    })
+}
+
+fn holds(node: Node<'_, '_>, property: &str, wanted: &str) -> bool {
+    value(node, property).is_some_and(|value| value == wanted)
+}
+
+/// A property from the element's own style or attribute.
+fn value<'a>(node: Node<'a, '_>, property: &str) -> Option<&'a str> {
+    let styled = node.attribute("style").into_iter().flat_map(|style| style.split(';')).find_map(|part| {
+        let (name, value) = part.split_once(':')?;
+        (name.trim() == property).then(|| value.trim().trim_end_matches("!important").trim())
+    });
+    styled.or_else(|| node.attribute(property).map(str::trim))
+}
+
+fn shown(text: &str) -> String {
+    text.chars().filter(|c| !c.is_control()).take(40).collect()
+}
