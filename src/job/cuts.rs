@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 
-use super::film::{GAP, MARGIN, usual_sheet};
 use super::{CutChoice, Job};
 use crate::art::{Colour, Motif};
 use crate::film::{CutWish, Film, LayerWish, Method};
@@ -30,7 +29,8 @@ pub struct CompleteCuts {
 /// Motifs of the job that were not read are left out.
 #[must_use]
 pub fn complete_cuts(job: &Job, motifs: &BTreeMap<String, Motif>, setting: &Setting) -> CompleteCuts {
-    let mut films = Films { films: job.films.clone(), taken: BTreeMap::new(), assumptions: Vec::new() };
+    let mut films =
+        Films { usual: &job.usual_film, films: job.films.clone(), taken: BTreeMap::new(), assumptions: Vec::new() };
     let mut cuts = Vec::new();
     let mut spares_taken = Vec::new();
     for choice in &job.cuts {
@@ -59,13 +59,14 @@ fn assume_spares(motif: &str, spares: u32) -> Assumption {
 }
 
 /// The films so far, and which colour took which new one.
-struct Films {
+struct Films<'a> {
+    usual: &'a Film,
     films: Vec<Film>,
     taken: BTreeMap<Colour, String>,
     assumptions: Vec<Assumption>,
 }
 
-impl Films {
+impl Films<'_> {
     fn layer(&mut self, choice: &CutChoice, colour: Colour) -> LayerWish {
         let (film, method) = match choice.colours.get(&colour) {
             Some((film, method)) => (film.clone().or_else(|| choice.film.clone()), *method),
@@ -86,25 +87,18 @@ impl Films {
         } else {
             name.to_owned()
         };
-        let sheet = usual_sheet();
-        let class = if method == Method::Film { "smooth" } else { "fabric" };
+        let mut film = Film { key: key.clone(), colour_name: name.to_owned(), ..self.usual.clone() };
+        if method != Method::Film {
+            // Cloth has a grain; the film classes do not apply to it.
+            film.class = "fabric".to_owned();
+            film.turning = Turning::None;
+        }
         self.assumptions.push(Assumption {
             about: format!("film of the colour {colour}"),
-            taken: format!(
-                "\"{key}\", class {class}, from {}s, {MARGIN} clear border, {GAP} between pieces",
-                sheet.name
-            ),
-            key: format!("[film.{key}] and motif.{motif}.colours.\"{colour}\""),
+            taken: format!("\"{key}\", a film of its own, class {}", film.class),
+            key: format!("[film.{key}] and motif.{motif}.colours"),
         });
-        self.films.push(Film {
-            key: key.clone(),
-            class: class.to_owned(),
-            colour_name: name.to_owned(),
-            stock: vec![sheet],
-            margin: MARGIN,
-            gap: GAP,
-            turning: if method == Method::Film { Turning::Free } else { Turning::None },
-        });
+        self.films.push(film);
         self.taken.insert(colour, key.clone());
         key
     }

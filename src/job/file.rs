@@ -40,6 +40,7 @@ struct File {
     band: Vec<Section<BandKeys>>,
     motif: Named<Section<MotifKeys>>,
     film: Named<Section<FilmKeys>>,
+    every_film: Option<Section<FilmKeys>>,
     zone: Vec<Section<ZoneKeys>>,
     press: Option<Section<PressKeys>>,
     papers: Option<Section<PapersKeys>>,
@@ -167,7 +168,7 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
     }
     let garment = garment::check(check, file.garment.as_ref());
     let hem = hem::check(check, file.hem.as_ref());
-    let films = film::check(check, &file.film);
+    let (films, usual_film) = film::check(check, &file.film, file.every_film.as_ref());
     let film_keys: Vec<String> = films.iter().map(|film| film.key.clone()).collect();
     let (motifs, cuts) = motif::check(check, &file.motif, &film_keys).into_iter().unzip();
     let motif_keys: Vec<String> = file.motif.entries().iter().map(|(name, _)| name.get_ref().clone()).collect();
@@ -184,6 +185,7 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
         motifs,
         cuts,
         films,
+        usual_film,
         zones,
         press,
         effort,

@@ -1,4 +1,4 @@
-//! `[film.NAME]`: a film or cloth, its class, the sheets it comes in, and how pieces may lie on it.
+//! `[film.NAME]` and `[every_film]`: a film or cloth, its class, the sheets it comes in, and how pieces may lie on it.
 
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -12,9 +12,9 @@ use crate::quantity::{Mm, mm};
 
 /// Clear border on every edge of a sheet unless told otherwise: what cutters' rollers and clamps take; common practice,
 /// no source.
-pub(crate) const MARGIN: Mm = mm(5.0);
+const MARGIN: Mm = mm(5.0);
 /// Least distance between patches unless told otherwise: room for scissors; common practice, no source.
-pub(crate) const GAP: Mm = mm(4.0);
+const GAP: Mm = mm(4.0);
 /// A common small sheet of film, taken unless told otherwise.
 const SHEET: Size = Size(mm(300.0), mm(500.0));
 
@@ -52,58 +52,74 @@ pub(crate) struct SheetKeys {
     have: Option<Given<u32>>,
 }
 
-/// The films as checked, in the order of the file.
-pub(crate) fn check(check: &mut Check, films: &Named<Section<FilmKeys>>) -> Vec<Film> {
+/// The films as checked, in the order of the file, and what holds for every film without a table of its own.
+pub(crate) fn check(
+    check: &mut Check,
+    films: &Named<Section<FilmKeys>>,
+    every: Option<&Section<FilmKeys>>,
+) -> (Vec<Film>, Film) {
+    let usual = every_film(check, every);
     let mut checked = Vec::new();
     for (name, section) in films.entries() {
         if !is_name(name.get_ref()) {
             check.fault(&name.span(), FaultKind::NotAName { found: name.get_ref().clone() });
         }
-        checked.push(check_film(check, name.get_ref(), section));
+        checked.push(check_film(check, name.get_ref(), section, &usual));
     }
-    checked
+    (checked, usual)
 }
 
-fn check_film(check: &mut Check, name: &str, section: &Section<FilmKeys>) -> Film {
-    let keys = &section.keys;
-    let class = check.take(keys.class.as_ref());
-    if keys.class.is_none() {
-        check.assume("class of the film", "smooth", format!("film.{name}.class"));
+/// `[every_film]`, filled with the usual values.
+fn every_film(check: &mut Check, section: Option<&Section<FilmKeys>>) -> Film {
+    let sheet = usual_sheet();
+    let absent = FilmKeys::default();
+    let keys = section.map_or(&absent, |section| &section.keys);
+    let mut assume = |open: bool, about: &str, taken: String, key: &str| {
+        if open {
+            check.assume(about, taken, format!("every_film.{key}, or that of a film"));
+        }
+    };
+    assume(keys.class.is_none(), "class of films", "smooth".to_owned(), "class");
+    assume(keys.sheets.is_none(), "sheets of films", sheet.name.clone(), "sheets");
+    assume(keys.margin.is_none(), "clear border of sheets", MARGIN.to_string(), "margin");
+    assume(keys.gap.is_none(), "distance between pieces on a sheet", GAP.to_string(), "gap");
+    let usual = Film {
+        key: String::new(),
+        class: "smooth".to_owned(),
+        colour_name: String::new(),
+        stock: vec![sheet],
+        margin: MARGIN,
+        gap: GAP,
+        turning: Turning::Free,
+    };
+    match section {
+        Some(section) => check_film(check, "", section, &usual),
+        None => usual,
     }
-    let stock = stock(check, name, section);
-    let margin = length_or(check, ("margin", "clear border of the sheets"), keys.margin.as_ref(), name, MARGIN);
-    let gap = length_or(check, ("gap", "distance between pieces on the sheet"), keys.gap.as_ref(), name, GAP);
+}
+
+/// A film's own values, and the usual ones for what it leaves open.
+fn check_film(check: &mut Check, name: &str, section: &Section<FilmKeys>, usual: &Film) -> Film {
+    let keys = &section.keys;
+    let heading = if name.is_empty() { "[every_film]".to_owned() } else { format!("[film.{name}]") };
     Film {
         key: name.to_owned(),
-        class: class.unwrap_or_else(|| "smooth".to_owned()),
+        class: check.take(keys.class.as_ref()).unwrap_or_else(|| usual.class.clone()),
         colour_name: check.take(keys.colour.as_ref()).unwrap_or_else(|| name.to_owned()),
-        stock,
-        margin,
-        gap,
-        turning: turning(check, keys),
+        stock: stock(check, Table { name: &heading, at: &section.at }, keys).unwrap_or_else(|| usual.stock.clone()),
+        margin: check.not_below_zero("margin", keys.margin.as_ref()).unwrap_or(usual.margin),
+        gap: check.not_below_zero("gap", keys.gap.as_ref()).unwrap_or(usual.gap),
+        turning: turning(check, keys).unwrap_or(usual.turning),
     }
 }
 
-fn length_or(
-    check: &mut Check,
-    (key, about): (&'static str, &str),
-    given: Option<&Given<Mm>>,
-    film: &str,
-    usual: Mm,
-) -> Mm {
-    if given.is_none() {
-        check.assume(about, usual.to_string(), format!("film.{film}.{key}"));
-    }
-    check.not_below_zero(key, given).unwrap_or(usual)
-}
-
-fn turning(check: &mut Check, keys: &FilmKeys) -> Turning {
+fn turning(check: &mut Check, keys: &FilmKeys) -> Option<Turning> {
     check.only_one(
         &[("one_way", keys.one_way.as_ref().map(|g| &g.at)), ("turning", keys.turning.as_ref().map(|g| &g.at))],
         "one_way = true is the same as turning = \"none\"",
     );
     if check.take(keys.one_way.as_ref()) == Some(true) {
-        return Turning::None;
+        return Some(Turning::None);
     }
     let choices = [
         ("any", Turning::Free),
@@ -111,31 +127,25 @@ fn turning(check: &mut Check, keys: &FilmKeys) -> Turning {
         ("half turn", Turning::Half),
         ("none", Turning::None),
     ];
-    check.one_of(keys.turning.as_ref(), &choices).unwrap_or(Turning::Free)
+    check.one_of(keys.turning.as_ref(), &choices)
 }
 
-fn stock(check: &mut Check, name: &str, section: &Section<FilmKeys>) -> Vec<Stock> {
-    let Some(sheets) = &section.keys.sheets else {
-        let usual = usual_sheet();
-        check.assume("sheets of the film", usual.name.clone(), format!("film.{name}.sheets"));
-        return vec![usual];
-    };
+fn stock(check: &mut Check, table: Table<'_>, keys: &FilmKeys) -> Option<Vec<Stock>> {
+    let sheets = keys.sheets.as_ref()?;
     if sheets.is_empty() {
-        let heading = format!("[film.{name}]");
-        let example = "sheets = [{ size = \"300 x 500 mm\" }]";
-        check.missing(Table { name: &heading, at: &section.at }, "sheet in its list", example);
+        check.missing(table, "sheet in its list", "sheets = [{ size = \"300 x 500 mm\" }]");
     }
-    sheets.iter().filter_map(|sheet| check_sheet(check, sheet)).collect()
+    Some(sheets.iter().filter_map(|sheet| check_sheet(check, sheet)).collect())
 }
 
 /// The sheet that is taken where the job names none.
-pub(crate) fn usual_sheet() -> Stock {
+fn usual_sheet() -> Stock {
     sheet(SHEET, None, None)
 }
 
 fn sheet(Size(width, height): Size, price: Option<f64>, available: Option<u32>) -> Stock {
     Stock {
-        name: format!("{} x {} sheet", short(width), height_text(height)),
+        name: format!("{} x {} mm sheet", short(width), short(height)),
         width,
         height: Some(height),
         price,
@@ -145,11 +155,7 @@ fn sheet(Size(width, height): Size, price: Option<f64>, available: Option<u32>) 
 
 /// A length without needless decimals: `300`, `304.8`.
 fn short(length: Mm) -> String {
-    (length.get() * 10.0).round().mul_add(0.1, 0.0).to_string()
-}
-
-fn height_text(length: Mm) -> String {
-    format!("{} mm", short(length))
+    ((length.get() * 10.0).round() / 10.0).to_string()
 }
 
 fn check_sheet(check: &mut Check, section: &Section<SheetKeys>) -> Option<Stock> {
@@ -174,5 +180,5 @@ fn check_sheet(check: &mut Check, section: &Section<SheetKeys>) -> Option<Stock>
         return None;
     };
     let width = check.above_zero("roll", Some(roll))?;
-    Some(Stock { name: format!("{} roll", height_text(width)), width, height: None, price, available: have })
+    Some(Stock { name: format!("{} mm roll", short(width)), width, height: None, price, available: have })
 }

@@ -10,6 +10,7 @@
 mod band;
 mod check;
 mod cuts;
+mod draft;
 mod fault;
 mod file;
 mod film;
@@ -23,6 +24,7 @@ mod suggest;
 mod zone;
 
 pub use cuts::{CompleteCuts, complete_cuts};
+pub use draft::{Draft, HemDraft};
 pub use fault::{Fault, FaultKind, JobError, Look};
 pub use file::{LONGEST_FILE, read, schema};
 pub use motif::CutChoice;
@@ -50,6 +52,8 @@ pub struct Job {
     pub cuts: Vec<CutChoice>,
     /// Films and cloths the job names.
     pub films: Vec<Film>,
+    /// What holds for a film the job does not name; its key is empty.
+    pub usual_film: Film,
     /// What else lies in the band.
     pub zones: Vec<Zone>,
     /// The press.
