@@ -71,6 +71,7 @@ fn setting(placed: &[(&str, Hand, f64)]) -> Setting {
         turn: Radians::new(0.0),
     });
     Setting {
+        findings: Vec::new(),
         bands: vec![BandSetting {
             name: "band 1".to_string(),
             height: mm(50.0),

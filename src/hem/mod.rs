@@ -5,141 +5,27 @@
 //! out flat in millimetres, y down, hem's right side up; a gored or conical hem is developed round its own apex, so that
 //! a ring may come out as an open arc.
 
-use crate::geometry::{Point, Vec2};
+mod curve;
+mod edge;
+mod error;
+mod line;
+mod marks;
+mod shape;
+mod wish;
+
+use std::sync::Arc;
+
+use crate::finding::{Assumption, Finding};
+use crate::geometry::{Affine, Point, Vec2};
 use crate::quantity::{Mm, Radians};
+use edge::Edge;
+use marks::Quarters;
+use shape::Panels;
 
-/// What a maker measures, by shape of garment. Each variant states what its numbers mean.
-#[derive(Clone, Debug, PartialEq)]
-#[non_exhaustive]
-pub enum Measurements {
-    /// A fraction of a circle: hem = waist + 2 pi x fraction x length.
-    Circle {
-        /// Part of a full circle, above 0; 1 is a full circle, 0.5 a half. More than 1 for several circles joined.
-        fraction: f64,
-        /// Finished waist (or neck) line.
-        waist: Mm,
-        /// From waist to hem.
-        length: Mm,
-    },
-    /// Longer at the back, over an oval or round waist.
-    Oval {
-        /// Finished waist line.
-        waist: Mm,
-        /// From waist to hem at centre front.
-        front: Mm,
-        /// From waist to hem at the side seam.
-        side: Mm,
-        /// From waist to hem at centre back.
-        back: Mm,
-        /// Hem length by tape, where measured.
-        tape: Option<Mm>,
-    },
-    /// An ellipse known by its half axes at the hem.
-    Ellipse {
-        /// Half the hem's extent from front to back.
-        front_back: Mm,
-        /// Half the hem's extent from side to side.
-        side_side: Mm,
-    },
-    /// Equal panels with straight sides.
-    Gores {
-        /// How many.
-        panels: u32,
-        /// Finished width of one panel at the top.
-        top: Mm,
-        /// Finished width of one panel at the hem.
-        hem: Mm,
-        /// Finished length of the side seam.
-        side: Mm,
-    },
-    /// Hem length by tape with how much it flares.
-    Measured {
-        /// Finished hem length.
-        hem: Mm,
-        /// How the lines above the hem shorten.
-        flare: Flare,
-    },
-    /// A straight band: every line is as long as the hem.
-    Straight {
-        /// Finished length.
-        length: Mm,
-    },
-}
-
-/// How much a measured hem flares.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Flare {
-    /// A second line measured higher up: sweep = (hem - upper) / height.
-    UpperLine {
-        /// Length of the upper line.
-        length: Mm,
-        /// Its height above the hem.
-        height: Mm,
-    },
-    /// Sweep in radians; a full circle has 2 pi.
-    Sweep(f64),
-    /// Not known: taken as a full circle, the flare at which motifs come closest, and said so.
-    Unknown,
-}
-
-/// What is asked of the hem beside its measurements.
-#[derive(Clone, Debug, PartialEq)]
-pub struct HemWish {
-    /// The measurements.
-    pub measurements: Measurements,
-    /// Closed ring, or a band with two ends.
-    pub ends: Ends,
-    /// Seams that motifs should keep clear of.
-    pub seams: Vec<Seam>,
-}
-
-/// Whether the hem closes on itself.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Ends {
-    /// A ring without an opening.
-    Closed,
-    /// A ring with an opening whose two edges meet or overlap when worn (S11): the visible length is set out, `underlap`
-    /// beyond it stays bare.
-    Opening {
-        /// Where the closing edge lies.
-        at: Mark,
-        /// How far one edge reaches under the other.
-        underlap: Mm,
-        /// How far motifs keep from the closing edge.
-        keep_clear: Mm,
-    },
-    /// Two ends that do not meet: a cape, a stole, a sleeve cut open.
-    Open {
-        /// How far motifs keep from each end.
-        keep_clear: Mm,
-    },
-}
-
-/// A named place on the hem.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Mark {
-    /// Centre front.
-    CentreFront,
-    /// Centre back.
-    CentreBack,
-    /// The quarter to the wearer's left.
-    SideLeft,
-    /// The quarter to the wearer's right.
-    SideRight,
-    /// Any distance along the hem from CF, positive to the wearer's left.
-    At(Mm),
-}
-
-/// A seam that crosses the band.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Seam {
-    /// `side seam left`, `panel seam 2`.
-    pub name: String,
-    /// Where it meets the hem.
-    pub at: Mark,
-    /// How far motifs keep from it.
-    pub keep_clear: Mm,
-}
+pub use error::HemError;
+pub use line::MotifLine;
+pub use shape::shape;
+pub use wish::{Ends, Flare, HemWish, Mark, Measurements, Middle, PanelPart, Seam};
 
 /// A place on a line with the directions there, in the flat development.
 ///
@@ -166,6 +52,19 @@ impl Frame {
     pub fn turn(self) -> Radians {
         Radians::new(self.along.y.atan2(self.along.x))
     }
+
+    /// Carries a motif drawn round the origin, upper end toward negative y, to this place, upper end along `up`.
+    #[must_use]
+    pub const fn placement(self) -> Affine {
+        Affine::new([self.along.x, self.along.y, -self.along.y, self.along.x, self.at.x, self.at.y])
+    }
+
+    /// The frame moved by a rigid motion.
+    pub(crate) fn carried(self, motion: Affine) -> Self {
+        let c = motion.as_coeffs();
+        let along = Vec2::new(c[0] * self.along.x + c[2] * self.along.y, c[1] * self.along.x + c[3] * self.along.y);
+        Self { at: motion * self.at, along }
+    }
 }
 
 /// A named line across the band, where something is or must be kept clear.
@@ -179,101 +78,109 @@ pub struct HemMark {
     pub keep_clear: Option<Mm>,
 }
 
-/// A shaped hem.
+/// A shaped hem: its edge as a curve in the flat development, and the places named on it.
 #[derive(Clone, Debug)]
-pub struct Hem {}
-
-/// The line parallel to the hem on which motifs sit.
-#[derive(Clone, Debug)]
-pub struct MotifLine {}
-
-/// Why a hem cannot be shaped, or a line not be drawn at a height.
-#[derive(Clone, Debug, PartialEq)]
-#[non_exhaustive]
-pub enum HemError {}
-
-/// Shapes the hem.
-///
-/// # Errors
-/// [`HemError`] for measurements that contradict each other, with by how much.
-pub fn shape(wish: &HemWish) -> Result<Hem, HemError> {
-    unimplemented!("{wish:?}")
+pub struct Hem {
+    edge: Arc<Edge>,
+    /// For a ring: carries the development's least s onto its greatest. The identity where the development closes.
+    once_round: Option<Affine>,
+    ends: Ends,
+    quarters: Quarters,
+    marks: Vec<HemMark>,
+    panels: Option<Panels>,
+    /// Height of the waist above the hem where it is nearest, if known.
+    waist: Option<f64>,
+    findings: Vec<Finding>,
+    assumptions: Vec<Assumption>,
 }
 
 impl Hem {
     /// Length of the finished hem that is seen (an underlap not counted).
     #[must_use]
     pub fn length(&self) -> Mm {
-        unimplemented!()
+        let (least, greatest) = self.edge.span();
+        Mm::new(greatest - least)
     }
 
     /// Angle through which the hem turns in all.
     #[must_use]
     pub fn sweep(&self) -> Radians {
-        unimplemented!()
+        Radians::new(self.edge.turn())
     }
 
     /// Whether motifs run round without an end.
     #[must_use]
-    pub fn is_closed(&self) -> bool {
-        unimplemented!()
+    pub const fn is_closed(&self) -> bool {
+        self.once_round.is_some()
+    }
+
+    /// Its ends, as asked for.
+    #[must_use]
+    pub const fn ends(&self) -> &Ends {
+        &self.ends
+    }
+
+    /// What its middle, where s is zero, is called.
+    #[must_use]
+    pub const fn middle(&self) -> Middle {
+        match self.ends {
+            Ends::Open { middle, .. } => middle,
+            Ends::Closed | Ends::Opening { .. } => Middle::CentreFront,
+        }
     }
 
     /// Least and greatest s on the hem; a closed hem runs from -length/2 to length/2.
     #[must_use]
     pub fn span(&self) -> (Mm, Mm) {
-        unimplemented!()
+        let (least, greatest) = self.edge.span();
+        (Mm::new(least), Mm::new(greatest))
     }
 
     /// Named places, in order of s.
     #[must_use]
     pub fn marks(&self) -> &[HemMark] {
-        unimplemented!()
+        &self.marks
+    }
+
+    /// Where a mark lies on the hem; `None` where this hem does not have it (the centre front of a cape open in front).
+    #[must_use]
+    pub fn place_of(&self, mark: Mark) -> Option<Mm> {
+        marks::place_of(mark, &self.ends, self.quarters, self.length().get()).map(Mm::new)
+    }
+
+    /// How many equal panels it has, where it was measured by panels.
+    #[must_use]
+    pub fn panels(&self) -> Option<u32> {
+        self.panels.map(|panels| panels.count)
+    }
+
+    /// What the measurements gave cause to tell the maker.
+    #[must_use]
+    pub fn findings(&self) -> &[Finding] {
+        &self.findings
+    }
+
+    /// What was taken for measurements that were left open.
+    #[must_use]
+    pub fn assumptions(&self) -> &[Assumption] {
+        &self.assumptions
     }
 
     /// The line parallel to the hem at a height; height zero is the hem itself.
     ///
     /// # Errors
-    /// [`HemError`] when the height reaches the waist or the middle of the tightest curve.
+    /// [`HemError`] when the height is below the hem, or reaches the waist or the middle of the tightest curve.
     pub fn line_at(&self, height: Mm) -> Result<MotifLine, HemError> {
-        unimplemented!("{height}")
-    }
-}
-
-impl MotifLine {
-    /// Height above the hem.
-    #[must_use]
-    pub fn height(&self) -> Mm {
-        unimplemented!()
-    }
-
-    /// Length from end to end, or all round.
-    #[must_use]
-    pub fn length(&self) -> Mm {
-        unimplemented!()
-    }
-
-    /// Least and greatest s on this line.
-    #[must_use]
-    pub fn span(&self) -> (Mm, Mm) {
-        unimplemented!()
-    }
-
-    /// Place and direction at a distance from CF along this line; a closed line wraps round.
-    #[must_use]
-    pub fn frame_at(&self, s_line: Mm) -> Frame {
-        unimplemented!("{s_line}")
-    }
-
-    /// Foot of the square line: distance from CF along the hem for a distance along this line.
-    #[must_use]
-    pub fn to_hem(&self, s_line: Mm) -> Mm {
-        unimplemented!("{s_line}")
-    }
-
-    /// The other way round: distance along this line for a distance along the hem.
-    #[must_use]
-    pub fn from_hem(&self, s_hem: Mm) -> Mm {
-        unimplemented!("{s_hem}")
+        if height < Mm::ZERO {
+            return Err(HemError::BelowHem { height });
+        }
+        let h = height.get();
+        if let Some(waist) = self.waist.filter(|waist| h >= *waist) {
+            return Err(HemError::ReachesWaist { height, waist: Mm::new(waist) });
+        }
+        if let Some(radius) = self.edge.tightest_radius().filter(|radius| h >= *radius) {
+            return Err(HemError::ReachesMiddle { height, radius: Mm::new(radius) });
+        }
+        Ok(MotifLine { edge: Arc::clone(&self.edge), height: h, once_round: self.once_round })
     }
 }

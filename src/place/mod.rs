@@ -2,12 +2,25 @@
 //!
 //! Takes motifs and a hem; knows nothing of films, sheets or presses.
 
-use std::collections::BTreeMap;
+mod band;
+mod card;
+mod choose;
+mod clear;
+mod error;
+mod number;
+mod row;
+mod say;
+mod seams;
+mod wish;
 
-use crate::art::Motif;
-use crate::geometry::Point;
-use crate::hem::Hem;
+use crate::finding::Finding;
+use crate::geometry::{Affine, Point};
 use crate::quantity::{Mm, Radians};
+
+pub use band::set_out;
+pub use card::{CountRow, CountsCard, counts};
+pub use error::PlaceError;
+pub use wish::{Anchor, BandWish, Hands, Level, Spacing, Stance};
 
 /// Whether a placed motif is the motif as drawn or its mirror image.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -53,6 +66,20 @@ pub struct Placement {
     pub turn: Radians,
 }
 
+impl Placement {
+    /// Carries the motif as drawn, in its own millimetres, to its place in the flat development.
+    #[must_use]
+    pub fn transform(&self) -> Affine {
+        let across = match self.hand {
+            Hand::AsDrawn => self.scale,
+            Hand::Mirrored => -self.scale,
+        };
+        Affine::translate(self.at.to_vec2())
+            * Affine::rotate(self.turn.get())
+            * Affine::scale_non_uniform(across, self.scale)
+    }
+}
+
 /// The shortest distance between the cut outlines of neighbours, and which neighbours.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ClearGap {
@@ -88,9 +115,9 @@ pub struct BandSetting {
     pub line: Mm,
     /// How many motifs.
     pub count: u32,
-    /// Middle to middle along the motif line.
+    /// Middle to middle along the motif line; the mean where motifs of different widths take turns.
     pub repeat: Mm,
-    /// Repeat less motif width.
+    /// From edge to edge of neighbours along the motif line. For a single motif on an open band, the bare length beside it.
     pub gap_along: Mm,
     /// Shortest distance between true outlines; `None` for a single motif on an open band.
     pub clear_gap: Option<ClearGap>,
@@ -111,87 +138,6 @@ pub struct BandSetting {
 pub struct Setting {
     /// One for each band and row of the job.
     pub bands: Vec<BandSetting>,
-}
-
-/// What is asked of one band.
-#[derive(Clone, Debug, PartialEq)]
-pub struct BandWish {
-    /// Name in the job, or `band 1`.
-    pub name: String,
-    /// Height above the hem of the part of the motif that `level` names.
-    pub height: Mm,
-    /// Which part of the motif the height is measured to.
-    pub level: Level,
-    /// Motif keys in the order they repeat along the line.
-    pub motifs: Vec<String>,
-    /// How many or how close.
-    pub spacing: Spacing,
-    /// What lies on centre front.
-    pub on_cf: Anchor,
-    /// Which way up.
-    pub stance: Stance,
-    /// Which hands.
-    pub hands: Hands,
-}
-
-/// Which part of a motif a band's height is measured to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Level {
-    /// The motif's middle: the motif line runs at this height.
-    Middle,
-    /// The lower edge of the band's tallest motif: the motif line runs half that motif's height further up.
-    LowerEdge,
-}
-
-/// How many motifs, or how close.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Spacing {
-    /// As many as leave at least this gap along the motif line.
-    AtLeast(Mm),
-    /// Exactly so many.
-    Count(u32),
-}
-
-/// What is put on centre front (or at the middle of an open band).
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Anchor {
-    /// A motif's middle.
-    Motif,
-    /// The middle of a gap.
-    Gap,
-    /// Whichever clashes least; the reason is given.
-    Best,
-}
-
-/// Which way up a motif stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Stance {
-    /// Upright axis square to the hem, upper end away from it.
-    SquareToHem,
-    /// Upright axis parallel to the line through CF, as on a hem seen from the front.
-    Upright,
-}
-
-/// Which hands the motifs of a band have.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Hands {
-    /// All as drawn.
-    AsDrawn,
-    /// As drawn on the wearer's left, mirrored on her right, so that the halves match.
-    MirroredRight,
-    /// As drawn and mirrored by turns.
-    Alternating,
-}
-
-/// Why a band cannot be set out.
-#[derive(Clone, Debug, PartialEq)]
-#[non_exhaustive]
-pub enum PlaceError {}
-
-/// Sets every band out.
-///
-/// # Errors
-/// [`PlaceError`] when not one motif fits, with the largest that would.
-pub fn set_out(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) -> Result<Setting, PlaceError> {
-    unimplemented!("{hem:?} {motifs:?} {bands:?}")
+    /// What the maker should look at, band by band.
+    pub findings: Vec<Finding>,
 }

@@ -1,0 +1,112 @@
+//! The curves a hem is made of, as functions of a parameter t, in the flat development.
+
+use crate::geometry::{Point, Vec2};
+
+/// A plane curve with two derivatives. At t = 0 each stands at the origin and runs along (1, 0).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Curve {
+    /// Constant curvature (positive when the middle lies on the upper side; zero is a straight line). t is arc length.
+    Arc { curvature: f64 },
+    /// Ellipse; t is the eccentric angle from centre front.
+    Ellipse { front_back: f64, side_side: f64 },
+    /// `r(t) = middle + once cos t + twice cos 2t` round the middle of the waist; t is the angle from centre front.
+    Oval { middle: f64, once: f64, twice: f64 },
+}
+
+impl Curve {
+    pub(super) fn at(self, t: f64) -> Point {
+        match self {
+            Self::Arc { curvature } => {
+                let half = sinc(curvature * t / 2.0);
+                Point::new(t * sinc(curvature * t), -curvature * t * t / 2.0 * half * half)
+            }
+            Self::Ellipse { front_back, side_side } => {
+                let half = (t / 2.0).sin();
+                Point::new(side_side * t.sin(), -2.0 * front_back * half * half)
+            }
+            Self::Oval { middle, once, twice } => {
+                let (sin, cos) = t.sin_cos();
+                let r = middle + once * cos + twice * (2.0 * cos * cos - 1.0);
+                Point::new(r * sin, r * cos - (middle + once + twice))
+            }
+        }
+    }
+
+    /// First and second derivative by t.
+    pub(super) fn derivatives(self, t: f64) -> (Vec2, Vec2) {
+        let (sin, cos) = match self {
+            Self::Arc { curvature } => (curvature * t).sin_cos(),
+            Self::Ellipse { .. } | Self::Oval { .. } => t.sin_cos(),
+        };
+        match self {
+            Self::Arc { curvature } => (Vec2::new(cos, -sin), curvature * Vec2::new(-sin, -cos)),
+            Self::Ellipse { front_back, side_side } => {
+                (Vec2::new(side_side * cos, -front_back * sin), Vec2::new(-side_side * sin, -front_back * cos))
+            }
+            Self::Oval { middle, once, twice } => {
+                let (sin2, cos2) = (2.0 * sin * cos, 2.0 * cos * cos - 1.0);
+                let r = middle + once * cos + twice * cos2;
+                let r1 = -once * sin - 2.0 * twice * sin2;
+                let r2 = -once * cos - 4.0 * twice * cos2;
+                let (out, across) = (Vec2::new(sin, cos), Vec2::new(cos, -sin));
+                (r1 * out + r * across, (r2 - r) * out + 2.0 * r1 * across)
+            }
+        }
+    }
+
+    /// Curvature, positive when the middle of curvature lies on the upper side.
+    pub(super) fn curvature(self, t: f64) -> f64 {
+        if let Self::Arc { curvature } = self {
+            return curvature;
+        }
+        let (first, second) = self.derivatives(t);
+        -first.cross(second) / first.hypot().powi(3)
+    }
+}
+
+/// sin x / x.
+fn sinc(x: f64) -> f64 {
+    // Below this x² / 6 is lost in rounding, so that 1 is the nearest number.
+    if x.abs() < 1e-9 { 1.0 } else { x.sin() / x }
+}
+
+/// Angle from one direction to another, positive when it turns toward the upper side.
+pub(super) fn turn_between(from: Vec2, to: Vec2) -> f64 {
+    (-from.cross(to)).atan2(from.dot(to))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const CURVES: [Curve; 5] = [
+        Curve::Arc { curvature: 0.0 },
+        Curve::Arc { curvature: 1.0 / 814.59 },
+        Curve::Arc { curvature: -0.01 },
+        Curve::Ellipse { front_back: 640.0, side_side: 560.0 },
+        Curve::Oval { middle: 800.0, once: -120.0, twice: 30.0 },
+    ];
+
+    #[test]
+    fn every_curve_starts_at_the_origin_toward_the_right() {
+        for curve in CURVES {
+            let (first, _) = curve.derivatives(0.0);
+            assert!(curve.at(0.0).distance(Point::ORIGIN) < 1e-12);
+            assert!(first.x > 0.0 && first.y.abs() < 1e-12, "{curve:?}");
+        }
+    }
+
+    #[test]
+    fn derivatives_agree_with_differences() {
+        for curve in CURVES {
+            for t in [-2.5, -0.7, 0.0, 0.3, 1.9] {
+                let d = 1e-5;
+                let (first, second) = curve.derivatives(t);
+                let slope = (curve.at(t + d) - curve.at(t - d)) / (2.0 * d);
+                let bend = (curve.derivatives(t + d).0 - curve.derivatives(t - d).0) / (2.0 * d);
+                assert!((slope - first).hypot() < 1e-5, "{curve:?} at {t}");
+                assert!((bend - second).hypot() < 1e-5, "{curve:?} at {t}");
+            }
+        }
+    }
+}

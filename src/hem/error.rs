@@ -1,0 +1,158 @@
+//! Why a hem cannot be shaped, or a line not be drawn over it.
+
+use std::fmt;
+
+use crate::quantity::Mm;
+
+/// Why a hem cannot be shaped, or a line not be drawn at a height.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum HemError {
+    /// A measurement that must be more than nothing is not.
+    NotPositive {
+        /// Which: `hem length`.
+        what: &'static str,
+        /// What was given.
+        value: Mm,
+    },
+    /// A measurement is negative.
+    Negative {
+        /// Which: `waist`.
+        what: &'static str,
+        /// What was given.
+        value: Mm,
+    },
+    /// A fraction of a circle at or below zero, or beyond what cloth can be joined to.
+    Fraction {
+        /// What was given.
+        fraction: f64,
+        /// Greatest taken.
+        most: f64,
+    },
+    /// No panels, or more than can be meant.
+    Panels {
+        /// What was given.
+        panels: u32,
+        /// Greatest number taken.
+        most: u32,
+    },
+    /// The hem would turn through more than any garment does.
+    TooMuchSweep {
+        /// What the measurements give, in full circles.
+        circles: f64,
+        /// Greatest taken, in full circles.
+        most: f64,
+    },
+    /// The hem by tape is too far from the draft through the measured lengths.
+    TapeAgainstDraft {
+        /// Hem by tape.
+        tape: Mm,
+        /// Hem of the draft.
+        draft: Mm,
+    },
+    /// The draft through the lengths comes inside the waist.
+    InsideWaist {
+        /// How far inside.
+        by: Mm,
+    },
+    /// A named place does not lie on the hem.
+    MarkOffHem {
+        /// Whose place: `side seam left`, `opening`.
+        name: String,
+        /// Greatest distance from CF that lies on the hem.
+        farthest: Mm,
+    },
+    /// The underlap is not shorter than the hem it lies under.
+    Underlap {
+        /// What was given.
+        underlap: Mm,
+        /// The visible hem.
+        hem: Mm,
+    },
+    /// A line below the hem.
+    BelowHem {
+        /// Height asked for.
+        height: Mm,
+    },
+    /// A line at or above the waist.
+    ReachesWaist {
+        /// Height asked for.
+        height: Mm,
+        /// Height of the waist above the hem where it is nearest.
+        waist: Mm,
+    },
+    /// A line at or beyond the middle of the tightest curve, where it would shrink to a point and turn back.
+    ReachesMiddle {
+        /// Height asked for.
+        height: Mm,
+        /// Radius of the tightest curve.
+        radius: Mm,
+    },
+}
+
+impl HemError {
+    /// What the maker can do.
+    #[must_use]
+    pub const fn hint(&self) -> &'static str {
+        match self {
+            Self::NotPositive { .. } | Self::Negative { .. } => {
+                "measure again, and write the finished length with its unit"
+            }
+            Self::Fraction { .. } => "write 1 for a full circle, 0.5 for a half circle, 2 for two circles joined",
+            Self::Panels { .. } => "count the panels that meet the hem",
+            Self::TooMuchSweep { .. } => {
+                "check the two widths and the length of the side seam; a ruffle is measured as its own hem"
+            }
+            Self::TapeAgainstDraft { .. } => {
+                "measure waist, front, side, back and hem again; one of them is not what the others say"
+            }
+            Self::InsideWaist { .. } => {
+                "check the lengths at front, side and back: they differ too much for one smooth hem"
+            }
+            Self::MarkOffHem { .. } => "give the place as a distance along the hem, within its length",
+            Self::Underlap { .. } => "give the part that is hidden when the opening is closed",
+            Self::BelowHem { .. } => "measure the height of the motifs' middle upward from the finished hem",
+            Self::ReachesWaist { .. } | Self::ReachesMiddle { .. } => "bring the motif line down, nearer the hem",
+        }
+    }
+}
+
+impl fmt::Display for HemError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotPositive { what, value } => write!(f, "the {what} is {value}; it must be more than nothing"),
+            Self::Negative { what, value } => write!(f, "the {what} is {value}; it cannot be less than nothing"),
+            Self::Fraction { fraction, most } => {
+                write!(f, "a hem of {fraction} circles cannot be shaped; more than 0 and at most {most} can")
+            }
+            Self::Panels { panels, most } => write!(f, "{panels} panels cannot be set out; 1 to {most} can"),
+            Self::TooMuchSweep { circles, most } => {
+                write!(f, "the measurements make a hem of {circles:.1} full circles; at most {most} can be shaped")
+            }
+            Self::TapeAgainstDraft { tape, draft } => {
+                let (by, percent) = ((*tape - *draft).abs(), ((*tape / *draft) - 1.0).abs() * 100.0);
+                write!(
+                    f,
+                    "the hem is {tape} by tape but {draft} by the lengths at front, side and back: {by} apart ({percent:.1} %)"
+                )
+            }
+            Self::InsideWaist { by } => write!(f, "the hem through these lengths would run {by} inside the waist"),
+            Self::MarkOffHem { name, farthest } => {
+                write!(f, "the {name} does not lie on the hem, which reaches {farthest} from its middle")
+            }
+            Self::Underlap { underlap, hem } => {
+                write!(f, "an underlap of {underlap} is not shorter than the visible hem of {hem}")
+            }
+            Self::BelowHem { height } => write!(f, "the motif line lies {} below the hem", height.abs()),
+            Self::ReachesWaist { height, waist } => {
+                write!(f, "a line {height} above the hem reaches the waist, which is {waist} above it")
+            }
+            Self::ReachesMiddle { height, radius } => write!(
+                f,
+                "a line {height} above the hem reaches the middle of its tightest curve, which is {radius} above it"
+            ),
+        }
+    }
+}
+
+impl std::error::Error for HemError {}

@@ -1,0 +1,112 @@
+//! Named places on a hem.
+
+use super::shape::Panels;
+use super::{Ends, HemError, HemMark, HemWish, Mark, Middle, PanelPart};
+use crate::quantity::Mm;
+
+/// A place may lie past the end of the hem by this much, in millimetres, and is then taken for the end: a distance
+/// written to the nearest millimetre.
+const END_SLACK: f64 = 0.5;
+
+/// Where the side quarters lie on the hem.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Quarters {
+    /// On the side of growing s.
+    pub(super) left: f64,
+    /// On the other side.
+    pub(super) right: f64,
+}
+
+/// Where a mark lies; `None` where the hem does not have it.
+pub(super) fn place_of(mark: Mark, ends: &Ends, quarters: Quarters, length: f64) -> Option<f64> {
+    let cape = matches!(ends, Ends::Open { middle: Middle::CentreBack, .. });
+    let closed = !matches!(ends, Ends::Open { .. });
+    match mark {
+        Mark::CentreFront => (!cape).then_some(0.0),
+        Mark::CentreBack if closed => Some(length / 2.0),
+        Mark::CentreBack => cape.then_some(0.0),
+        // Seen from behind, the wearer's left lies to the left.
+        Mark::SideLeft => Some(if cape { quarters.right } else { quarters.left }),
+        Mark::SideRight => Some(if cape { quarters.left } else { quarters.right }),
+        Mark::At(s) => {
+            let half = length / 2.0;
+            (s.get().abs() <= half + END_SLACK).then(|| s.get().clamp(-half, half))
+        }
+    }
+}
+
+/// All marks of a hem in order of s.
+pub(super) fn marks(
+    wish: &HemWish,
+    quarters: Quarters,
+    panels: Option<&Panels>,
+    length: f64,
+) -> Result<Vec<HemMark>, HemError> {
+    let farthest = Mm::new(length / 2.0);
+    let place = |name: &str, mark| {
+        place_of(mark, &wish.ends, quarters, length)
+            .map(Mm::new)
+            .ok_or_else(|| HemError::MarkOffHem { name: name.to_owned(), farthest })
+    };
+    let mut marks = centres(&wish.ends, length);
+    for seam in &wish.seams {
+        let keep_clear = Some(not_negative(seam.keep_clear)?);
+        marks.push(HemMark { name: seam.name.clone(), s_hem: place(&seam.name, seam.at)?, keep_clear });
+    }
+    if let Some(panels) = panels {
+        marks.extend(panel_seams(panels, &wish.ends, length));
+    }
+    match wish.ends {
+        Ends::Closed => {}
+        Ends::Opening { at, underlap, keep_clear } => {
+            if not_negative(underlap)?.get() >= length {
+                return Err(HemError::Underlap { underlap, hem: Mm::new(length) });
+            }
+            let keep_clear = Some(not_negative(keep_clear)?);
+            marks.push(HemMark { name: "opening".to_owned(), s_hem: place("opening", at)?, keep_clear });
+        }
+        Ends::Open { keep_clear, .. } => {
+            let keep_clear = Some(not_negative(keep_clear)?);
+            for (name, s_hem) in [("right end", -farthest), ("left end", farthest)] {
+                marks.push(HemMark { name: name.to_owned(), s_hem, keep_clear });
+            }
+        }
+    }
+    marks.sort_by(|a, b| a.s_hem.total_cmp(&b.s_hem));
+    Ok(marks)
+}
+
+fn centres(ends: &Ends, length: f64) -> Vec<HemMark> {
+    let named = |name: &str, s| HemMark { name: name.to_owned(), s_hem: Mm::new(s), keep_clear: None };
+    match ends {
+        Ends::Closed | Ends::Opening { .. } => vec![named("CF", 0.0), named("CB", length / 2.0)],
+        Ends::Open { middle: Middle::CentreFront, .. } => vec![named("CF", 0.0)],
+        Ends::Open { middle: Middle::CentreBack, .. } => vec![named("CB", 0.0)],
+    }
+}
+
+/// Seams between panels, numbered from the middle toward growing s; an open band has none at its ends.
+fn panel_seams(panels: &Panels, ends: &Ends, length: f64) -> Vec<HemMark> {
+    let width = length / f64::from(panels.count);
+    let first = match panels.on_middle {
+        PanelPart::Middle => width / 2.0,
+        PanelPart::Seam => 0.0,
+    };
+    let half = length / 2.0;
+    let open = matches!(ends, Ends::Open { .. });
+    (0..panels.count)
+        .map(|k| first + width * f64::from(k))
+        .map(|s| if s > half + END_SLACK { s - length } else { s })
+        .filter(|s| !open || s.abs() < half - END_SLACK)
+        .enumerate()
+        .map(|(k, s)| HemMark {
+            name: format!("panel seam {}", k + 1),
+            s_hem: Mm::new(s),
+            keep_clear: panels.keep_clear,
+        })
+        .collect()
+}
+
+fn not_negative(value: Mm) -> Result<Mm, HemError> {
+    if value >= Mm::ZERO { Ok(value) } else { Err(HemError::Negative { what: "distance to keep clear", value }) }
+}

@@ -1,0 +1,124 @@
+//! Why a band cannot be set out.
+
+use std::fmt;
+
+use crate::hem::HemError;
+use crate::quantity::Mm;
+
+use super::say::short;
+
+/// Why a band cannot be set out.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum PlaceError {
+    /// The band's line cannot be drawn over the hem.
+    Line {
+        /// The band.
+        band: String,
+        /// Why.
+        error: HemError,
+    },
+    /// No motif is named.
+    NoMotifs {
+        /// The band.
+        band: String,
+    },
+    /// A motif that is not among those read.
+    UnknownMotif {
+        /// The band.
+        band: String,
+        /// The name as given.
+        motif: String,
+    },
+    /// A motif of no width, or a gap or count that cannot be meant.
+    NotPositive {
+        /// The band.
+        band: String,
+        /// Which: `count`, `gap`, `width of poppy`.
+        what: String,
+    },
+    /// Not one motif (or one round of a mixed sequence) fits with its gap.
+    DoesNotFit {
+        /// The band.
+        band: String,
+        /// Length there is, ends kept clear taken off.
+        room: Mm,
+        /// What must fit once: `poppy`, or `poppy, leaf`.
+        motifs: String,
+        /// Width of it.
+        width: Mm,
+        /// Gaps that go with it: one for each motif on a ring, none on a band with ends.
+        gaps: Mm,
+    },
+    /// So many motifs are wider than the line.
+    CountTooGreat {
+        /// The band.
+        band: String,
+        /// How many were asked for.
+        count: u32,
+        /// Their widths in all.
+        width: Mm,
+        /// Length there is.
+        room: Mm,
+        /// Most that fit edge to edge.
+        most: u32,
+    },
+    /// More motifs than are taken.
+    TooMany {
+        /// The band.
+        band: String,
+        /// Greatest number taken.
+        most: u32,
+    },
+}
+
+impl PlaceError {
+    /// What the maker can do.
+    #[must_use]
+    pub fn hint(&self) -> String {
+        match self {
+            Self::Line { error, .. } => error.hint().to_owned(),
+            Self::NoMotifs { .. } => "name at least one motif".to_owned(),
+            Self::UnknownMotif { .. } => "check the spelling, or add the motif to the job".to_owned(),
+            Self::NotPositive { .. } => "write a number above zero".to_owned(),
+            Self::DoesNotFit { room, width, gaps, .. } => {
+                let left = room.get() - gaps.get();
+                if left <= 0.0 {
+                    return "nothing fits beside so wide a gap: choose a smaller one".to_owned();
+                }
+                // Rounded down, so that what is said to fit does.
+                let percent = (left / width.get() * 100.0 + 1e-9).floor();
+                format!("largest that fits: {} ({percent:.0} %)", short(Mm::new((left * 10.0 + 1e-6).floor() / 10.0)))
+            }
+            Self::CountTooGreat { most, .. } => {
+                format!("ask for at most {most}, or for a smallest gap instead of a count")
+            }
+            Self::TooMany { .. } => "check the motif's width and the unit of the hem".to_owned(),
+        }
+    }
+}
+
+impl fmt::Display for PlaceError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Line { band, error } => write!(f, "{band}: {error}"),
+            Self::NoMotifs { band } => write!(f, "{band}: no motif is named"),
+            Self::UnknownMotif { band, motif } => write!(f, "{band}: there is no motif \"{motif}\""),
+            Self::NotPositive { band, what } => write!(f, "{band}: the {what} must be more than nothing"),
+            Self::DoesNotFit { band, room, motifs, width, gaps } => {
+                write!(f, "{band}: {} cannot take one {} {motifs}", short(*room), short(*width))?;
+                if *gaps > Mm::ZERO { write!(f, " plus {}", short(*gaps)) } else { Ok(()) }
+            }
+            Self::CountTooGreat { band, count, width, room, .. } => write!(
+                f,
+                "{band}: {count} motifs are {} wide side by side, {} more than the line's {}",
+                short(*width),
+                short(*width - *room),
+                short(*room)
+            ),
+            Self::TooMany { band, most } => write!(f, "{band}: more than {most} motifs would fit"),
+        }
+    }
+}
+
+impl std::error::Error for PlaceError {}

@@ -1,0 +1,273 @@
+//! Motifs in a row along a line: how many fit, and where their middles come.
+//!
+//! Pure arithmetic of lengths. The gap between neighbours, edge to edge along the line, is the same all along; where all
+//! motifs are equally wide, so is the repeat. Closed: gap = (line - widths) / count. Open: (run - widths) / (count - 1).
+
+use super::Lands;
+
+/// Two lengths that differ by less than this, in millimetres, are the same: a micrometre, the step figures are written in.
+/// It keeps a line of exactly 150 mm taking a motif of 110 mm and a gap of 40 mm whatever the rounding.
+pub(super) const SAME: f64 = 1e-3;
+
+/// How near a motif's middle or a gap's middle must come to a place to lie *on* it, in millimetres: a twentieth, well
+/// under the width of a chalk line and far above rounding.
+pub(super) const ON_PLACE: f64 = 0.05;
+
+/// Most motifs set out in one row; ten times the largest trial, and bounds memory against slips of unit.
+pub(super) const MOST: u32 = 100_000;
+
+/// What there is to set out along a line.
+#[derive(Clone, Debug)]
+pub(super) struct Course {
+    /// Least and greatest s on the line.
+    pub(super) span: (f64, f64),
+    /// Whether the line closes on itself.
+    pub(super) closed: bool,
+    /// Bare length at each end of an open line.
+    pub(super) ends: f64,
+    /// Widths of the motifs along the line, in the order they repeat.
+    pub(super) widths: Vec<f64>,
+}
+
+/// What lies at the middle of the line, where s is zero.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Start {
+    /// A motif's middle.
+    Motif,
+    /// A gap's middle.
+    Gap,
+}
+
+/// A motif in a row.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Seat {
+    /// Its middle's distance along the line.
+    pub(super) s: f64,
+    /// Which of the sequence.
+    pub(super) item: usize,
+    /// Half its width.
+    pub(super) half: f64,
+}
+
+/// Motifs with the same gap between all neighbours, in order of s.
+#[derive(Clone, Debug)]
+pub(super) struct Row {
+    pub(super) seats: Vec<Seat>,
+    /// Edge to edge along the line. For a single motif on an open line, the bare length beside it.
+    pub(super) gap: f64,
+    /// Length all round of a closed line.
+    pub(super) round: Option<f64>,
+}
+
+impl Course {
+    /// Length that motifs and gaps share.
+    pub(super) fn room(&self) -> f64 {
+        self.span.1 - self.span.0 - if self.closed { 0.0 } else { 2.0 * self.ends }
+    }
+
+    /// Width of the first `count` motifs.
+    pub(super) fn width_of(&self, count: u32) -> f64 {
+        let (rounds, rest) = self.split(count);
+        rounds * self.cycle(0.0) + self.widths[..rest].iter().sum::<f64>()
+    }
+
+    /// Largest count with at least `gap` between neighbours; on a closed line, whole rounds of the sequence only.
+    /// More than [`MOST`] comes out as [`MOST`] and one.
+    pub(super) fn most(&self, gap: f64) -> u32 {
+        let cycle = self.cycle(gap);
+        let room = self.room() + SAME + if self.closed { 0.0 } else { gap };
+        let rounds = (room / cycle).floor().clamp(0.0, f64::from(MOST) + 1.0);
+        let mut left = room - rounds * cycle;
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to MOST just above")]
+        let mut count = (rounds as u32).saturating_mul(self.length());
+        if !self.closed {
+            for width in &self.widths {
+                left -= width + gap;
+                if left < 0.0 {
+                    break;
+                }
+                count += 1;
+            }
+        }
+        count.min(MOST + 1)
+    }
+
+    /// The row of `count` motifs (at least one). On an open line the row fills the run whatever `start` says.
+    pub(super) fn row(&self, count: u32, start: Start) -> Row {
+        let widths = self.width_of(count);
+        let (gap, first) = if self.closed {
+            let gap = (self.room() - widths) / f64::from(count);
+            (gap, if start == Start::Motif { -self.widths[0] / 2.0 } else { gap / 2.0 })
+        } else if count == 1 {
+            let middle = self.span.0.midpoint(self.span.1);
+            (self.room() - widths, middle - self.widths[0] / 2.0)
+        } else {
+            ((self.room() - widths) / f64::from(count - 1), self.span.0 + self.ends)
+        };
+        let mut seats: Vec<Seat> = (0..count).map(|k| self.seat(k, first, gap)).collect();
+        if self.closed {
+            let round = self.span.1 - self.span.0;
+            for seat in &mut seats {
+                // Half a turn away is CB, reached from the wearer's left: the greatest s, not the least.
+                if seat.s > self.span.1 + SAME {
+                    seat.s -= round;
+                }
+            }
+            seats.sort_by(|a, b| a.s.total_cmp(&b.s));
+        }
+        Row { seats, gap, round: self.closed.then_some(self.span.1 - self.span.0) }
+    }
+
+    /// The seat of the `k`th motif of a row whose first edge lies at `first`. Whole rounds of the sequence are multiplied,
+    /// not added up, so that ten thousand motifs drift no more than ten.
+    fn seat(&self, k: u32, first: f64, gap: f64) -> Seat {
+        let (rounds, item) = self.split(k);
+        let before: f64 = self.widths[..item].iter().map(|width| width + gap).sum();
+        let half = self.widths[item] / 2.0;
+        Seat { s: first + rounds * self.cycle(gap) + before + half, item, half }
+    }
+
+    /// Whole rounds of the sequence in a count, and what is left over.
+    fn split(&self, count: u32) -> (f64, usize) {
+        let length = self.length();
+        (f64::from(count / length), (count % length) as usize)
+    }
+
+    fn length(&self) -> u32 {
+        u32::try_from(self.widths.len()).unwrap_or(u32::MAX)
+    }
+
+    fn cycle(&self, gap: f64) -> f64 {
+        self.widths.iter().map(|width| width + gap).sum()
+    }
+}
+
+impl Row {
+    /// What lies on a place.
+    pub(super) fn lands(&self, place: f64) -> Lands {
+        let (before, after) = self.beside(place);
+        let on = |found: Option<(f64, f64)>| found.is_some_and(|(distance, _)| distance < ON_PLACE);
+        match (before, after) {
+            _ if on(before) || on(after) => Lands::Motif,
+            // The middle of a gap is as far from the edges on both sides.
+            (Some((less, a)), Some((more, b))) if ((less - a) - (more - b)).abs() < 2.0 * ON_PLACE => Lands::Gap,
+            _ => Lands::Between,
+        }
+    }
+
+    /// Distance to the middle, and half the width, of the motifs before and after a place.
+    fn beside(&self, place: f64) -> (Option<(f64, f64)>, Option<(f64, f64)>) {
+        let at = self.seats.partition_point(|seat| seat.s <= place);
+        let (before, after) = self.seats.split_at(at);
+        let round = self.round.unwrap_or_default();
+        // On a ring the last motif comes before the first, and the first after the last.
+        let (last, first) = match self.round {
+            Some(_) => (after.last(), self.seats.first()),
+            None => (None, None),
+        };
+        let before = before.last().map(|seat| (place - seat.s, seat.half));
+        let before = before.or_else(|| last.map(|seat| (place - seat.s + round, seat.half)));
+        let later = after.first().map(|seat| (seat.s - place, seat.half));
+        let later = later.or_else(|| first.map(|seat| (seat.s - place + round, seat.half)));
+        (before, later)
+    }
+
+    /// How far a seat lies from a place, the short way round a closed line; positive toward growing s.
+    pub(super) fn offset(&self, place: f64, s: f64) -> f64 {
+        match self.round {
+            Some(round) => (s - place) - round * ((s - place) / round).round(),
+            None => s - place,
+        }
+    }
+
+    /// Middle to middle, on average over the row.
+    pub(super) fn repeat(&self) -> f64 {
+        let count = self.seats.len() as f64;
+        match (self.round, self.seats.as_slice()) {
+            (Some(round), _) => round / count,
+            (None, [first, .., last]) => (last.s - first.s) / (count - 1.0),
+            (None, [only]) => 2.0 * only.half + self.gap,
+            (None, []) => 0.0,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn ring(line: f64, widths: &[f64]) -> Course {
+        Course { span: (-line / 2.0, line / 2.0), closed: true, ends: 0.0, widths: widths.to_vec() }
+    }
+
+    fn open(line: f64, ends: f64, widths: &[f64]) -> Course {
+        Course { closed: false, ends, ..ring(line, widths) }
+    }
+
+    fn centres(row: &Row) -> Vec<f64> {
+        row.seats.iter().map(|seat| (seat.s * 1000.0).round() / 1000.0).collect()
+    }
+
+    /// Worked by hand.
+    #[test]
+    fn equality_of_line_and_motif_with_gap_loses_none() {
+        assert_eq!(ring(150.0, &[110.0]).most(40.0), 1);
+        assert_eq!(ring(4500.0, &[110.0]).most(40.0), 30);
+        assert_eq!(ring(4500.0 * (0.1 + 0.2) / 0.3, &[110.0]).most(40.0), 30);
+        assert_eq!(ring(149.99, &[110.0]).most(40.0), 0);
+        assert_eq!(open(300.0, 20.0, &[110.0]).most(40.0), 2);
+        assert_eq!(open(299.9, 20.0, &[110.0]).most(40.0), 1);
+    }
+
+    #[test]
+    fn a_ring_of_four_has_a_motif_or_a_gap_on_its_middle() {
+        let course = ring(400.0, &[60.0]);
+        assert_eq!(centres(&course.row(4, Start::Motif)), [-100.0, 0.0, 100.0, 200.0]);
+        assert_eq!(centres(&course.row(4, Start::Gap)), [-150.0, -50.0, 50.0, 150.0]);
+        assert!((course.row(4, Start::Gap).gap - 40.0).abs() < 1e-12);
+    }
+
+    /// CF motif: N even puts a motif on CB, N odd a gap; CF gap: the other way round. Worked by hand.
+    #[test]
+    fn the_parity_table_holds() {
+        let course = ring(4000.0, &[50.0]);
+        for count in 1..40 {
+            for (start, front, even) in
+                [(Start::Motif, Lands::Motif, Lands::Motif), (Start::Gap, Lands::Gap, Lands::Gap)]
+            {
+                let row = course.row(count, start);
+                let odd = if even == Lands::Motif { Lands::Gap } else { Lands::Motif };
+                assert_eq!(row.lands(0.0), front, "{count}");
+                assert_eq!(row.lands(2000.0), if count % 2 == 0 { even } else { odd }, "{count}");
+            }
+            let quarter = course.row(count, Start::Motif).lands(1000.0);
+            let wanted = match count % 4 {
+                0 => Lands::Motif,
+                2 => Lands::Gap,
+                _ => Lands::Between,
+            };
+            assert_eq!(quarter, wanted, "{count} motifs, side seam");
+        }
+    }
+
+    #[test]
+    fn a_mixed_sequence_keeps_one_gap() {
+        let course = ring(1000.0, &[100.0, 40.0]);
+        assert_eq!(course.most(30.0), 10);
+        let row = course.row(10, Start::Motif);
+        for (a, b) in row.seats.iter().zip(&row.seats[1..]) {
+            assert!((b.s - a.s - a.half - b.half - 30.0).abs() < 1e-9);
+        }
+        // An open band may end within the sequence: 100 + 30 + 40 + 30 + 100 = 300.
+        assert_eq!(open(300.0, 0.0, &[100.0, 40.0]).most(30.0), 3);
+    }
+
+    #[test]
+    fn ten_thousand_motifs_close_to_a_nanometre() {
+        let row = ring(1_000_000.0, &[50.0]).row(9_999, Start::Motif);
+        for pair in row.seats.windows(2) {
+            assert!((pair[1].s - pair[0].s - 1_000_000.0 / 9_999.0).abs() < 1e-6);
+        }
+        assert!((row.seats[0].s + row.seats[9_998].s).abs() < 1e-6);
+    }
+}

@@ -1,0 +1,72 @@
+//! Which motifs come too near a seam, an opening or another place to keep clear.
+
+use super::row::{Row, SAME, Seat};
+use crate::hem::{HemMark, MotifLine};
+
+/// A place to keep clear, on the motif line.
+#[derive(Clone, Debug)]
+pub(super) struct Keep {
+    pub(super) name: String,
+    /// Distance along the motif line.
+    pub(super) s: f64,
+    /// How far motifs keep from it.
+    pub(super) clear: f64,
+}
+
+/// A motif too near a place, by index.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Near {
+    /// Index of the seat.
+    pub(super) seat: usize,
+    /// Index of the place.
+    pub(super) keep: usize,
+    /// From the motif's edge to the place; negative across it.
+    pub(super) clear: f64,
+}
+
+/// The places on a hem that motifs of a line must keep clear of. The ends of an open band are no such places: the row
+/// stops short of them.
+pub(super) fn keeps(marks: &[HemMark], line: &MotifLine) -> Vec<Keep> {
+    let (least, greatest) = line.span();
+    let inside = |s: f64| line.is_closed() || (s > least.get() + SAME && s < greatest.get() - SAME);
+    marks
+        .iter()
+        .filter_map(|mark| mark.keep_clear.map(|clear| (mark, clear)))
+        .map(|(mark, clear)| Keep { name: mark.name.clone(), s: line.from_hem(mark.s_hem).get(), clear: clear.get() })
+        .filter(|keep| inside(keep.s))
+        .collect()
+}
+
+/// Every motif too near a place, in order of places, then of s.
+pub(super) fn too_near(row: &Row, keeps: &[Keep]) -> Vec<Near> {
+    let widest = row.seats.iter().map(|seat| seat.half).fold(0.0, f64::max);
+    let mut found = Vec::new();
+    for (index, keep) in keeps.iter().enumerate() {
+        let reach = widest + keep.clear;
+        for seat in seats_within(row, keep.s, reach) {
+            let clear = row.offset(keep.s, row.seats[seat].s).abs() - row.seats[seat].half;
+            if clear < keep.clear - SAME {
+                found.push(Near { seat, keep: index, clear });
+            }
+        }
+    }
+    found
+}
+
+/// Indices of the seats within `reach` of a place, in order.
+fn seats_within(row: &Row, place: f64, reach: f64) -> Vec<usize> {
+    let mut found: Vec<usize> = match row.round {
+        Some(round) if 2.0 * reach >= round => (0..row.seats.len()).collect(),
+        Some(round) => [-round, 0.0, round].iter().flat_map(|turn| between(&row.seats, place + turn, reach)).collect(),
+        None => between(&row.seats, place, reach).collect(),
+    };
+    found.sort_unstable();
+    found.dedup();
+    found
+}
+
+fn between(seats: &[Seat], place: f64, reach: f64) -> std::ops::Range<usize> {
+    let first = seats.partition_point(|seat| seat.s < place - reach);
+    let last = seats.partition_point(|seat| seat.s <= place + reach);
+    first..last.max(first)
+}
