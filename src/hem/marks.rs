@@ -85,28 +85,51 @@ fn centres(ends: &Ends, length: f64) -> Vec<HemMark> {
     }
 }
 
-/// Seams between panels, numbered from the middle toward growing s; an open band has none at its ends.
+/// Seams between panels, numbered along the hem: round a ring from the middle toward growing s, on an open band from end
+/// to end, where whole panels lie side by side whatever falls on the middle.
 fn panel_seams(panels: &Panels, ends: &Ends, length: f64) -> Vec<HemMark> {
     let width = length / f64::from(panels.count);
+    let half = length / 2.0;
+    let seam = |(number, s): (u32, f64)| HemMark {
+        name: format!("panel seam {number}"),
+        s_hem: Mm::new(s),
+        keep_clear: panels.keep_clear,
+    };
+    if matches!(ends, Ends::Open { .. }) {
+        return (1..panels.count).map(|k| (k, width * f64::from(k) - half)).map(seam).collect();
+    }
     let first = match panels.on_middle {
         PanelPart::Middle => width / 2.0,
         PanelPart::Seam => 0.0,
     };
-    let half = length / 2.0;
-    let open = matches!(ends, Ends::Open { .. });
     (0..panels.count)
-        .map(|k| first + width * f64::from(k))
-        .map(|s| if s > half + END_SLACK { s - length } else { s })
-        .filter(|s| !open || s.abs() < half - END_SLACK)
-        .enumerate()
-        .map(|(k, s)| HemMark {
-            name: format!("panel seam {}", k + 1),
-            s_hem: Mm::new(s),
-            keep_clear: panels.keep_clear,
-        })
+        .map(|k| (k + 1, first + width * f64::from(k)))
+        .map(|(k, s)| (k, if s > half + END_SLACK { s - length } else { s }))
+        .map(seam)
         .collect()
 }
 
 fn not_negative(value: Mm) -> Result<Mm, HemError> {
     if value >= Mm::ZERO { Ok(value) } else { Err(HemError::Negative { what: "distance to keep clear", value }) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn seams(count: u32, on_middle: PanelPart, ends: &Ends) -> Vec<f64> {
+        let panels = Panels { count, on_middle, keep_clear: None };
+        panel_seams(&panels, ends, 700.0 * f64::from(count)).iter().map(|mark| mark.s_hem.get()).collect()
+    }
+
+    #[test]
+    fn panels_have_their_seams_round_a_ring_and_between_the_ends_of_a_band() {
+        let round = seams(6, PanelPart::Middle, &Ends::Closed);
+        assert_eq!(round, [350.0, 1050.0, 1750.0, -1750.0, -1050.0, -350.0]);
+        assert!(seams(5, PanelPart::Middle, &Ends::Closed).contains(&1750.0), "a seam on CB");
+        assert_eq!(seams(4, PanelPart::Seam, &Ends::Closed), [0.0, 700.0, 1400.0, -700.0]);
+        let open = Ends::Open { keep_clear: Mm::ZERO, middle: Middle::CentreFront };
+        assert_eq!(seams(2, PanelPart::Middle, &open), [0.0]);
+        assert_eq!(seams(3, PanelPart::Seam, &open), [-350.0, 350.0]);
+    }
 }

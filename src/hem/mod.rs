@@ -15,7 +15,7 @@ mod wish;
 
 use std::sync::Arc;
 
-use crate::finding::{Assumption, Finding};
+use crate::finding::Finding;
 use crate::geometry::{Affine, Point, Vec2};
 use crate::quantity::{Mm, Radians};
 use edge::Edge;
@@ -91,7 +91,6 @@ pub struct Hem {
     /// Height of the waist above the hem where it is nearest, if known.
     waist: Option<f64>,
     findings: Vec<Finding>,
-    assumptions: Vec<Assumption>,
 }
 
 impl Hem {
@@ -158,12 +157,6 @@ impl Hem {
     #[must_use]
     pub fn findings(&self) -> &[Finding] {
         &self.findings
-    }
-
-    /// What was taken for measurements that were left open.
-    #[must_use]
-    pub fn assumptions(&self) -> &[Assumption] {
-        &self.assumptions
     }
 
     /// The line parallel to the hem at a height; height zero is the hem itself.

@@ -7,7 +7,7 @@ use super::curve::Curve;
 use super::edge::Edge;
 use super::marks::{self, Quarters};
 use super::{Ends, Flare, Hem, HemError, HemWish, Measurements, PanelPart};
-use crate::finding::{Assumption, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::quantity::Mm;
 
 /// Most full circles of sweep that are shaped: past it a width or a unit is wrong. A ruffle of ten circles stays inside.
@@ -31,7 +31,6 @@ struct Shaped {
     waist: Option<f64>,
     panels: Option<Panels>,
     findings: Vec<Finding>,
-    assumptions: Vec<Assumption>,
 }
 
 /// Equal panels round the hem.
@@ -63,7 +62,6 @@ pub fn shape(wish: &HemWish) -> Result<Hem, HemError> {
         panels: shaped.panels,
         waist: shaped.waist,
         findings: shaped.findings,
-        assumptions: shaped.assumptions,
     })
 }
 
@@ -110,20 +108,7 @@ fn by_tape(hem: Mm, flare: Flare) -> Result<Shaped, HemError> {
             let height = positive("height of the upper line", height)?;
             band(hem, (hem - length) / height, None)
         }
-        Flare::Unknown => {
-            let shaped = band(hem, TAU, None)?;
-            Ok(Shaped { assumptions: vec![unknown_flare()], ..shaped })
-        }
-    }
-}
-
-fn unknown_flare() -> Assumption {
-    Assumption {
-        about: "how much the hem flares".to_owned(),
-        taken:
-            "as much as a full circle: motifs then come closest at their upper ends, so the true gaps are no smaller"
-                .to_owned(),
-        key: "hem.measured.upper".to_owned(),
+        Flare::Unknown => band(hem, TAU, None),
     }
 }
 
@@ -139,7 +124,7 @@ fn band(hem: Mm, sweep: f64, waist: Option<Mm>) -> Result<Shaped, HemError> {
 
 fn plain(edge: Edge, quarter: f64, waist: Option<f64>) -> Shaped {
     let quarters = Quarters { left: quarter, right: -quarter };
-    Shaped { edge, quarters, waist, panels: None, findings: Vec::new(), assumptions: Vec::new() }
+    Shaped { edge, quarters, waist, panels: None, findings: Vec::new() }
 }
 
 fn ellipse(front_back: Mm, side_side: Mm) -> Result<Shaped, HemError> {

@@ -179,7 +179,7 @@ mod tests {
         .unwrap();
         let (red, green) = (colour(0xc6, 0x28, 0x28), colour(0x2e, 0x7d, 0x32));
         let motifs = BTreeMap::from([motif("a", &[red, green]), motif("b", &[red])]);
-        let complete = complete_cuts(&job, &motifs, &Setting { bands: Vec::new() });
+        let complete = complete_cuts(&job, &motifs, &Setting { bands: Vec::new(), findings: Vec::new() });
         let films: Vec<&str> = complete.films.iter().map(|film| film.key.as_str()).collect();
         assert_eq!(films, ["leafy", "red", "red-c62828"], "the job's own red is for something else");
         assert_eq!(complete.cuts[0].layers[0].film, "red-c62828");

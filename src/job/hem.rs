@@ -8,7 +8,7 @@ use serde::Deserialize;
 use super::check::{Check, Table};
 use super::fault::FaultKind;
 use super::given::{Degrees, Given, Part, Section};
-use crate::hem::{Ends, Flare, HemWish, Mark, Measurements, Seam};
+use crate::hem::{Ends, Flare, HemWish, Mark, Measurements, Middle, PanelPart, Seam};
 use crate::quantity::{Mm, length_text, mm};
 
 /// Motifs keep this far from a seam unless told otherwise; common practice, no source: half an inch, rounded down.
@@ -34,6 +34,8 @@ pub(crate) struct HemKeys {
     ends: Option<Given<String>>,
     /// How far motifs keep from each open end.
     ends_clear: Option<Given<Mm>>,
+    /// What lies at the middle of an open band: "CF", or "CB" for a cape open in front.
+    middle: Option<Given<String>>,
     /// An opening in a ring.
     opening: Option<Section<OpeningKeys>>,
     /// Seams across the band: "CF", "CB", "side left", "side right", or a distance from CF along the hem.
@@ -142,13 +144,13 @@ pub(crate) fn check(check: &mut Check, section: Option<&Section<HemKeys>>) -> Op
     };
     let keys = &section.keys;
     let ends = ends(check, keys);
-    let clear = check.not_below_zero("seams_clear", keys.seams_clear.as_ref());
-    let measurements = shape(check, section);
-    let seams = seams(check, keys, ends.as_ref(), measurements.as_ref(), clear);
+    let clear = seams_clear(check, keys);
+    let measurements = shape(check, section, clear);
+    let seams = seams(check, keys, clear);
     Some(HemWish { measurements: measurements?, ends: ends?, seams })
 }
 
-fn shape(check: &mut Check, section: &Section<HemKeys>) -> Option<Measurements> {
+fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: Mm) -> Option<Measurements> {
     let keys = &section.keys;
     let given: [(&'static str, Option<&Range<usize>>); 6] = [
         ("[hem.circle]", keys.circle.as_ref().map(|s| &s.at)),
@@ -169,7 +171,7 @@ fn shape(check: &mut Check, section: &Section<HemKeys>) -> Option<Measurements> 
         return shape_ellipse(check, ellipse);
     }
     if let Some(gores) = &keys.gores {
-        return shape_gores(check, gores);
+        return shape_gores(check, gores, seams_clear);
     }
     if let Some(measured) = &keys.measured {
         return shape_measured(check, measured);
@@ -215,7 +217,7 @@ fn shape_ellipse(check: &mut Check, ellipse: &Section<EllipseKeys>) -> Option<Me
     Some(Measurements::Ellipse { front_back: front_back?, side_side: side_side? })
 }
 
-fn shape_gores(check: &mut Check, gores: &Section<GoresKeys>) -> Option<Measurements> {
+fn shape_gores(check: &mut Check, gores: &Section<GoresKeys>, keep_clear: Mm) -> Option<Measurements> {
     let (keys, table) = (&gores.keys, Table { name: "[hem.gores]", at: &gores.at });
     if keys.panels.is_none() {
         check.missing(table, "panels", "panels = 6");
@@ -231,7 +233,21 @@ fn shape_gores(check: &mut Check, gores: &Section<GoresKeys>) -> Option<Measurem
     let top = check.need_above_zero(table, "top", "top = \"130 mm\"", keys.top.as_ref());
     let hem = check.need_above_zero(table, "hem", "hem = \"700 mm\"", keys.hem.as_ref());
     let side = check.need_above_zero(table, "side", "side = \"900 mm\"", keys.side.as_ref());
-    Some(Measurements::Gores { panels: panels?, top: top?, hem: hem?, side: side? })
+    let on_middle = match &keys.cf {
+        Some(given) => check.one_of(Some(given), &[("panel", PanelPart::Middle), ("seam", PanelPart::Seam)]),
+        None => {
+            check.assume("centre front of the gores", "the middle of a panel", "hem.gores.cf");
+            Some(PanelPart::Middle)
+        }
+    };
+    Some(Measurements::Gores {
+        panels: panels?,
+        top: top?,
+        hem: hem?,
+        side: side?,
+        on_middle: on_middle?,
+        keep_clear: Some(keep_clear),
+    })
 }
 
 fn shape_measured(check: &mut Check, measured: &Section<MeasuredKeys>) -> Option<Measurements> {
@@ -285,10 +301,20 @@ fn ends(check: &mut Check, keys: &HemKeys) -> Option<Ends> {
                 END_CLEAR
             }
         };
-        return Some(Ends::Open { keep_clear });
+        let middle = match &keys.middle {
+            Some(given) => check.one_of(Some(given), &[("CF", Middle::CentreFront), ("CB", Middle::CentreBack)])?,
+            None => {
+                check.assume("middle of the open band", "centre front", "hem.middle");
+                Middle::CentreFront
+            }
+        };
+        return Some(Ends::Open { keep_clear, middle });
     }
     if let Some(given) = &keys.ends_clear {
         check.fault(&given.at, FaultKind::OnlyWith { key: "ends_clear", with: "ends = \"open\"" });
+    }
+    if let Some(given) = &keys.middle {
+        check.fault(&given.at, FaultKind::OnlyWith { key: "middle", with: "ends = \"open\"" });
     }
     match &keys.opening {
         Some(opening) => check_opening(check, &opening.keys),
@@ -321,61 +347,27 @@ fn check_opening(check: &mut Check, keys: &OpeningKeys) -> Option<Ends> {
     Some(Ends::Opening { at: at?, underlap: underlap?, keep_clear: keep_clear? })
 }
 
-fn seams(
-    check: &mut Check,
-    keys: &HemKeys,
-    ends: Option<&Ends>,
-    measurements: Option<&Measurements>,
-    clear: Option<Mm>,
-) -> Vec<Seam> {
-    let mut places: Vec<(String, Mark)> = Vec::new();
-    for given in keys.seams.iter().flatten() {
-        if let (Some(at), Ok(word)) = (mark(check, given), &given.value) {
-            places.push((format!("seam {word}"), at));
-        }
-    }
-    if let Some(gores) = &keys.gores {
-        let choices = [("panel", Front::Panel), ("seam", Front::Seam)];
-        let front = match &gores.keys.cf {
-            Some(given) => check.one_of(Some(given), &choices),
-            None => {
-                check.assume("centre front of the gores", "the middle of a panel", "hem.gores.cf");
-                Some(Front::Panel)
-            }
-        };
-        if let (Some(Measurements::Gores { panels, hem, .. }), Some(front)) = (measurements, front) {
-            let marks = panel_seams(*panels, *hem, front, matches!(ends, Some(Ends::Open { .. })));
-            places.extend((1..).map(|n| format!("panel seam {n}")).zip(marks));
-        }
-    }
-    if places.is_empty() && keys.seams.is_none() {
-        check.assume("seams across the band", "none that motifs must keep clear of", "hem.seams");
-    }
-    if !places.is_empty() && keys.seams_clear.is_none() {
+/// How far motifs keep from each seam.
+fn seams_clear(check: &mut Check, keys: &HemKeys) -> Mm {
+    let has_seams = keys.gores.is_some() || keys.seams.as_ref().is_some_and(|seams| !seams.is_empty());
+    if has_seams && keys.seams_clear.is_none() {
         check.assume("clear of each seam", SEAM_CLEAR.to_string(), "hem.seams_clear");
     }
-    let keep_clear = clear.unwrap_or(SEAM_CLEAR);
-    places.into_iter().map(|(name, at)| Seam { name, at, keep_clear }).collect()
+    check.not_below_zero("seams_clear", keys.seams_clear.as_ref()).unwrap_or(SEAM_CLEAR)
 }
 
-/// What lies on the centre front of a gored skirt.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Front {
-    Panel,
-    Seam,
-}
-
-/// Where panels meet: all round for a ring, between the ends for an open band, whose middle is its centre front.
-fn panel_seams(panels: u32, hem: Mm, front: Front, open: bool) -> Vec<Mark> {
-    let whole = hem * f64::from(panels);
-    if open {
-        return (1..panels).map(|n| Mark::At(hem * f64::from(n) - whole / 2.0)).collect();
+/// The seams named in the list; seams between gores follow from the panels.
+fn seams(check: &mut Check, keys: &HemKeys, keep_clear: Mm) -> Vec<Seam> {
+    if keys.gores.is_none() && keys.seams.is_none() {
+        check.assume("seams across the band", "none that motifs must keep clear of", "hem.seams");
     }
-    let first = if front == Front::Panel { hem / 2.0 } else { Mm::ZERO };
-    (0..panels)
-        .map(|n| first + hem * f64::from(n))
-        .map(|s| Mark::At(if s > whole / 2.0 { s - whole } else { s }))
-        .collect()
+    let mut seams = Vec::new();
+    for given in keys.seams.iter().flatten() {
+        if let (Some(at), Ok(word)) = (mark(check, given), &given.value) {
+            seams.push(Seam { name: format!("seam {word}"), at, keep_clear });
+        }
+    }
+    seams
 }
 
 fn mark(check: &mut Check, given: &Given<String>) -> Option<Mark> {
@@ -393,26 +385,4 @@ fn mark(check: &mut Check, given: &Given<String>) -> Option<Mark> {
     let choices = ["CF", "CB", "side left", "side right", "350 mm (from CF toward the wearer's left)"];
     check.fault(&given.at, FaultKind::NotOneOf { word, choices: choices.map(str::to_owned).to_vec() });
     None
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn six_panels_with_one_on_centre_front_have_seams_at_half_panels() {
-        let marks = panel_seams(6, mm(700.0), Front::Panel, false);
-        let places = [350.0, 1050.0, 1750.0, -1750.0, -1050.0, -350.0];
-        assert_eq!(marks, places.map(|s| Mark::At(mm(s))));
-    }
-
-    #[test]
-    fn five_panels_with_one_on_centre_front_have_a_seam_on_centre_back() {
-        assert!(panel_seams(5, mm(700.0), Front::Panel, false).contains(&Mark::At(mm(1750.0))));
-    }
-
-    #[test]
-    fn an_open_band_has_one_seam_fewer_than_panels() {
-        assert_eq!(panel_seams(2, mm(700.0), Front::Panel, true), vec![Mark::At(mm(0.0))]);
-    }
 }

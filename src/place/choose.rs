@@ -35,7 +35,7 @@ pub(super) fn best_of_counts(course: &Course, keeps: &[Keep], anchor: Anchor, mo
     let fewest = f64::from(most) * FEWEST;
     let mut tried: Vec<Choice> = Vec::new();
     let mut best: Option<usize> = None;
-    let counts = (0..most).map(|k| most - k).filter(|count| (most - count) % step == 0);
+    let counts = (0..most).map(|k| most - k).filter(|count| (most - count).is_multiple_of(step));
     for count in counts.take_while(|count| f64::from(*count) >= fewest) {
         tried.extend(best_of_starts(course, keeps, anchor, count));
         let Some(latest) = tried.len().checked_sub(1) else { continue };

@@ -59,6 +59,21 @@ pub(super) struct Row {
     pub(super) round: Option<f64>,
 }
 
+/// A motif beside a place.
+#[derive(Clone, Copy, Debug)]
+struct Beside {
+    /// From the place to the motif's middle.
+    middle: f64,
+    /// Half the motif's width.
+    half: f64,
+}
+
+impl Beside {
+    fn edge(self) -> f64 {
+        self.middle - self.half
+    }
+}
+
 impl Course {
     /// Length that motifs and gaps share.
     pub(super) fn room(&self) -> f64 {
@@ -146,30 +161,29 @@ impl Row {
     /// What lies on a place.
     pub(super) fn lands(&self, place: f64) -> Lands {
         let (before, after) = self.beside(place);
-        let on = |found: Option<(f64, f64)>| found.is_some_and(|(distance, _)| distance < ON_PLACE);
+        let on = |beside: Option<Beside>| beside.is_some_and(|beside| beside.middle < ON_PLACE);
         match (before, after) {
             _ if on(before) || on(after) => Lands::Motif,
             // The middle of a gap is as far from the edges on both sides.
-            (Some((less, a)), Some((more, b))) if ((less - a) - (more - b)).abs() < 2.0 * ON_PLACE => Lands::Gap,
+            (Some(a), Some(b)) if (a.edge() - b.edge()).abs() < 2.0 * ON_PLACE => Lands::Gap,
             _ => Lands::Between,
         }
     }
 
-    /// Distance to the middle, and half the width, of the motifs before and after a place.
-    fn beside(&self, place: f64) -> (Option<(f64, f64)>, Option<(f64, f64)>) {
+    /// The motifs before and after a place; on a ring the last comes before the first, and the first after the last.
+    fn beside(&self, place: f64) -> (Option<Beside>, Option<Beside>) {
         let at = self.seats.partition_point(|seat| seat.s <= place);
         let (before, after) = self.seats.split_at(at);
-        let round = self.round.unwrap_or_default();
-        // On a ring the last motif comes before the first, and the first after the last.
-        let (last, first) = match self.round {
-            Some(_) => (after.last(), self.seats.first()),
-            None => (None, None),
+        let (last, first, round) = match self.round {
+            Some(round) => (after.last(), before.first().or(after.first()), round),
+            None => (None, None, 0.0),
         };
-        let before = before.last().map(|seat| (place - seat.s, seat.half));
-        let before = before.or_else(|| last.map(|seat| (place - seat.s + round, seat.half)));
-        let later = after.first().map(|seat| (seat.s - place, seat.half));
-        let later = later.or_else(|| first.map(|seat| (seat.s - place + round, seat.half)));
-        (before, later)
+        let less = |seat: &Seat, round: f64| Beside { middle: place - seat.s + round, half: seat.half };
+        let more = |seat: &Seat, round: f64| Beside { middle: seat.s - place + round, half: seat.half };
+        (
+            before.last().map(|seat| less(seat, 0.0)).or_else(|| last.map(|seat| less(seat, round))),
+            after.first().map(|seat| more(seat, 0.0)).or_else(|| first.map(|seat| more(seat, round))),
+        )
     }
 
     /// How far a seat lies from a place, the short way round a closed line; positive toward growing s.

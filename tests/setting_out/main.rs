@@ -1,5 +1,13 @@
 //! Setting motifs out along hems, judged by figures worked by hand and by published tables.
-#![allow(missing_docs, clippy::float_cmp, reason = "a test crate; tests compare figures they have just written down")]
+#![allow(
+    missing_docs,
+    clippy::approx_constant,
+    clippy::float_cmp,
+    clippy::missing_panics_doc,
+    clippy::must_use_candidate,
+    clippy::unwrap_used,
+    reason = "a test crate: tables are copied as printed, and what cannot be had fails the test"
+)]
 
 mod published;
 mod scenarios;
@@ -15,14 +23,14 @@ use hemwright::place::{Anchor, BandSetting, BandWish, Hands, Level, PlaceError, 
 use hemwright::quantity::{Mm, mm};
 
 /// Tolerance of figures worked by hand to two decimals.
-pub const HAND: f64 = 0.05;
+pub(crate) const HAND: f64 = 0.05;
 
 #[track_caller]
-pub fn near(found: Mm, worked: f64) {
+pub(crate) fn near(found: Mm, worked: f64) {
     assert!((found.get() - worked).abs() < HAND, "found {found:.4}, worked by hand {worked}");
 }
 
-pub fn motif(name: &str, outline: Ring) -> Motif {
+pub(crate) fn motif(name: &str, outline: Ring) -> Motif {
     let bounds = outline.bounds();
     let colour = Colour { red: 0, green: 0, blue: 0 };
     Motif {
@@ -34,7 +42,7 @@ pub fn motif(name: &str, outline: Ring) -> Motif {
 }
 
 /// A disc, as a polygon of 720 corners: at a diameter of 140 mm its edge is within a thousandth of a millimetre.
-pub fn disc(name: &str, diameter: f64) -> Motif {
+pub(crate) fn disc(name: &str, diameter: f64) -> Motif {
     let corner = |k: i32| {
         let angle = TAU * f64::from(k) / 720.0;
         Point::new(diameter / 2.0 * angle.cos(), diameter / 2.0 * angle.sin())
@@ -42,17 +50,17 @@ pub fn disc(name: &str, diameter: f64) -> Motif {
     motif(name, Ring::new((0..720).map(corner)).unwrap())
 }
 
-pub fn rectangle(name: &str, width: f64, height: f64) -> Motif {
+pub(crate) fn rectangle(name: &str, width: f64, height: f64) -> Motif {
     let rect = Rect::new(-width / 2.0, -height / 2.0, width / 2.0, height / 2.0);
     motif(name, Ring::rectangle(rect).unwrap())
 }
 
-pub fn hem(measurements: Measurements, ends: Ends, seams: Vec<Seam>) -> Hem {
+pub(crate) fn hem(measurements: Measurements, ends: Ends, seams: Vec<Seam>) -> Hem {
     shape(&HemWish { measurements, ends, seams }).unwrap()
 }
 
 /// A band of one motif on its middle line, motif on CF, smallest gap as given.
-pub fn band(motif: &str, height: f64, spacing: Spacing) -> BandWish {
+pub(crate) fn band(motif: &str, height: f64, spacing: Spacing) -> BandWish {
     BandWish {
         name: "band 1".to_owned(),
         height: mm(height),
@@ -65,11 +73,11 @@ pub fn band(motif: &str, height: f64, spacing: Spacing) -> BandWish {
     }
 }
 
-pub fn try_setting(hem: &Hem, motifs: &[Motif], wish: &BandWish) -> Result<Setting, PlaceError> {
+pub(crate) fn try_setting(hem: &Hem, motifs: &[Motif], wish: &BandWish) -> Result<Setting, PlaceError> {
     let motifs: BTreeMap<String, Motif> = motifs.iter().map(|m| (m.name.clone(), m.clone())).collect();
     set_out(hem, &motifs, std::slice::from_ref(wish))
 }
 
-pub fn setting(hem: &Hem, motifs: &[Motif], wish: &BandWish) -> BandSetting {
+pub(crate) fn setting(hem: &Hem, motifs: &[Motif], wish: &BandWish) -> BandSetting {
     try_setting(hem, motifs, wish).unwrap().bands.remove(0)
 }
