@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use super::fault::{Fault, FaultKind};
 use super::given::Given;
+use crate::data::tables;
 use crate::finding::Assumption;
 use crate::quantity::Mm;
 
@@ -87,6 +88,17 @@ impl Check {
         if let [_, .., (_, last)] = there[..] {
             self.fault(last, FaultKind::OnlyOne { given: there.iter().map(|(key, _)| *key).collect(), why });
         }
+    }
+
+    /// A material of the table, or several of a stack or blend joined by `+`, as written.
+    pub(crate) fn material(&mut self, given: Option<&Given<String>>) -> Option<String> {
+        let word = self.take(given)?;
+        let strange = word.split('+').find(|name| tables().material(name).is_none());
+        let Some(strange) = strange else { return Some(word) };
+        let name = strange.trim().to_owned();
+        let known = tables().materials().iter().map(|row| row.key.clone()).collect();
+        self.fault(&given?.at, FaultKind::NoSuchMaterial { name, known });
+        None
     }
 
     /// The meaning of a word, if it is one of the choices.

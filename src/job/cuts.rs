@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use super::{CutChoice, Job};
+use super::film::USUAL_CLASS;
+use super::{CutChoice, FilmWish, Job};
 use crate::art::{Colour, Motif};
 use crate::film::{CutWish, Film, LayerWish, Method};
 use crate::finding::Assumption;
-use crate::nest::Turning;
 use crate::place::Setting;
 
 /// One spare for so many motifs, and one at least; common practice, no source.
@@ -60,7 +60,7 @@ fn assume_spares(motif: &str, spares: u32) -> Assumption {
 
 /// The films so far, and which colour took which new one.
 struct Films<'a> {
-    usual: &'a Film,
+    usual: &'a FilmWish,
     films: Vec<Film>,
     taken: BTreeMap<Colour, String>,
     assumptions: Vec<Assumption>,
@@ -87,12 +87,13 @@ impl Films<'_> {
         } else {
             name.to_owned()
         };
-        let mut film = Film { key: key.clone(), colour_name: name.to_owned(), ..self.usual.clone() };
+        let mut wish = self.usual.clone();
         if method != Method::Film {
-            // Cloth has a grain; the film classes do not apply to it.
-            film.class = "fabric".to_owned();
-            film.turning = Turning::None;
+            // What holds for every film does not hold for cloth: it comes in other sizes and has a grain.
+            wish.class = Some(cloth_class(method).to_owned());
+            wish.turning = None;
         }
+        let film = wish.film(key.clone(), name.to_owned(), USUAL_CLASS);
         self.assumptions.push(Assumption {
             about: format!("film of the colour {colour}"),
             taken: format!("\"{key}\", a film of its own, class {}", film.class),
@@ -101,6 +102,15 @@ impl Films<'_> {
         self.films.push(film);
         self.taken.insert(colour, key.clone());
         key
+    }
+}
+
+/// The class in the table of films for cloth pieces.
+const fn cloth_class(method: Method) -> &'static str {
+    match method {
+        Method::Film => USUAL_CLASS,
+        Method::FusedTraced | Method::FusedBacked => "fabric-web-light",
+        Method::TurnedTemplateOnRight | Method::TurnedTemplateOnWrong => "fabric-turned",
     }
 }
 

@@ -320,7 +320,7 @@ mod tests {
         assert_eq!(job.hem.measurements, Measurements::Circle { fraction: 0.5, waist: mm(720.0), length: mm(700.0) });
         assert_eq!(job.motifs.iter().map(|m| m.name.as_str()).collect::<Vec<_>>(), ["rose-red", "rose-red-2"]);
         assert_eq!(job.cuts[1].spares, Some(4));
-        assert_eq!(job.usual_film.stock[0].price, Some(6.5));
+        assert_eq!(job.usual_film.stock.unwrap()[0].price, Some(6.5));
         assert_eq!(job.press.dwell.map(|s| s.get()), Some(15.0));
     }
 

@@ -141,6 +141,13 @@ pub enum FaultKind {
         /// Names there are.
         known: Vec<String>,
     },
+    /// A material that the table does not know.
+    NoSuchMaterial {
+        /// As written.
+        name: String,
+        /// Materials there are.
+        known: Vec<String>,
+    },
     /// A key that must be there.
     Missing {
         /// Key.
@@ -259,6 +266,11 @@ impl FaultKind {
                 None if known.is_empty() => format!("add a table [{what}.{name}]"),
                 None => format!("add a table [{what}.{name}], or write one of: {}", known.join(", ")),
             },
+            Self::NoSuchMaterial { name, known } => {
+                let near = suggest::nearest(name, known.iter().map(String::as_str));
+                let near = near.map_or_else(String::new, |near| format!("did you mean \"{near}\"? "));
+                format!("{near}\"hemwright materials\" lists what is known; \"unknown\" is the cautious choice")
+            }
             Self::Missing { example, .. } => format!("write for instance  {example}"),
             Self::NotASize { .. } => "write for instance \"300 x 500 mm\" or \"12 x 20 in\"".to_owned(),
             Self::NotAText { .. } => "write a text in quotes".to_owned(),
@@ -303,6 +315,7 @@ impl fmt::Display for FaultKind {
             }
             Self::NotOneOf { word, .. } => write!(f, "\"{word}\" is not known here"),
             Self::NoSuch { what, name, .. } => write!(f, "there is no {what} \"{name}\" in this job"),
+            Self::NoSuchMaterial { name, .. } => write!(f, "\"{name}\" is not in the table of materials"),
             Self::Missing { key, table, .. } => write!(f, "{table} has no {key}"),
             Self::OnlyOne { given, .. } => write!(f, "only one of these may be given: {}", given.join(", ")),
             Self::OnlyWith { key, with } => write!(f, "{key} goes only with {with}"),

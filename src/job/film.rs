@@ -6,6 +6,7 @@ use serde::Deserialize;
 use super::check::{Check, Table, is_name};
 use super::fault::FaultKind;
 use super::given::{Given, Named, Section, Size};
+use crate::data::{TurnRule, tables};
 use crate::film::Film;
 use crate::nest::{Stock, Turning};
 use crate::quantity::{Mm, mm};
@@ -15,6 +16,8 @@ use crate::quantity::{Mm, mm};
 const MARGIN: Mm = mm(5.0);
 /// Least distance between patches unless told otherwise: room for scissors; common practice, no source.
 const GAP: Mm = mm(4.0);
+/// Class of a film unless told otherwise.
+pub(crate) const USUAL_CLASS: &str = "smooth";
 /// A common small sheet of film, taken unless told otherwise.
 const SHEET: Size = Size(mm(300.0), mm(500.0));
 
@@ -52,65 +55,122 @@ pub(crate) struct SheetKeys {
     have: Option<Given<u32>>,
 }
 
-/// The films as checked, in the order of the file, and what holds for every film without a table of its own.
+/// What is said of a film; what is left open is filled by `[every_film]`, then by the table of classes.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct FilmWish {
+    /// Class in the table of films.
+    pub class: Option<String>,
+    /// Sizes to buy or in the drawer.
+    pub stock: Option<Vec<Stock>>,
+    /// Clear border on every edge.
+    pub margin: Option<Mm>,
+    /// Least distance between pieces.
+    pub gap: Option<Mm>,
+    /// How pieces may be turned.
+    pub turning: Option<Turning>,
+}
+
+impl FilmWish {
+    /// What this leaves open as another says it.
+    #[must_use]
+    pub fn or(self, other: &Self) -> Self {
+        Self {
+            class: self.class.or_else(|| other.class.clone()),
+            stock: self.stock.or_else(|| other.stock.clone()),
+            margin: self.margin.or(other.margin),
+            gap: self.gap.or(other.gap),
+            turning: self.turning.or(other.turning),
+        }
+    }
+
+    /// The film, with the usual values for what is still open; `class` where no class is said.
+    #[must_use]
+    pub fn film(self, key: String, colour_name: String, class: &str) -> Film {
+        let class = self.class.unwrap_or_else(|| class.to_owned());
+        let row = tables().film_or_unknown(&class);
+        let turning = match row.turning.is {
+            TurnRule::Free => Turning::Free,
+            TurnRule::Half => Turning::Half,
+            TurnRule::OneWay => Turning::None,
+        };
+        Film {
+            key,
+            class,
+            colour_name,
+            stock: self.stock.unwrap_or_else(|| vec![usual_sheet()]),
+            margin: self.margin.unwrap_or_else(|| MARGIN.max(mm(row.cutting.margin_mm))),
+            gap: self.gap.unwrap_or_else(|| GAP.max(mm(row.cutting.gap_mm))),
+            turning: self.turning.unwrap_or(turning),
+        }
+    }
+}
+
+/// The films as checked, in the order of the file, and what holds for every film that leaves something open.
 pub(crate) fn check(
     check: &mut Check,
     films: &Named<Section<FilmKeys>>,
     every: Option<&Section<FilmKeys>>,
-) -> (Vec<Film>, Film) {
+) -> (Vec<Film>, FilmWish) {
     let usual = every_film(check, every);
     let mut checked = Vec::new();
     for (name, section) in films.entries() {
-        if !is_name(name.get_ref()) {
-            check.fault(&name.span(), FaultKind::NotAName { found: name.get_ref().clone() });
+        let key = name.get_ref();
+        if !is_name(key) {
+            check.fault(&name.span(), FaultKind::NotAName { found: key.clone() });
         }
-        checked.push(check_film(check, name.get_ref(), section, &usual));
+        let colour = check.take(section.keys.colour.as_ref()).unwrap_or_else(|| key.clone());
+        let wish = wish(check, &format!("[film.{key}]"), section).or(&usual);
+        checked.push(wish.film(key.clone(), colour, USUAL_CLASS));
     }
     (checked, usual)
 }
 
-/// `[every_film]`, filled with the usual values.
-fn every_film(check: &mut Check, section: Option<&Section<FilmKeys>>) -> Film {
-    let sheet = usual_sheet();
-    let absent = FilmKeys::default();
-    let keys = section.map_or(&absent, |section| &section.keys);
+/// `[every_film]`, and what is taken where it leaves something open.
+fn every_film(check: &mut Check, section: Option<&Section<FilmKeys>>) -> FilmWish {
+    let usual = section.map(|section| wish(check, "[every_film]", section)).unwrap_or_default();
     let mut assume = |open: bool, about: &str, taken: String, key: &str| {
         if open {
             check.assume(about, taken, format!("every_film.{key}, or that of a film"));
         }
     };
-    assume(keys.class.is_none(), "class of films", "smooth".to_owned(), "class");
-    assume(keys.sheets.is_none(), "sheets of films", sheet.name.clone(), "sheets");
-    assume(keys.margin.is_none(), "clear border of sheets", MARGIN.to_string(), "margin");
-    assume(keys.gap.is_none(), "distance between pieces on a sheet", GAP.to_string(), "gap");
-    let usual = Film {
-        key: String::new(),
-        class: "smooth".to_owned(),
-        colour_name: String::new(),
-        stock: vec![sheet],
-        margin: MARGIN,
-        gap: GAP,
-        turning: Turning::Free,
-    };
-    match section {
-        Some(section) => check_film(check, "", section, &usual),
-        None => usual,
+    assume(usual.class.is_none(), "class of films", "smooth".to_owned(), "class");
+    assume(usual.stock.is_none(), "sheets of films", usual_sheet().name, "sheets");
+    assume(
+        usual.margin.is_none(),
+        "clear border of sheets",
+        format!("{MARGIN}, more where the class asks it"),
+        "margin",
+    );
+    assume(
+        usual.gap.is_none(),
+        "distance between pieces on a sheet",
+        format!("{GAP}, more where the class asks it"),
+        "gap",
+    );
+    assume(usual.turning.is_none(), "turning of pieces on a sheet", "as the class allows".to_owned(), "turning");
+    usual
+}
+
+fn wish(check: &mut Check, heading: &str, section: &Section<FilmKeys>) -> FilmWish {
+    let keys = &section.keys;
+    FilmWish {
+        class: class(check, keys.class.as_ref()),
+        stock: stock(check, Table { name: heading, at: &section.at }, keys),
+        margin: check.not_below_zero("margin", keys.margin.as_ref()),
+        gap: check.not_below_zero("gap", keys.gap.as_ref()),
+        turning: turning(check, keys),
     }
 }
 
-/// A film's own values, and the usual ones for what it leaves open.
-fn check_film(check: &mut Check, name: &str, section: &Section<FilmKeys>, usual: &Film) -> Film {
-    let keys = &section.keys;
-    let heading = if name.is_empty() { "[every_film]".to_owned() } else { format!("[film.{name}]") };
-    Film {
-        key: name.to_owned(),
-        class: check.take(keys.class.as_ref()).unwrap_or_else(|| usual.class.clone()),
-        colour_name: check.take(keys.colour.as_ref()).unwrap_or_else(|| name.to_owned()),
-        stock: stock(check, Table { name: &heading, at: &section.at }, keys).unwrap_or_else(|| usual.stock.clone()),
-        margin: check.not_below_zero("margin", keys.margin.as_ref()).unwrap_or(usual.margin),
-        gap: check.not_below_zero("gap", keys.gap.as_ref()).unwrap_or(usual.gap),
-        turning: turning(check, keys).unwrap_or(usual.turning),
+/// The key of a class that the table of films knows by this name.
+fn class(check: &mut Check, given: Option<&Given<String>>) -> Option<String> {
+    let word = check.take(given)?;
+    if let Some(row) = tables().film(&word) {
+        return Some(row.key.clone());
     }
+    let choices = tables().films().iter().map(|row| row.key.clone()).collect();
+    check.fault(&given?.at, FaultKind::NotOneOf { word, choices });
+    None
 }
 
 fn turning(check: &mut Check, keys: &FilmKeys) -> Option<Turning> {

@@ -5,6 +5,7 @@ use serde::Deserialize;
 
 use super::check::Check;
 use super::given::{Given, Section};
+use crate::data::UNKNOWN;
 
 /// `[garment]` as written.
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
@@ -29,16 +30,16 @@ pub(crate) struct Garment {
 pub(crate) fn check(check: &mut Check, section: Option<&Section<GarmentKeys>>) -> Garment {
     let keys = section.map(|section| &section.keys);
     let name = check.take(keys.and_then(|keys| keys.name.as_ref()));
-    let cloth = check.take(keys.and_then(|keys| keys.cloth.as_ref()));
+    let cloth = check.material(keys.and_then(|keys| keys.cloth.as_ref()));
     let label = check.one_of(keys.and_then(|keys| keys.label.as_ref()), &[("2012", false), ("2023", true)]);
-    if cloth.is_none() {
+    if keys.is_none_or(|keys| keys.cloth.is_none()) {
         check.assume(
             "cloth of the garment",
             "unknown: nothing above 110 C is called safe for it, and a test piece comes first",
             "garment.cloth",
         );
     }
-    if label.is_none() {
+    if keys.is_none_or(|keys| keys.label.is_none()) {
         check.assume(
             "edition of the care label",
             "2012, whose iron symbols allow 10 C less than those of 2023",
@@ -47,7 +48,7 @@ pub(crate) fn check(check: &mut Check, section: Option<&Section<GarmentKeys>>) -
     }
     Garment {
         name: name.unwrap_or_else(|| "hem".to_owned()),
-        cloth: cloth.unwrap_or_else(|| "unknown".to_owned()),
+        cloth: cloth.unwrap_or_else(|| UNKNOWN.to_owned()),
         label_2023: label.unwrap_or(false),
     }
 }

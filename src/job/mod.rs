@@ -27,6 +27,7 @@ pub use cuts::{CompleteCuts, complete_cuts};
 pub use draft::{Draft, HemDraft};
 pub use fault::{Fault, FaultKind, JobError, Look};
 pub use file::{LONGEST_FILE, read, schema};
+pub use film::FilmWish;
 pub use motif::CutChoice;
 
 use crate::art::MotifWish;
@@ -52,8 +53,8 @@ pub struct Job {
     pub cuts: Vec<CutChoice>,
     /// Films and cloths the job names.
     pub films: Vec<Film>,
-    /// What holds for a film the job does not name; its key is empty.
-    pub usual_film: Film,
+    /// What holds for every film that leaves something open.
+    pub usual_film: FilmWish,
     /// What else lies in the band.
     pub zones: Vec<Zone>,
     /// The press.

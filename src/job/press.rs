@@ -3,27 +3,20 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::check::Check;
+use super::check::{Check, Table};
+use super::fault::FaultKind;
 use super::garment::Garment;
-use super::given::{Given, Section, Size};
-use crate::press::Setup;
-use crate::quantity::{Celsius, Mm, Seconds, mm};
-
-/// A common table press, 15 in square; taken unless told otherwise.
-const PLATE: Size = Size(mm(380.0), mm(380.0));
-/// Border of the plate not trusted to be hot; docs/sources.md, edge fall-off of small plates.
-const RIM: Mm = mm(10.0);
-/// Drives moisture out; docs/sources.md, procedure of the press.
-const PRE_PRESS: Seconds = Seconds::new(5.0);
-/// Positioning, covering, peeling; common practice, no source.
-const HANDLING: Seconds = Seconds::new(40.0);
+use super::given::{Given, Section, size};
+use crate::data::tables;
+use crate::press::{Setup, Tested, Verdict};
+use crate::quantity::{Celsius, Mm, Seconds};
 
 /// `[press]` as written.
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [press]")]
 pub(crate) struct PressKeys {
-    /// Plate along the hem x up the garment.
-    plate: Option<Given<Size>>,
+    /// Plate along the hem x up the garment, or a plate of the table: "hand-230".
+    plate: Option<Given<String>>,
     /// Border of the plate that is not trusted to be hot enough.
     rim: Option<Given<Mm>>,
     /// From the film maker's sheet.
@@ -38,59 +31,99 @@ pub(crate) struct PressKeys {
     handling: Option<Given<Seconds>>,
     /// Motifs pressed one at a time even where the plate would take more.
     one_at_a_time: Option<Given<bool>>,
+    /// What a test piece on the same stack showed.
+    tested: Option<Section<TestedKeys>>,
+}
+
+/// `[press.tested]` as written.
+#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, expecting = "a table [press.tested]")]
+pub(crate) struct TestedKeys {
+    /// Plate temperature of the test.
+    temperature: Option<Given<Celsius>>,
+    /// Full press of the test.
+    dwell: Option<Given<Seconds>>,
+    /// "held", "lifted" or "marked".
+    verdict: Option<Given<String>>,
 }
 
 /// The press as checked.
 pub(crate) fn check(check: &mut Check, section: Option<&Section<PressKeys>>, garment: &Garment) -> Setup {
-    let usual = PressKeys::default();
-    let keys = section.map_or(&usual, |section| &section.keys);
-    let plate = take_or(check, keys.plate.as_ref(), PLATE, |_| {
-        ("plate of the press", format!("{} x {}", PLATE.0, PLATE.1), "press.plate")
-    });
+    let absent = PressKeys::default();
+    let keys = section.map_or(&absent, |section| &section.keys);
+    let mut setup = Setup { cloth: garment.cloth.clone(), label_2023: garment.label_2023, ..Setup::default() };
+    plate(check, keys, &mut setup);
+    times(check, keys, &mut setup);
+    setup.one_at_a_time = check.take(keys.one_at_a_time.as_ref()).unwrap_or(setup.one_at_a_time);
+    setup.tested = keys.tested.as_ref().and_then(|tested| check_tested(check, tested));
+    setup
+}
+
+fn plate(check: &mut Check, keys: &PressKeys, setup: &mut Setup) {
+    if let Some(given) = &keys.plate {
+        take_plate(check, given, setup);
+    } else {
+        let (along, up) = setup.plate;
+        check.assume("plate of the press", format!("{along} along the hem, {up} up"), "press.plate");
+    }
     if keys.rim.is_none() {
-        check.assume("rim of the plate not trusted to be hot", RIM.to_string(), "press.rim");
+        check.assume("rim of the plate not trusted to be hot", setup.rim.to_string(), "press.rim");
     }
-    let rim = check.not_below_zero("rim", keys.rim.as_ref()).unwrap_or(RIM);
-    if keys.temperature.is_none() {
-        check.assume(
-            "press temperature",
-            "the usual range of the film's class; its own sheet comes first",
-            "press.temperature",
-        );
+    setup.rim = check.not_below_zero("rim", keys.rim.as_ref()).unwrap_or(setup.rim);
+}
+
+/// A plate by its size, or by its key in the table with the rim and tool that stand there.
+fn take_plate(check: &mut Check, given: &Given<String>, setup: &mut Setup) {
+    let Some(word) = check.take(Some(given)) else { return };
+    if let Some(row) = tables().plate(&word) {
+        setup.plate = row.size();
+        setup.rim = row.rim();
+        setup.tool = row.tool;
+        return;
     }
-    if keys.dwell.is_none() {
-        check.assume("press time", "the usual time of the film's class; its own sheet comes first", "press.dwell");
-    }
-    let pre_press =
-        take_or(check, keys.pre_press.as_ref(), PRE_PRESS, |s| ("pre-press", s.to_string(), "press.pre_press"));
-    let handling = take_or(check, keys.handling.as_ref(), HANDLING, |s| {
-        ("handling for each closure", s.to_string(), "press.handling")
-    });
-    Setup {
-        plate: (plate.0, plate.1),
-        rim,
-        temperature: check.take(keys.temperature.as_ref()),
-        dwell: check.take(keys.dwell.as_ref()),
-        tack: check.take(keys.tack.as_ref()),
-        pre_press,
-        handling,
-        cloth: garment.cloth.clone(),
-        label_2023: garment.label_2023,
-        one_at_a_time: check.take(keys.one_at_a_time.as_ref()).unwrap_or(false),
-        ..Setup::default()
+    match size(&word) {
+        Ok(size) => setup.plate = (size.0, size.1),
+        Err(kind) if word.starts_with(|first: char| first.is_ascii_digit()) => check.fault(&given.at, kind),
+        Err(_) => {
+            let choices = tables().plates().iter().map(|row| row.key.clone()).collect();
+            check.fault(&given.at, FaultKind::NotOneOf { word, choices });
+        }
     }
 }
 
-/// The value given, or the usual one with the assumption that says so.
-fn take_or<T: Copy>(
-    check: &mut Check,
-    given: Option<&Given<T>>,
-    usual: T,
-    say: impl Fn(T) -> (&'static str, String, &'static str),
-) -> T {
-    if given.is_none() {
-        let (about, taken, key) = say(usual);
-        check.assume(about, taken, key);
+fn times(check: &mut Check, keys: &PressKeys, setup: &mut Setup) {
+    let mut assume = |open: bool, about: &str, taken: String, key: &str| {
+        if open {
+            check.assume(about, taken, format!("press.{key}"));
+        }
+    };
+    let by_class =
+        |what: &str| format!("the usual {what} of the film's class; the sheet that came with it comes first");
+    assume(keys.temperature.is_none(), "press temperature", by_class("temperature"), "temperature");
+    assume(keys.dwell.is_none(), "press time", by_class("time"), "dwell");
+    assume(keys.pre_press.is_none(), "pre-press", setup.pre_press.to_string(), "pre_press");
+    assume(keys.handling.is_none(), "handling for each closure", setup.handling.to_string(), "handling");
+    setup.temperature = check.take(keys.temperature.as_ref());
+    setup.dwell = check.take(keys.dwell.as_ref());
+    setup.tack = check.take(keys.tack.as_ref());
+    setup.pre_press = check.take(keys.pre_press.as_ref()).unwrap_or(setup.pre_press);
+    setup.handling = check.take(keys.handling.as_ref()).unwrap_or(setup.handling);
+}
+
+fn check_tested(check: &mut Check, section: &Section<TestedKeys>) -> Option<Tested> {
+    let (keys, table) = (&section.keys, Table { name: "[press.tested]", at: &section.at });
+    for (key, example, there) in [
+        ("temperature", "temperature = \"150 C\"", keys.temperature.is_some()),
+        ("dwell", "dwell = \"15 s\"", keys.dwell.is_some()),
+        ("verdict", "verdict = \"held\"", keys.verdict.is_some()),
+    ] {
+        if !there {
+            check.missing(table, key, example);
+        }
     }
-    check.take(given).unwrap_or(usual)
+    let temperature = check.take(keys.temperature.as_ref());
+    let dwell = check.take(keys.dwell.as_ref());
+    let choices = [("held", Verdict::Held), ("lifted", Verdict::Lifted), ("marked", Verdict::Marked)];
+    let verdict = check.one_of(keys.verdict.as_ref(), &choices);
+    Some(Tested { temperature: temperature?, dwell: dwell?, verdict: verdict? })
 }

@@ -39,7 +39,7 @@ fn check_zone(check: &mut Check, number: u32, section: &Section<ZoneKeys>) -> Op
     if keys.material.is_none() {
         check.missing(table, "material", "material = \"unknown\"");
     }
-    let material = check.take(keys.material.as_ref());
+    let material = check.material(keys.material.as_ref());
     let name = match &keys.name {
         Some(given) => check.take(Some(given)),
         None => material.clone(),

@@ -9,7 +9,7 @@ use crate::quantity::mm;
 const FULL: &str = r##"
 [garment]
 name = "summer skirt"
-cloth = "silk-dupioni"
+cloth = "silk-dupion"
 label = "2023"
 
 [hem]

@@ -1,0 +1,247 @@
+//! The command line as typed. What a flag is called is known here and nowhere else.
+
+use std::path::PathBuf;
+
+use clap::{Args as ClapArgs, Parser, Subcommand};
+use hemwright::job::{Draft, HemDraft};
+use hemwright::quantity::{heat_text, length_text, time_text};
+
+use super::trouble::Trouble;
+
+/// Sets out motifs along a curved hem, nests the pieces onto film, and plans the pressing
+#[derive(Debug, Parser)]
+#[command(name = "hemwright", version, max_term_width = 100, arg_required_else_help = true)]
+#[command(after_help = "Exit codes: 0 done, 1 cannot be planned, 2 wrong usage.\n\
+    Start with  hemwright plan --help  or read docs/formats.md for the job file.")]
+pub(crate) struct Args {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+/// What is to be done.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Plan a whole job into one folder: cut files, papers, press plan
+    Plan(PlanArgs),
+    /// Write a completion script for a shell
+    #[command(
+        after_help = "Example:\n  hemwright completions bash > ~/.local/share/bash-completion/completions/hemwright"
+    )]
+    Completions {
+        /// Which shell
+        shell: clap_complete::Shell,
+    },
+    /// Write the manual page
+    #[command(after_help = "Example:\n  hemwright manual > ~/.local/share/man/man1/hemwright.1")]
+    Manual,
+}
+
+/// Arguments of `plan`.
+#[derive(Debug, ClapArgs)]
+#[command(after_help = "Examples:\n  \
+    hemwright plan skirt.toml --out skirt-plan\n  \
+    hemwright plan --motif flower.svg --width 60mm --hem 5118mm --gap 40mm --out skirt-plan\n  \
+    hemwright plan --motif rose.svg --width \"2 1/2 in\" --waist 72cm --length 70cm --count 30\n\n\
+    Lengths carry their unit: mm, cm, m or in. What is left out is filled with the usual value, and said.")]
+pub(crate) struct PlanArgs {
+    #[command(flatten)]
+    pub(crate) job: JobArgs,
+
+    /// Folder to write [default: the name of the job or drawing, and "-plan"]
+    #[arg(long, short, value_name = "DIR")]
+    pub(crate) out: Option<PathBuf>,
+
+    /// Print the JSON schema of the job file, and stop
+    #[arg(long, exclusive = true)]
+    pub(crate) job_schema: bool,
+}
+
+/// A job: a file, or the flags that stand for one.
+#[derive(Debug, ClapArgs)]
+pub(crate) struct JobArgs {
+    /// Job file (TOML)
+    #[arg(value_name = "JOB", conflicts_with = "DraftArgs")]
+    pub(crate) file: Option<PathBuf>,
+
+    #[command(flatten)]
+    pub(crate) draft: DraftArgs,
+}
+
+/// A job without a file.
+#[derive(Clone, Debug, Default, ClapArgs)]
+#[group(id = "DraftArgs", multiple = true)]
+#[command(next_help_heading = "Instead of a job file")]
+pub(crate) struct DraftArgs {
+    /// Drawing of a motif; may be given several times
+    #[arg(long = "motif", value_name = "SVG")]
+    motifs: Vec<String>,
+    /// Finished width of the motif
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true)]
+    width: Option<String>,
+    /// Length of the finished hem by tape
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true, conflicts_with_all = ["waist", "straight"])]
+    hem: Option<String>,
+    /// Angle through which a measured hem turns: "360 deg" for a full circle
+    #[arg(long, value_name = "ANGLE", requires = "hem")]
+    sweep: Option<String>,
+    /// Finished waist of a circle skirt
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true, requires = "length", conflicts_with = "straight")]
+    waist: Option<String>,
+    /// From waist to hem of a circle skirt
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true, requires = "waist")]
+    length: Option<String>,
+    /// Part of a circle: full, 3/4, half, quarter
+    #[arg(long, value_name = "PART", requires = "waist")]
+    fraction: Option<String>,
+    /// Length of a straight band
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true)]
+    straight: Option<String>,
+    /// The hem has two ends, as on a cape
+    #[arg(long, conflicts_with = "opening")]
+    open: bool,
+    /// Where the opening lies: CB, CF, "side left", or a distance from CF
+    #[arg(long, value_name = "PLACE")]
+    opening: Option<String>,
+    /// How far one edge of the opening reaches under the other
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true, conflicts_with = "open")]
+    underlap: Option<String>,
+    /// A seam that motifs keep clear of: "side left", CB, or a distance from CF; may be given several times
+    #[arg(long = "seam", value_name = "PLACE")]
+    seams: Vec<String>,
+    /// At least this much between motifs along their line
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true, conflicts_with = "count")]
+    gap: Option<String>,
+    /// Exactly so many motifs
+    #[arg(long, value_name = "NUMBER")]
+    count: Option<u32>,
+    /// From the hem up to the motifs' middles
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true, conflicts_with = "lower_edge")]
+    height: Option<String>,
+    /// From the hem up to the motifs' lower edge
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true)]
+    lower_edge: Option<String>,
+    /// What lies on centre front: motif, gap or best
+    #[arg(long, value_name = "WHAT")]
+    cf: Option<String>,
+    /// "as drawn", "mirrored right" or "alternating"
+    #[arg(long, value_name = "HANDS")]
+    hands: Option<String>,
+    /// Spare motifs of each hand
+    #[arg(long, value_name = "NUMBER")]
+    spares: Option<u32>,
+    /// Sheet size of the films: 300x500mm
+    #[arg(long, value_name = "SIZE")]
+    sheet: Option<String>,
+    /// Price of a sheet
+    #[arg(long, value_name = "PRICE", requires = "sheet")]
+    price: Option<f64>,
+    /// Class of the films: smooth, glitter, and others that "hemwright materials" lists
+    #[arg(long, value_name = "CLASS")]
+    film: Option<String>,
+    /// Cloth of the garment, as "hemwright materials" lists it
+    #[arg(long, value_name = "CLOTH")]
+    cloth: Option<String>,
+    /// Plate of the press, along the hem x up the garment
+    #[arg(long, value_name = "SIZE")]
+    plate: Option<String>,
+    /// Press temperature from the film maker's sheet: 150C, 300F
+    #[arg(long, value_name = "TEMPERATURE", value_parser = heat, allow_hyphen_values = true)]
+    temperature: Option<String>,
+    /// Press time from the film maker's sheet: 15s
+    #[arg(long, value_name = "TIME", value_parser = time, allow_hyphen_values = true)]
+    dwell: Option<String>,
+    /// A4 or Letter
+    #[arg(long, value_name = "PAPER")]
+    paper: Option<String>,
+    /// What the job is called on the papers
+    #[arg(long, value_name = "NAME")]
+    name: Option<String>,
+}
+
+impl DraftArgs {
+    /// The draft of a job that can be planned, or what is still wanted.
+    ///
+    /// # Errors
+    /// [`Trouble::Wanting`] with the flags that are missing.
+    pub(crate) fn draft(&self) -> Result<Draft, Trouble> {
+        let hem = self.hem_draft();
+        let mut wanting = Vec::new();
+        if self.motifs.is_empty() {
+            wanting.push("--motif SVG");
+        }
+        if hem.is_none() {
+            wanting.push("--hem LENGTH, or --waist LENGTH --length LENGTH, or --straight LENGTH");
+        }
+        if self.gap.is_none() && self.count.is_none() {
+            wanting.push("--gap LENGTH, or --count NUMBER");
+        }
+        if !wanting.is_empty() {
+            return Err(Trouble::Wanting { flags: wanting });
+        }
+        let given = self.clone();
+        Ok(Draft {
+            name: given.name,
+            cloth: given.cloth,
+            hem,
+            open: given.open,
+            opening: given.opening,
+            underlap: given.underlap,
+            seams: given.seams,
+            art: given.motifs,
+            width: given.width,
+            height: given.height,
+            lower_edge: given.lower_edge,
+            gap: given.gap,
+            count: given.count,
+            cf: given.cf,
+            hands: given.hands,
+            spares: given.spares,
+            sheet: given.sheet,
+            price: given.price,
+            film: given.film,
+            plate: given.plate,
+            temperature: given.temperature,
+            dwell: given.dwell,
+            paper: given.paper,
+        })
+    }
+
+    fn hem_draft(&self) -> Option<HemDraft> {
+        if let Some(hem) = &self.hem {
+            return Some(HemDraft::Measured { hem: hem.clone(), sweep: self.sweep.clone() });
+        }
+        if let (Some(waist), Some(length)) = (&self.waist, &self.length) {
+            let fraction = self.fraction.clone();
+            return Some(HemDraft::Circle { waist: waist.clone(), length: length.clone(), fraction });
+        }
+        self.straight.as_ref().map(|length| HemDraft::Straight { length: length.clone() })
+    }
+
+    /// File name of the first drawing, from which a folder is named.
+    pub(crate) fn first_motif(&self) -> Option<&str> {
+        self.motifs.first().map(String::as_str)
+    }
+}
+
+/// Refuses at once what is no length, with the flag's name; the words are kept as typed.
+fn length(text: &str) -> Result<String, length_text::LengthTextError> {
+    length_text::parse(text).map(|_| text.to_owned())
+}
+
+fn heat(text: &str) -> Result<String, heat_text::HeatTextError> {
+    heat_text::parse(text).map(|_| text.to_owned())
+}
+
+fn time(text: &str) -> Result<String, time_text::TimeTextError> {
+    time_text::parse(text).map(|_| text.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::CommandFactory as _;
+
+    #[test]
+    fn the_command_line_holds_together() {
+        super::Args::command().debug_assert();
+    }
+}

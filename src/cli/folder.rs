@@ -1,0 +1,163 @@
+//! Puts a plan's folder in its place: whole or not at all, and never over anything that is not an older plan.
+//!
+//! Everything is written into a new folder beside the place and moved there at the end. An older plan is moved aside first
+//! and back again should the last step fail.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use hemwright::write::OutFile;
+
+use super::contents::{self, Mark};
+use super::progress;
+use super::trouble::Trouble;
+
+/// Whether a folder may be put at a place, found out before any long work.
+///
+/// # Errors
+/// [`Trouble`] when the place is taken by anything but an older plan, or there is no folder to put it into.
+pub(crate) fn may_write(place: &Path) -> Result<(), Trouble> {
+    let parent = parent(place)?;
+    if !parent.is_dir() {
+        return Err(Trouble::NoParent { path: parent });
+    }
+    let Ok(about) = fs::symlink_metadata(place) else { return Ok(()) };
+    if about.is_symlink() {
+        return Err(Trouble::OutIsALink { path: place.to_owned() });
+    }
+    if !about.is_dir() {
+        return Err(Trouble::OutIsAFile { path: place.to_owned() });
+    }
+    only_an_older_plan(place)
+}
+
+/// Writes the folder.
+///
+/// # Errors
+/// [`Trouble`] as [`may_write`], or when the system refuses; then nothing is left behind and an older plan is as it was.
+pub(crate) fn write(place: &Path, files: &[OutFile]) -> Result<(), Trouble> {
+    may_write(place)?;
+    let failed = |fault: io::Error| Trouble::NotWritable { path: place.to_owned(), fault };
+    let new = Beside::make(place, "new").map_err(failed)?;
+    let list = contents::list(files);
+    for file in files.iter().chain([&list]) {
+        if progress::given_up() {
+            return Err(Trouble::Stopped);
+        }
+        write_file(&new.path, file).map_err(failed)?;
+    }
+    // Once more, since planning may take a while: what came in meanwhile is not ours to replace.
+    may_write(place)?;
+    if place.exists() {
+        let old = Beside::make(place, "old").map_err(failed)?;
+        let aside = old.path.join("plan");
+        fs::rename(place, &aside).map_err(failed)?;
+        if let Err(fault) = fs::rename(&new.path, place) {
+            // Back to how it was; should even that fail, the older plan still lies in the folder beside.
+            if fs::rename(&aside, place).is_err() {
+                old.keep();
+            }
+            return Err(failed(fault));
+        }
+    } else {
+        fs::rename(&new.path, place).map_err(failed)?;
+    }
+    new.keep();
+    Ok(())
+}
+
+/// The folder in which a place lies.
+fn parent(place: &Path) -> Result<PathBuf, Trouble> {
+    match (place.parent(), place.file_name()) {
+        (Some(parent), Some(_)) if parent.as_os_str().is_empty() => Ok(PathBuf::from(".")),
+        (Some(parent), Some(_)) => Ok(parent.to_owned()),
+        // "/", "." or "..": always holds something, or is where she stands.
+        _ => Err(Trouble::NotOurs { path: place.to_owned(), holds: "other files".to_owned() }),
+    }
+}
+
+fn write_file(folder: &Path, file: &OutFile) -> io::Result<()> {
+    let path = folder.join(&file.name);
+    if let Some(parent) = path.parent() {
+        fs::create_dir_all(parent)?;
+    }
+    fs::write(path, &file.bytes)
+}
+
+/// A folder beside the place, taken away again unless kept.
+struct Beside {
+    path: PathBuf,
+}
+
+impl Beside {
+    fn make(place: &Path, what: &str) -> io::Result<Self> {
+        let name = place.file_name().unwrap_or_default().to_string_lossy();
+        let id = std::process::id();
+        let mut last = io::Error::from(io::ErrorKind::AlreadyExists);
+        for number in 0..100 {
+            let path = place.with_file_name(format!(".{name}.{what}-{id}-{number}"));
+            match fs::create_dir(&path) {
+                Ok(()) => return Ok(Self { path }),
+                Err(fault) if fault.kind() == io::ErrorKind::AlreadyExists => last = fault,
+                Err(fault) => return Err(fault),
+            }
+        }
+        Err(last)
+    }
+
+    fn keep(self) {
+        std::mem::forget(self);
+    }
+}
+
+impl Drop for Beside {
+    fn drop(&mut self) {
+        // Nothing more can be done where even taking away fails.
+        let _ = fs::remove_dir_all(&self.path);
+    }
+}
+
+/// Looks through a folder for anything that an older plan did not write, or that was changed since.
+fn only_an_older_plan(place: &Path) -> Result<(), Trouble> {
+    let failed = |fault: io::Error| Trouble::NotReadable { path: place.to_owned(), fault };
+    let mut found = Vec::new();
+    walk(place, "", &mut found).map_err(failed)?;
+    if found.is_empty() {
+        return Ok(());
+    }
+    let not_ours = |holds: String| Trouble::NotOurs { path: place.to_owned(), holds };
+    let listed = fs::read_to_string(place.join(contents::NAME)).ok().and_then(|text| contents::read(&text));
+    let listed: BTreeMap<String, Mark> = listed.ok_or_else(|| not_ours(found[0].clone()))?;
+    for name in found.into_iter().filter(|name| name != contents::NAME) {
+        let Some(mark) = listed.get(&name) else { return Err(not_ours(name)) };
+        let bytes = fs::read(place.join(&name)).map_err(failed)?;
+        if Mark::of(&bytes) != *mark {
+            return Err(Trouble::Changed { path: place.to_owned(), file: name });
+        }
+    }
+    Ok(())
+}
+
+/// Names of everything in a folder that is not itself a folder, in order; a folder without anything counts as well.
+fn walk(folder: &Path, prefix: &str, found: &mut Vec<String>) -> io::Result<()> {
+    let mut entries: Vec<_> = fs::read_dir(folder)?.collect::<io::Result<_>>()?;
+    entries.sort_by_key(fs::DirEntry::file_name);
+    for entry in entries {
+        // Stops early in a folder of thousands of files: the first strange one is enough.
+        if found.len() > MOST_FILES {
+            return Ok(());
+        }
+        let name = format!("{prefix}{}", entry.file_name().to_string_lossy());
+        if entry.file_type()?.is_dir() {
+            walk(&entry.path(), &format!("{name}/"), found)?;
+        } else {
+            found.push(name);
+        }
+    }
+    Ok(())
+}
+
+/// More files than a plan ever has.
+const MOST_FILES: usize = 20_000;

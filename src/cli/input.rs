@@ -1,0 +1,134 @@
+//! Reads the job file and the drawings it names, and nothing else.
+
+use std::collections::BTreeMap;
+use std::fs::File;
+use std::io::{self, Read as _};
+use std::path::{Path, PathBuf};
+
+use hemwright::job::{self, Job, Look};
+
+use super::args::JobArgs;
+use super::trouble::Trouble;
+
+/// Largest drawing that is read, in bytes: a flower traced with 100 000 points takes 3 MB.
+const LARGEST_DRAWING: u64 = 16_000_000;
+
+/// A job with the texts of its drawings.
+pub(crate) struct Input {
+    /// The job as checked.
+    pub(crate) job: Job,
+    /// Texts of the drawings by the file name the job gives.
+    pub(crate) art: BTreeMap<String, String>,
+    /// What a folder or file made from the job is named after.
+    pub(crate) stem: String,
+}
+
+/// Reads the job from its file or from flags, and its drawings.
+///
+/// # Errors
+/// [`Trouble`] with the file that cannot be read, or the faults of the job.
+pub(crate) fn read(args: &JobArgs) -> Result<Input, Trouble> {
+    let (name, text, folder, stem) = match &args.file {
+        Some(path) => {
+            let text = read_text(path, "job file", job::LONGEST_FILE as u64)?;
+            let folder = path.parent().map(Path::to_path_buf).unwrap_or_default();
+            (path.display().to_string(), text, folder, stem(path))
+        }
+        None => {
+            let draft = args.draft.draft()?;
+            let stem = args.draft.first_motif().map_or_else(|| "hem".to_owned(), |file| stem(Path::new(file)));
+            ("job made from the flags".to_owned(), draft.to_toml(), PathBuf::new(), stem)
+        }
+    };
+    let job = job::read(&text).map_err(|fault| Trouble::Job { rendered: fault.render(&name, &text, look()) })?;
+    let mut art = BTreeMap::new();
+    for motif in &job.motifs {
+        if !art.contains_key(&motif.file) {
+            art.insert(motif.file.clone(), read_drawing(&folder.join(&motif.file))?);
+        }
+    }
+    Ok(Input { job, art, stem })
+}
+
+/// Reads a drawing.
+///
+/// # Errors
+/// [`Trouble`] when there is none, or it is no text, packed, or too large.
+pub(crate) fn read_drawing(path: &Path) -> Result<String, Trouble> {
+    read_text(path, "drawing", LARGEST_DRAWING)
+}
+
+/// Colour codes are taken out again where the terminal shows none.
+fn look() -> Look {
+    let stderr = anstream::AutoStream::choice(&io::stderr());
+    if stderr == anstream::ColorChoice::Never { Look::Plain } else { Look::Coloured }
+}
+
+fn stem(path: &Path) -> String {
+    path.file_stem().map_or_else(|| "hem".to_owned(), |stem| stem.to_string_lossy().into_owned())
+}
+
+/// Reads a text file whose size is checked before it is read, and again while.
+fn read_text(path: &Path, what: &'static str, most: u64) -> Result<String, Trouble> {
+    let failed = |fault: io::Error| match fault.kind() {
+        io::ErrorKind::NotFound => Trouble::NoFile { path: path.to_owned(), what },
+        _ => Trouble::NotReadable { path: path.to_owned(), fault },
+    };
+    let about = std::fs::metadata(path).map_err(failed)?;
+    if !about.is_file() {
+        return Err(Trouble::NotAFile { path: path.to_owned(), what });
+    }
+    let mut bytes = Vec::new();
+    let too_large = |bytes| Trouble::TooLarge { path: path.to_owned(), bytes, most };
+    if about.len() > most {
+        return Err(too_large(about.len()));
+    }
+    let read = File::open(path).and_then(|file| file.take(most + 1).read_to_end(&mut bytes)).map_err(failed)?;
+    if read as u64 > most {
+        return Err(too_large(read as u64));
+    }
+    text_of(bytes).map_err(|fault| match fault {
+        NoText::Packed => Trouble::Packed { path: path.to_owned() },
+        NoText::Unknown => Trouble::NotText { path: path.to_owned(), what },
+    })
+}
+
+/// Why bytes are no text.
+#[derive(Debug, PartialEq, Eq)]
+enum NoText {
+    Packed,
+    Unknown,
+}
+
+/// UTF-8, or UTF-16 with its mark, as some drawing programs save it.
+fn text_of(bytes: Vec<u8>) -> Result<String, NoText> {
+    let wide = |pair: fn([u8; 2]) -> u16| {
+        let units = bytes[2..].chunks_exact(2).map(|two| pair([two[0], two[1]]));
+        char::decode_utf16(units).collect::<Result<String, _>>().map_err(|_| NoText::Unknown)
+    };
+    match bytes.as_slice() {
+        [0x1f, 0x8b, ..] => Err(NoText::Packed),
+        [0xff, 0xfe, ..] => wide(u16::from_le_bytes),
+        [0xfe, 0xff, ..] => wide(u16::from_be_bytes),
+        _ => {
+            let text = String::from_utf8(bytes).map_err(|_| NoText::Unknown)?;
+            Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn text_is_read_in_the_ways_drawing_programs_save_it() {
+        let wide: Vec<u8> = "\u{feff}<svg/>".encode_utf16().flat_map(u16::to_le_bytes).collect();
+        assert_eq!(text_of(wide).unwrap(), "<svg/>");
+        let wide: Vec<u8> = "\u{feff}<svg/>".encode_utf16().flat_map(u16::to_be_bytes).collect();
+        assert_eq!(text_of(wide).unwrap(), "<svg/>");
+        assert_eq!(text_of("\u{feff}<svg/>".into()).unwrap(), "<svg/>");
+        assert_eq!(text_of(vec![0x1f, 0x8b, 8]), Err(NoText::Packed));
+        assert_eq!(text_of(vec![0x89, b'P', b'N', b'G']), Err(NoText::Unknown));
+    }
+}

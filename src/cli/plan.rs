@@ -1,0 +1,25 @@
+//! `hemwright plan`: the whole job into one folder.
+
+use std::path::PathBuf;
+
+use super::args::PlanArgs;
+use super::input::{self, Input};
+use super::progress::{self, Bar};
+use super::trouble::Trouble;
+use super::{folder, say};
+
+pub(crate) fn run(args: &PlanArgs) -> Result<(), Trouble> {
+    if args.job_schema {
+        return say::out(&format!("{:#}\n", hemwright::job::schema()));
+    }
+    let Input { job, art, stem } = input::read(&args.job)?;
+    let place = args.out.clone().unwrap_or_else(|| PathBuf::from(format!("{stem}-plan")));
+    folder::may_write(&place)?;
+    progress::listen();
+    let plan = hemwright::plan::make(&job, &art, &Bar::new())?;
+    if progress::given_up() {
+        return Err(Trouble::Stopped);
+    }
+    folder::write(&place, &hemwright::write::folder(&plan))?;
+    say::out(&format!("{}\n", place.display()))
+}

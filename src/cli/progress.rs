@@ -1,0 +1,67 @@
+//! Shows how far a long search is, and lets her stop it.
+
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicU32, Ordering};
+
+use hemwright::nest::Progress;
+use indicatif::{ProgressBar, ProgressStyle};
+
+/// How often she has asked to stop.
+static ASKED: AtomicU32 = AtomicU32::new(0);
+
+/// Listens for Ctrl-C: the first ends the search with the best so far, the second gives up the plan, the third ends the
+/// program where it stands.
+pub(crate) fn listen() {
+    // Without the listener Ctrl-C ends the program at once, as it does everywhere.
+    let _ = ctrlc::set_handler(|| {
+        if ASKED.fetch_add(1, Ordering::SeqCst) >= 2 {
+            std::process::exit(130);
+        }
+    });
+}
+
+/// Whether the search was told to end with the best so far.
+pub(crate) fn cut_short() -> bool {
+    ASKED.load(Ordering::SeqCst) > 0
+}
+
+/// Whether the plan was given up.
+pub(crate) fn given_up() -> bool {
+    ASKED.load(Ordering::SeqCst) > 1
+}
+
+/// A bar on the terminal; silent where standard error is none.
+pub(crate) struct Bar {
+    bar: Mutex<Option<ProgressBar>>,
+}
+
+impl Bar {
+    pub(crate) const fn new() -> Self {
+        Self { bar: Mutex::new(None) }
+    }
+}
+
+impl Progress for Bar {
+    fn step(&self, done: u64, total: u64, best: &str) -> bool {
+        if let Ok(mut bar) = self.bar.lock() {
+            let bar = bar.get_or_insert_with(|| {
+                let style = ProgressStyle::with_template("laying pieces {bar:30} {pos}/{len}  {msg}");
+                let bar = ProgressBar::new(total);
+                bar.set_style(style.unwrap_or_else(|_| ProgressStyle::default_bar()));
+                bar
+            });
+            bar.set_length(total);
+            bar.set_position(done);
+            bar.set_message(best.to_owned());
+        }
+        !cut_short()
+    }
+}
+
+impl Drop for Bar {
+    fn drop(&mut self) {
+        if let Ok(Some(bar)) = self.bar.get_mut() {
+            bar.finish_and_clear();
+        }
+    }
+}

@@ -1,0 +1,131 @@
+//! What can go wrong outside the library: files, folders, and flags that are wanting.
+
+use std::fmt;
+use std::io;
+use std::path::PathBuf;
+
+/// Why the program stops.
+#[derive(Debug)]
+pub(crate) enum Trouble {
+    /// Neither a job file nor enough flags.
+    Wanting { flags: Vec<&'static str> },
+    /// There is no such file.
+    NoFile { path: PathBuf, what: &'static str },
+    /// A folder, device or pipe where a file is wanted.
+    NotAFile { path: PathBuf, what: &'static str },
+    /// The file is larger than any job or drawing can be.
+    TooLarge { path: PathBuf, bytes: u64, most: u64 },
+    /// The file is not text.
+    NotText { path: PathBuf, what: &'static str },
+    /// The file is packed.
+    Packed { path: PathBuf },
+    /// The system does not let it be read.
+    NotReadable { path: PathBuf, fault: io::Error },
+    /// The job file has faults, already rendered with their lines.
+    Job { rendered: String },
+    /// A stage cannot do it.
+    Plan(Box<hemwright::plan::Error>),
+    /// The folder's place is taken by something that is not a folder.
+    OutIsAFile { path: PathBuf },
+    /// The folder's place is a link.
+    OutIsALink { path: PathBuf },
+    /// There is no folder to put the folder into.
+    NoParent { path: PathBuf },
+    /// The folder holds what this program did not write.
+    NotOurs { path: PathBuf, holds: String },
+    /// A file of an older plan was changed since.
+    Changed { path: PathBuf, file: String },
+    /// The system does not let it be written.
+    NotWritable { path: PathBuf, fault: io::Error },
+    /// She asked to stop.
+    Stopped,
+    /// Whoever read the output has gone; not a fault.
+    ReaderGone,
+    /// The output cannot be written.
+    Output { fault: io::Error },
+}
+
+impl Trouble {
+    /// 2 for wrong usage, 1 for everything else.
+    pub(crate) const fn exit_code(&self) -> u8 {
+        if matches!(self, Self::Wanting { .. }) { 2 } else { 1 }
+    }
+
+    /// What to do about it.
+    pub(crate) fn hint(&self) -> Option<String> {
+        Some(match self {
+            Self::Wanting { .. } => "see  hemwright plan --help  for examples".to_owned(),
+            Self::NoFile { what: "drawing", .. } => {
+                "drawings are looked for beside the job file, or where you are when there is none".to_owned()
+            }
+            Self::NoFile { .. } => "check the name and the folder".to_owned(),
+            Self::NotAFile { what, .. } => format!("name the {what} itself"),
+            Self::TooLarge { .. } => "is this the right file? Pictures inside a drawing can be left out".to_owned(),
+            Self::NotText { what: "drawing", .. } => "save the drawing as plain SVG (UTF-8)".to_owned(),
+            Self::NotText { .. } => "save the file as plain text (UTF-8)".to_owned(),
+            Self::Packed { .. } => "save the drawing as plain SVG, not packed (.svgz)".to_owned(),
+            Self::Plan(fault) => fault.hint(),
+            Self::OutIsAFile { .. } | Self::OutIsALink { .. } => "choose another name with --out".to_owned(),
+            Self::NoParent { .. } => "make that folder first, or choose another name with --out".to_owned(),
+            Self::NotOurs { .. } => {
+                "choose another name with --out: only folders that hold nothing but an older plan are replaced"
+                    .to_owned()
+            }
+            Self::Changed { .. } => "rename the folder to keep it, or choose another name with --out".to_owned(),
+            Self::NotWritable { .. } => {
+                "nothing was left behind; choose a folder you may write to, with room".to_owned()
+            }
+            _ => return None,
+        })
+    }
+}
+
+impl fmt::Display for Trouble {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Wanting { flags } => write!(f, "give a job file, or: {}", flags.join("; ")),
+            Self::NoFile { path, what } => write!(f, "there is no {what} {}", path.display()),
+            Self::NotAFile { path, what } => write!(f, "{} is not a file, so no {what}", path.display()),
+            Self::TooLarge { path, bytes, most } => {
+                write!(
+                    f,
+                    "{} is {} MB large; at most {} MB are read",
+                    path.display(),
+                    bytes / 1_000_000,
+                    most / 1_000_000
+                )
+            }
+            Self::NotText { path, what } => write!(f, "{} is not text, so no {what}", path.display()),
+            Self::Packed { path } => write!(f, "{} is packed", path.display()),
+            Self::NotReadable { path, fault } => write!(f, "{} cannot be read: {}", path.display(), plain(fault)),
+            Self::Job { rendered } => f.write_str(rendered),
+            Self::Plan(fault) => fault.fmt(f),
+            Self::OutIsAFile { path } => write!(f, "{} is a file; the plan is a folder", path.display()),
+            Self::OutIsALink { path } => write!(f, "{} is a link; links are not replaced", path.display()),
+            Self::NoParent { path } => write!(f, "there is no folder {}", path.display()),
+            Self::NotOurs { path, holds } => {
+                write!(f, "{} holds {holds}, which no plan wrote; nothing was touched", path.display())
+            }
+            Self::Changed { path, file } => {
+                write!(f, "{} was changed since it was planned; nothing was touched", path.join(file).display())
+            }
+            Self::NotWritable { path, fault } => write!(f, "{} cannot be written: {}", path.display(), plain(fault)),
+            Self::Stopped => f.write_str("stopped; nothing was written"),
+            Self::ReaderGone => f.write_str("the output was closed"),
+            Self::Output { fault } => write!(f, "the output cannot be written: {}", plain(fault)),
+        }
+    }
+}
+
+/// The system's own words without its number.
+fn plain(fault: &io::Error) -> String {
+    let text = fault.to_string();
+    let end = text.find(" (os error").unwrap_or(text.len());
+    text[..end].to_lowercase()
+}
+
+impl From<hemwright::plan::Error> for Trouble {
+    fn from(fault: hemwright::plan::Error) -> Self {
+        Self::Plan(Box::new(fault))
+    }
+}
