@@ -1,0 +1,95 @@
+//! One sheet as the knife needs it: every carrier patch with its outlines in sheet millimetres, rounded once.
+//!
+//! All cut files of a sheet, whatever their format, are written from this one value, so that their geometry is the same
+//! to the last digit. Sheet corner at the origin, y down.
+
+use crate::art::Colour;
+use crate::film::PieceKind;
+use crate::nest::{self, LaidSheet};
+use crate::plan::{FilmSheets, Plan};
+use crate::quantity::Mm;
+
+/// A sheet ready to be written.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct CutSheet {
+    /// File name without folder and ending.
+    pub(crate) name: String,
+    /// Across, in mm.
+    pub(crate) width: f64,
+    /// Down, in mm: the sheet, or the used length of a roll.
+    pub(crate) height: f64,
+    /// In cutting order: left to right in rows, as the nest stage gives them.
+    pub(crate) patches: Vec<CutPatch>,
+}
+
+/// One carrier patch.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct CutPatch {
+    /// Name that is its own on this sheet: `poppy-red-3`.
+    pub(crate) id: String,
+    /// Drawing colour.
+    pub(crate) colour: Colour,
+    /// Closed rings in micrometres, last point not repeated; inside by the even-odd rule.
+    pub(crate) rings: Vec<Vec<[i64; 2]>>,
+}
+
+impl CutSheet {
+    /// Least and greatest x and y of everything cut, in mm: what a stranger reads back as the size of the drawing.
+    pub(crate) fn extent(&self) -> Option<[f64; 4]> {
+        let points = || self.patches.iter().flat_map(|patch| &patch.rings).flatten();
+        let mm = |um: i64| um as f64 / 1000.0;
+        Some([
+            mm(points().map(|p| p[0]).min()?),
+            mm(points().map(|p| p[1]).min()?),
+            mm(points().map(|p| p[0]).max()?),
+            mm(points().map(|p| p[1]).max()?),
+        ])
+    }
+}
+
+/// The sheet's height, or the used length of a roll.
+pub(crate) fn sheet_height(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSheet) -> Mm {
+    plan.films[film_sheets.film].stock[sheet.stock].height.unwrap_or(sheet.used)
+}
+
+/// Makes the cutting geometry of sheet `number` (from 0) of a film.
+pub(crate) fn cut_sheet(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> CutSheet {
+    let sheet = &film_sheets.layout.sheets[number];
+    let mut seen = vec![0_u32; plan.pieces.kinds.len()];
+    let patches = sheet
+        .laid
+        .iter()
+        .map(|laid| {
+            let kind_index = film_sheets.items[laid.item];
+            let kind = &plan.pieces.kinds[kind_index];
+            seen[kind_index] += 1;
+            let outlines = kind.cut.outlines().iter().map(|outline| nest::placed(outline, laid));
+            let rings = outlines.flat_map(|o| o.rings().map(rounded).collect::<Vec<_>>()).filter(|r| r.len() > 2);
+            CutPatch { id: patch_id(kind, seen[kind_index]), colour: kind.colour, rings: rings.collect() }
+        })
+        .collect();
+    CutSheet {
+        name: super::names::sheet(plan, film_sheets, number),
+        width: plan.films[film_sheets.film].stock[sheet.stock].width.rounded(),
+        height: sheet_height(plan, film_sheets, sheet).rounded(),
+        patches,
+    }
+}
+
+/// Ids begin with a letter, as XML wants them.
+fn patch_id(kind: &PieceKind, number: u32) -> String {
+    let start = if kind.name.starts_with(|c: char| c.is_ascii_alphabetic()) { "" } else { "piece-" };
+    format!("{start}{}-{number}", kind.name)
+}
+
+/// Points in whole micrometres with repeated neighbours dropped.
+fn rounded(ring: &crate::geometry::Ring) -> Vec<[i64; 2]> {
+    #[expect(clippy::cast_possible_truncation, reason = "coordinates lie within 10 km, 1e10 micrometres")]
+    let micrometres = |mm: f64| (mm * 1000.0).round() as i64;
+    let mut points: Vec<[i64; 2]> = ring.points().iter().map(|p| [micrometres(p.x), micrometres(p.y)]).collect();
+    points.dedup();
+    while points.len() > 1 && points.first() == points.last() {
+        points.pop();
+    }
+    points
+}

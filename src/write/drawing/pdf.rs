@@ -1,0 +1,348 @@
+//! Pages of marks as a tagged PDF; the only file that names the PDF library.
+//!
+//! What is on a page is given in parts that say what they are (heading, text, list, table, figure), so that the file can
+//! be read aloud and searched. The library checks the whole against PDF/UA-1 (ISO 14289-1) and refuses what falls short.
+//! No dates and no random ids are written: the same pages give the same bytes.
+
+use std::num::NonZeroU16;
+
+use krilla::annotation::{Annotation, LinkAnnotation, Target};
+use krilla::color::rgb;
+use krilla::configure::{Accessibility, ConfigurationBuilder};
+use krilla::destination::XyzDestination;
+use krilla::geom::{Path, PathBuilder, Point as PdfPoint, Rect as PdfRect, Transform};
+use krilla::metadata::Metadata;
+use krilla::num::NormalizedF32;
+use krilla::outline::{Outline, OutlineNode};
+use krilla::page::PageSettings;
+use krilla::paint::{Fill, FillRule, LineCap, LineJoin, Stroke, StrokeDash};
+use krilla::surface::Surface;
+use krilla::tagging::{
+    Artifact, ArtifactType, ContentTag, Identifier, ListNumbering, Node, SpanTag, TableHeaderScope, Tag, TagGroup,
+    TagTree,
+};
+use krilla::text::{Font, TextDirection};
+use krilla::{Document, SerializeSettings};
+use kurbo::{BezPath, PathEl, Shape as _};
+
+use super::{Anchor, Mark, Pen, Shape, Words};
+use crate::geometry::{Affine, Point, Rect};
+use crate::write::lettering::{self, Weight};
+use crate::write::style::Ink;
+
+/// PDF's unit: 72 to the inch (ISO 32000-1, 8.3.2.3).
+const POINTS_PER_MM: f64 = 72.0 / 25.4;
+
+/// A whole file.
+#[derive(Clone, Debug)]
+pub(crate) struct Book {
+    pub(crate) title: String,
+    pub(crate) pages: Vec<Page>,
+}
+
+/// One page with its own paper.
+#[derive(Clone, Debug)]
+pub(crate) struct Page {
+    /// Width and height of the paper in mm.
+    pub(crate) paper: (f64, f64),
+    /// In reading order.
+    pub(crate) parts: Vec<Part>,
+    /// What is said by its place only: page numbers, rules, check lines.
+    pub(crate) furniture: Vec<Mark>,
+    /// Name in the viewer's list of bookmarks, for the first page of a chapter.
+    pub(crate) bookmark: Option<String>,
+}
+
+/// A part of a page, by what it is.
+#[derive(Clone, Debug)]
+pub(crate) enum Part {
+    Heading {
+        level: u16,
+        lines: Vec<Words>,
+    },
+    Text(Vec<Words>),
+    /// One item of a list; neighbours make one list.
+    Item(Vec<Words>),
+    Table(Vec<Row>),
+    Figure {
+        says: String,
+        marks: Vec<Mark>,
+    },
+    /// A line of words that leads to a page, counted from 0.
+    Link {
+        line: Words,
+        page: usize,
+    },
+}
+
+/// One row of a table.
+#[derive(Clone, Debug)]
+pub(crate) struct Row {
+    /// A head row names the columns.
+    pub(crate) head: bool,
+    /// Lines of words in each cell; the first cell of a body row names the row.
+    pub(crate) cells: Vec<Vec<Words>>,
+}
+
+/// The file's bytes.
+pub(crate) fn file(book: &Book) -> Vec<u8> {
+    let configuration = ConfigurationBuilder::new()
+        .with_accessibility_validator(Accessibility::UA1)
+        .finish()
+        .expect("one validator cannot contradict itself");
+    let mut document = Document::new_with(SerializeSettings { configuration, ..SerializeSettings::default() });
+    let fonts = Fonts::new();
+    let mut tree = TagTree::new().with_lang(Some("en".to_owned()));
+    let mut outline = Outline::new();
+    for (number, page) in book.pages.iter().enumerate() {
+        if let Some(name) = &page.bookmark {
+            outline.push_child(OutlineNode::new(known(name), XyzDestination::new(number, PdfPoint::from_xy(0.0, 0.0))));
+        }
+        write_page(&mut document, page, &fonts, &mut tree);
+    }
+    document.set_outline(outline);
+    document.set_tag_tree(tree);
+    let title = known(&book.title);
+    document.set_metadata(Metadata::new().title(title).language("en".to_owned()).producer("hemwright".to_owned()));
+    document.finish().expect("every part is tagged and every sign is in the fonts")
+}
+
+/// The two fonts, loaded once.
+struct Fonts {
+    regular: Font,
+    bold: Font,
+}
+
+impl Fonts {
+    fn new() -> Self {
+        let font = |bytes: &'static [u8]| Font::new(bytes.into(), 0).expect("the bundled font is a whole font");
+        Self { regular: font(lettering::REGULAR), bold: font(lettering::BOLD) }
+    }
+
+    const fn get(&self, weight: Weight) -> &Font {
+        match weight {
+            Weight::Regular => &self.regular,
+            Weight::Bold => &self.bold,
+        }
+    }
+}
+
+fn write_page(document: &mut Document, page: &Page, fonts: &Fonts, tree: &mut TagTree) {
+    let (width, height) = (to_f32(page.paper.0 * POINTS_PER_MM), to_f32(page.paper.1 * POINTS_PER_MM));
+    let settings = PageSettings::from_wh(width, height).expect("paper has a size");
+    let mut open = document.start_page_with(settings);
+    let links = add_links(&mut open, page);
+    let mut surface = open.surface();
+    let scale = to_f32(POINTS_PER_MM);
+    surface.push_transform(&Transform::from_scale(scale, scale));
+    if !page.furniture.is_empty() {
+        surface.start_tagged(ContentTag::Artifact(Artifact::with_kind(ArtifactType::PaginationOther)));
+        page.furniture.iter().for_each(|mark| paint(&mut surface, mark, fonts));
+        surface.end_tagged();
+    }
+    let mut painter = Painter { surface: &mut surface, fonts, links: links.into_iter() };
+    let mut list: Option<TagGroup> = None;
+    for part in &page.parts {
+        if let Part::Item(lines) = part {
+            let mut body = TagGroup::new(Tag::LBody);
+            painter.tagged_lines(&mut body, lines);
+            let mut item = TagGroup::new(Tag::LI);
+            item.push(body);
+            list.get_or_insert_with(|| TagGroup::new(Tag::L(ListNumbering::None))).push(item);
+            continue;
+        }
+        if let Some(list) = list.take() {
+            tree.push(list);
+        }
+        tree.push(painter.part(part));
+    }
+    if let Some(list) = list {
+        tree.push(list);
+    }
+    surface.pop();
+    surface.finish();
+    open.finish();
+}
+
+/// Links must be made before the page is painted on; their ids are handed out in the order of the parts.
+fn add_links(page: &mut krilla::page::Page<'_>, content: &Page) -> Vec<Identifier> {
+    let link = |part: &Part| match part {
+        Part::Link { line, page } => Some((line.bounds(), line.text.clone(), *page)),
+        _ => None,
+    };
+    let links: Vec<_> = content.parts.iter().filter_map(link).collect();
+    let mut add = |(bounds, text, to): (Rect, String, usize)| {
+        let p = |v: f64| to_f32(v * POINTS_PER_MM);
+        let rect = PdfRect::from_ltrb(p(bounds.x0), p(bounds.y0), p(bounds.x1), p(bounds.y1))?;
+        let target = Target::Destination(XyzDestination::new(to, PdfPoint::from_xy(0.0, 0.0)).into());
+        Some(page.add_tagged_annotation(Annotation::new_link(LinkAnnotation::new(rect, target), Some(known(&text)))))
+    };
+    links.into_iter().filter_map(&mut add).collect()
+}
+
+struct Painter<'a, 'b> {
+    surface: &'a mut Surface<'b>,
+    fonts: &'a Fonts,
+    links: std::vec::IntoIter<Identifier>,
+}
+
+impl Painter<'_, '_> {
+    fn part(&mut self, part: &Part) -> Node {
+        match part {
+            Part::Heading { level, lines } => {
+                let title = lines.iter().map(|line| known(&line.text)).collect::<Vec<_>>().join(" ");
+                let level = NonZeroU16::new(*level).unwrap_or(NonZeroU16::MIN);
+                let mut group = TagGroup::new(Tag::Hn(level, Some(title)));
+                self.tagged_lines(&mut group, lines);
+                group.into()
+            }
+            Part::Text(lines) | Part::Item(lines) => {
+                let mut group = TagGroup::new(Tag::P);
+                self.tagged_lines(&mut group, lines);
+                group.into()
+            }
+            Part::Table(rows) => self.table(rows),
+            Part::Figure { says, marks } => {
+                let mut group = TagGroup::new(Tag::Figure(Some(known(says))));
+                let id = self.surface.start_tagged(ContentTag::Other);
+                marks.iter().for_each(|mark| paint(self.surface, mark, self.fonts));
+                self.surface.end_tagged();
+                group.push(id);
+                group.into()
+            }
+            Part::Link { line, .. } => {
+                let mut group = TagGroup::new(Tag::Link);
+                self.tagged_lines(&mut group, std::slice::from_ref(line));
+                if let Some(id) = self.links.next() {
+                    group.push(id);
+                }
+                let mut paragraph = TagGroup::new(Tag::P);
+                paragraph.push(group);
+                paragraph.into()
+            }
+        }
+    }
+
+    fn table(&mut self, rows: &[Row]) -> Node {
+        let mut table = TagGroup::new(Tag::Table);
+        for row in rows {
+            let mut line = TagGroup::new(Tag::TR);
+            for (column, cell) in row.cells.iter().enumerate() {
+                let mut group = match (row.head, column) {
+                    (true, _) => TagGroup::new(Tag::TH(TableHeaderScope::Column)),
+                    (false, 0) => TagGroup::new(Tag::TH(TableHeaderScope::Row)),
+                    (false, _) => TagGroup::new(Tag::TD),
+                };
+                self.tagged_lines(&mut group, cell);
+                line.push(group);
+            }
+            table.push(line);
+        }
+        table.into()
+    }
+
+    /// Each line is a span of its own; a space after it keeps the words of two lines apart when text is taken out.
+    fn tagged_lines(&mut self, group: &mut TagGroup, lines: &[Words]) {
+        for line in lines {
+            let id = self.surface.start_tagged(ContentTag::Span(SpanTag::empty()));
+            words(self.surface, line, self.fonts);
+            self.surface.end_tagged();
+            group.push(id);
+        }
+    }
+}
+
+fn paint(surface: &mut Surface<'_>, mark: &Mark, fonts: &Fonts) {
+    match mark {
+        Mark::Shape(one) => shape(surface, one),
+        Mark::Words(one) => words(surface, one, fonts),
+        Mark::Group(group) => {
+            surface.push_transform(&transform(group.place));
+            let clip = group.clip.and_then(|rect| path(&rect.to_path(0.01)));
+            if let Some(clip) = &clip {
+                surface.push_clip_path(clip, &FillRule::NonZero);
+            }
+            group.marks.iter().for_each(|mark| paint(surface, mark, fonts));
+            if clip.is_some() {
+                surface.pop();
+            }
+            surface.pop();
+        }
+    }
+}
+
+fn shape(surface: &mut Surface<'_>, shape: &Shape) {
+    let Some(path) = path(&shape.path) else { return };
+    surface.set_fill(shape.fill.map(|ink| fill(ink, FillRule::EvenOdd)));
+    surface.set_stroke(shape.pen.map(stroke));
+    if shape.fill.is_some() || shape.pen.is_some() {
+        surface.draw_path(&path);
+    }
+}
+
+fn words(surface: &mut Surface<'_>, words: &Words, fonts: &Fonts) {
+    let text = known(&words.text);
+    if text.trim().is_empty() {
+        return;
+    }
+    surface.set_fill(Some(fill(words.ink, FillRule::NonZero)));
+    surface.set_stroke(None);
+    let back = match words.anchor {
+        Anchor::Start => 0.0,
+        Anchor::Middle => words.width() / 2.0,
+        Anchor::End => words.width(),
+    };
+    let place = Affine::translate(words.at.to_vec2())
+        * Affine::rotate(words.turn.to_radians())
+        * Affine::translate((-back, 0.0));
+    surface.push_transform(&transform(place));
+    let font = fonts.get(words.weight).clone();
+    surface.draw_text(PdfPoint::from_xy(0.0, 0.0), font, to_f32(words.size), &text, false, TextDirection::LeftToRight);
+    surface.pop();
+}
+
+/// Signs that neither font has become an empty box, which both have.
+fn known(text: &str) -> String {
+    text.chars().map(|c| if lettering::has(c) { c } else { '□' }).collect()
+}
+
+fn fill(ink: Ink, rule: FillRule) -> Fill {
+    Fill { paint: rgb::Color::new(ink.red, ink.green, ink.blue).into(), opacity: NormalizedF32::ONE, rule }
+}
+
+fn stroke(pen: Pen) -> Stroke {
+    Stroke {
+        paint: rgb::Color::new(pen.ink.red, pen.ink.green, pen.ink.blue).into(),
+        width: to_f32(pen.width),
+        line_cap: if pen.dash.is_some() { LineCap::Butt } else { LineCap::Round },
+        line_join: LineJoin::Round,
+        dash: pen.dash.map(|dash| StrokeDash { array: dash.map(to_f32).to_vec(), offset: 0.0 }),
+        ..Stroke::default()
+    }
+}
+
+fn transform(affine: Affine) -> Transform {
+    let [a, b, c, d, e, f] = affine.as_coeffs().map(to_f32);
+    Transform::from_row(a, b, c, d, e, f)
+}
+
+fn path(path: &BezPath) -> Option<Path> {
+    let mut builder = PathBuilder::new();
+    let p = |point: Point| (to_f32(point.x), to_f32(point.y));
+    for element in path.elements() {
+        match *element {
+            PathEl::MoveTo(to) => builder.move_to(p(to).0, p(to).1),
+            PathEl::LineTo(to) => builder.line_to(p(to).0, p(to).1),
+            PathEl::QuadTo(a, to) => builder.quad_to(p(a).0, p(a).1, p(to).0, p(to).1),
+            PathEl::CurveTo(a, b, to) => builder.cubic_to(p(a).0, p(a).1, p(b).0, p(b).1, p(to).0, p(to).1),
+            PathEl::ClosePath => builder.close(),
+        }
+    }
+    builder.finish()
+}
+
+/// The library works in `f32`: on a sheet of 1 m that is 0.0001 mm.
+#[expect(clippy::cast_possible_truncation, reason = "coordinates on paper are far inside the range of f32")]
+const fn to_f32(value: f64) -> f32 {
+    value as f32
+}

@@ -1,0 +1,220 @@
+//! `read-me-first.html`: the whole job on one self-contained page for screen, phone and paper.
+
+mod base64;
+pub(crate) mod rows;
+
+use askama::Template;
+
+use super::drawing::{Drawing, svg_text};
+use super::figures::{both, counted, listed};
+use super::views::{hem_flat, hem_map, hem_worn, seen_and_cut, sheet};
+use super::{lettering, shopping};
+use crate::finding::{Assumption, Severity};
+use crate::plan::Plan;
+use crate::press::Outcome;
+use rows::{BandPart, BuyRow, ClosureRow, FindingRow, RiskRow};
+
+/// What a file of the folder is called and is for.
+pub(crate) type FileNote = (String, String);
+
+#[derive(Template)]
+#[template(path = "read_me_first.html")]
+struct Page<'a> {
+    job: &'a str,
+    job_key: String,
+    version: &'static str,
+    css: &'static str,
+    font_regular: String,
+    font_bold: String,
+    lead: String,
+    unplaced: Vec<String>,
+    five: Vec<Number>,
+    bands: Vec<BandPart>,
+    risks: Vec<RiskRow>,
+    buy: Vec<BuyRow>,
+    buy_total: String,
+    buy_notes: Vec<String>,
+    order: &'a [String],
+    hem_pictures: Vec<Picture>,
+    press_lead: String,
+    checklist: &'a [String],
+    closures: Vec<ClosureRow>,
+    motif_pictures: Vec<Picture>,
+    sheet_pictures: Vec<Picture>,
+    findings: Vec<FindingRow>,
+    assumptions: &'a [Assumption],
+    cautions: &'static [&'static str],
+    files: &'a [FileNote],
+}
+
+/// One of the numbers at the top.
+#[derive(Clone, Debug)]
+pub(crate) struct Number {
+    pub(crate) name: &'static str,
+    pub(crate) value: String,
+    pub(crate) also: String,
+}
+
+struct Picture {
+    svg: String,
+    caption: String,
+}
+
+/// The page's text; `files` is what else lies in the folder.
+pub(crate) fn file(plan: &Plan, files: &[FileNote]) -> String {
+    let buy = shopping::rows(plan);
+    let page = Page {
+        job: &plan.job.name,
+        // JSON is a safe script literal once "<" cannot end the script element.
+        job_key: serde_json::to_string(&plan.job.name).unwrap_or_default().replace('<', "\\u003c"),
+        version: env!("CARGO_PKG_VERSION"),
+        css: include_str!("page.css"),
+        font_regular: base64::encode(lettering::REGULAR),
+        font_bold: base64::encode(lettering::BOLD),
+        lead: lead(plan),
+        unplaced: unplaced(plan),
+        five: five(plan),
+        bands: plan.setting.bands.iter().map(|band| rows::band(plan, band)).collect(),
+        risks: plan.risks.iter().map(rows::risk).collect(),
+        buy_total: shopping::total(&buy).map(|total| format!("{total:.2}")).unwrap_or_default(),
+        buy: buy.iter().map(rows::buy).collect(),
+        buy_notes: plan.sheets.iter().flat_map(|film| film.layout.alternatives.clone()).collect(),
+        order: &plan.press.order_of_work,
+        hem_pictures: hem_pictures(plan),
+        press_lead: press_lead(plan),
+        checklist: &plan.press.checklist,
+        closures: plan.press.closures.iter().map(|closure| rows::closure(plan, closure)).collect(),
+        motif_pictures: motif_pictures(plan),
+        sheet_pictures: sheet_pictures(plan),
+        findings: plan.findings.iter().map(rows::finding).collect(),
+        assumptions: &plan.assumptions,
+        cautions: &super::workbook::CAUTIONS,
+        files,
+    };
+    page.render().expect("the template only shows strings")
+}
+
+/// The job in a sentence.
+pub(crate) fn lead(plan: &Plan) -> String {
+    let motifs: usize = plan.setting.bands.iter().map(|band| band.placements.len()).sum();
+    let bands = counted(plan.setting.bands.len(), "band", "bands");
+    format!("{} in {bands} along a hem of {}.", counted(motifs, "motif", "motifs"), both(plan.hem.length()))
+}
+
+/// The five numbers that matter: they decide the look, the money and the evening.
+pub(crate) fn five(plan: &Plan) -> Vec<Number> {
+    let bands = &plan.setting.bands;
+    let motifs: usize = bands.iter().map(|band| band.placements.len()).sum();
+    let buy = shopping::rows(plan);
+    let sheets: u32 = buy.iter().map(|row| row.sheets).sum();
+    let least = bands.iter().filter_map(|band| band.clear_gap.as_ref()).min_by(|a, b| a.least.total_cmp(&b.least));
+    let first = bands.first();
+    vec![
+        Number {
+            name: "Motifs",
+            value: motifs.to_string(),
+            also: listed(&plan.motifs.keys().map(String::as_str).collect::<Vec<_>>()),
+        },
+        Number {
+            name: "Repeat, middle to middle",
+            value: first.map(|band| band.repeat.to_string()).unwrap_or_default(),
+            also: first.map(|band| super::figures::inches(band.repeat)).unwrap_or_default(),
+        },
+        Number {
+            name: "Least clear gap",
+            value: least.map_or("none".to_owned(), |gap| gap.least.to_string()),
+            also: least.map(|gap| format!("{} to {}", gap.between.0, gap.between.1)).unwrap_or_default(),
+        },
+        Number {
+            name: "To buy",
+            value: counted(usize::try_from(sheets).unwrap_or(usize::MAX), "sheet", "sheets"),
+            also: shopping::total(&buy)
+                .filter(|_| !buy.is_empty())
+                .map_or_else(String::new, |total| format!("{total:.2} in all")),
+        },
+        Number {
+            name: "At the press",
+            value: plan.press.total.to_string(),
+            also: counted(plan.press.closures.len(), "closure", "closures"),
+        },
+    ]
+}
+
+fn unplaced(plan: &Plan) -> Vec<String> {
+    let of_film = |film: &crate::plan::FilmSheets| {
+        let say = |left: &crate::nest::Unplaced| {
+            format!(
+                "{} of {} fit no sheet of {}: the smallest that would take one is {} by {}.",
+                left.quantity,
+                plan.pieces.kinds[film.items[left.item]].name,
+                plan.films[film.film].key,
+                left.smallest.0,
+                left.smallest.1
+            )
+        };
+        film.layout.unplaced.iter().map(say).collect::<Vec<_>>()
+    };
+    plan.sheets.iter().flat_map(of_film).collect()
+}
+
+/// How long the press is in use.
+pub(crate) fn press_lead(plan: &Plan) -> String {
+    let (along, up) = plan.job.press.plate;
+    format!(
+        "{}, {} in all with handling, on a plate of {along} along the hem and {up} up the garment.",
+        counted(plan.press.closures.len(), "closure", "closures"),
+        plan.press.total
+    )
+}
+
+fn picture(drawing: &Drawing, name: &str, caption: impl Into<String>) -> Picture {
+    Picture { svg: svg_text::inline(drawing, name), caption: caption.into() }
+}
+
+fn hem_pictures(plan: &Plan) -> Vec<Picture> {
+    let worn = hem_worn::draw(plan).map(|d| picture(&d, "worn", "As worn, seen from the front and from the back."));
+    let flat =
+        hem_flat::draw(plan).map(|d| picture(&d, "flat", "The band laid flat, right side up, in its true shape."));
+    let straight = hem_map::draw(plan, hem_map::Shows::Distances);
+    let map = picture(&straight, "map", "The band straightened, with every motif's distance from the middle.");
+    worn.into_iter().chain(flat).chain([map]).collect()
+}
+
+fn motif_pictures(plan: &Plan) -> Vec<Picture> {
+    let draw = |motif: &crate::art::Motif| {
+        let caption = format!("{}: as seen on the garment, and each piece as it is cut.", motif.name);
+        picture(&seen_and_cut::draw(plan, motif), &format!("motif-{}", super::names::part(&motif.name)), caption)
+    };
+    plan.motifs.values().map(draw).collect()
+}
+
+fn sheet_pictures(plan: &Plan) -> Vec<Picture> {
+    let mut pictures = Vec::new();
+    for film_sheets in &plan.sheets {
+        for number in 0..film_sheets.layout.sheets.len() {
+            let name = super::names::sheet(plan, film_sheets, number);
+            let drawing = sheet::draw(plan, film_sheets, number);
+            pictures.push(picture(&drawing, &name, format!("cut/{name}.svg")));
+        }
+    }
+    pictures
+}
+
+/// Words and class of an outcome.
+pub(crate) const fn outcome_words(outcome: Outcome) -> (&'static str, &'static str) {
+    match outcome {
+        Outcome::Stop => ("do not press", "stop"),
+        Outcome::MoveFirst => ("move it first", "stop"),
+        Outcome::ClothAndTest => ("press cloth and test", "care"),
+        Outcome::Go => ("within its limit", "fine"),
+    }
+}
+
+/// Class of a severity.
+pub(crate) const fn severity_class(severity: Severity) -> &'static str {
+    match severity {
+        Severity::StopsTheJob => "stop",
+        Severity::LookAtThis => "care",
+        Severity::FixedForYou => "fine",
+    }
+}

@@ -1,0 +1,186 @@
+//! The page's tables as words.
+
+use crate::finding::Finding;
+use crate::hem::Hem;
+use crate::place::{BandSetting, Lands};
+use crate::plan::Plan;
+use crate::press::{Closure, HeatRisk};
+use crate::quantity::Mm;
+use crate::write::figures::{bare_inches, bare_mm, both, heat, listed, runs};
+use crate::write::{chalk, plan_json, shopping};
+
+pub(crate) struct BandPart {
+    pub(crate) name: String,
+    pub(crate) height: String,
+    pub(crate) rings: bool,
+    pub(crate) facts: Vec<(&'static str, String)>,
+    pub(crate) clashes: String,
+    pub(crate) reasons: Vec<String>,
+    pub(crate) chalk: Vec<ChalkRow>,
+}
+
+pub(crate) struct ChalkRow {
+    pub(crate) mark: String,
+    pub(crate) motif: String,
+    pub(crate) side: &'static str,
+    pub(crate) hem_mm: String,
+    pub(crate) hem_in: String,
+    pub(crate) line_mm: String,
+    pub(crate) line_in: String,
+    pub(crate) other_mm: String,
+}
+
+pub(crate) fn band(plan: &Plan, band: &BandSetting) -> BandPart {
+    let gap = band.clear_gap.as_ref();
+    let mut facts = vec![
+        ("motif line", format!("{}, {} above the hem", both(band.line), both(band.height))),
+        ("motifs", band.placements.len().to_string()),
+        ("repeat", both(band.repeat)),
+        ("gap along the line", both(band.gap_along)),
+    ];
+    if let Some(gap) = gap {
+        facts.push(("least clear gap", format!("{}, {} to {}", both(gap.least), gap.between.0, gap.between.1)));
+    }
+    facts.push(("on centre front", lands(band.on_cf).to_owned()));
+    if has_back(&plan.hem) {
+        facts.push(("on centre back", lands(band.on_cb).to_owned()));
+    }
+    let clashes: Vec<String> = band
+        .clashes
+        .iter()
+        .map(|clash| {
+            let clear = clash.clear;
+            let how =
+                if clear.get() < 0.0 { format!("lies across it by {}", clear.abs()) } else { format!("{clear} away") };
+            format!("{} from {} ({how}, {} wanted)", clash.placement, clash.with, clash.wanted)
+        })
+        .collect();
+    BandPart {
+        name: band.name.clone(),
+        height: both(band.height),
+        rings: plan.hem.is_closed(),
+        facts,
+        clashes: listed(&clashes),
+        reasons: band.reasons.clone(),
+        chalk: chalk::rows(plan, band).iter().map(|row| chalk_row(plan, row)).collect(),
+    }
+}
+
+fn has_back(hem: &Hem) -> bool {
+    hem.is_closed() || hem.marks().iter().any(|mark| mark.name == "CB")
+}
+
+fn chalk_row(plan: &Plan, row: &chalk::Row) -> ChalkRow {
+    let hand = match row.hand {
+        Some(crate::place::Hand::Mirrored) => " (mirrored)",
+        _ => "",
+    };
+    let other = if row.hem.signed.get() >= 0.0 { row.hem.backward } else { row.hem.forward };
+    ChalkRow {
+        mark: row.mark.clone(),
+        motif: row.motif.as_ref().map(|motif| format!("{motif}{hand}")).unwrap_or_default(),
+        side: chalk::side(plan, row.line.signed),
+        hem_mm: bare_mm(row.hem.signed.abs()),
+        hem_in: bare_inches(row.hem.signed.abs()),
+        line_mm: bare_mm(row.line.signed.abs()),
+        line_in: bare_inches(row.line.signed.abs()),
+        other_mm: other.map(bare_mm).unwrap_or_default(),
+    }
+}
+
+/// What lies on a centre line.
+pub(crate) const fn lands(lands: Lands) -> &'static str {
+    match lands {
+        Lands::Motif => "a motif",
+        Lands::Gap => "the middle of a gap",
+        Lands::Between => "neither a motif's middle nor a gap's",
+    }
+}
+
+pub(crate) struct RiskRow {
+    pub(crate) class: &'static str,
+    pub(crate) outcome: &'static str,
+    pub(crate) material: String,
+    pub(crate) say: String,
+    pub(crate) advice: String,
+    pub(crate) figures: String,
+}
+
+pub(crate) fn risk(risk: &HeatRisk) -> RiskRow {
+    let (outcome, class) = super::outcome_words(risk.outcome);
+    let closures =
+        if risk.closures.is_empty() { String::new() } else { format!(" Closures {}.", runs(&risk.closures)) };
+    let source = if risk.source.is_empty() { String::new() } else { format!(" Source: {}.", risk.source) };
+    RiskRow {
+        class,
+        outcome,
+        material: risk.material.clone(),
+        say: risk.say.clone(),
+        advice: risk.advice.clone(),
+        figures: format!("Limit {}, plate {}.{closures}{source}", heat(risk.limit), heat(risk.press)),
+    }
+}
+
+pub(crate) struct BuyRow {
+    pub(crate) film: String,
+    pub(crate) size: String,
+    pub(crate) count: String,
+    pub(crate) price: String,
+}
+
+pub(crate) fn buy(row: &shopping::Row<'_>) -> BuyRow {
+    BuyRow {
+        film: shopping::film_words(row.film),
+        size: row.stock.name.clone(),
+        count: shopping::count_words(row),
+        price: row.price.map(|price| format!("{price:.2}")).unwrap_or_else(|| "not given".to_owned()),
+    }
+}
+
+pub(crate) struct ClosureRow {
+    pub(crate) number: u32,
+    pub(crate) layer: String,
+    pub(crate) motifs: String,
+    pub(crate) place: String,
+    pub(crate) heat: String,
+    pub(crate) time: String,
+}
+
+pub(crate) fn closure(plan: &Plan, closure: &Closure) -> ClosureRow {
+    ClosureRow {
+        number: closure.number,
+        layer: format!("{}, {}", closure.layer, plan_json::press_kind(closure.kind)),
+        motifs: closure.placements.join(", "),
+        place: place_words(plan, closure.s_hem),
+        heat: format!("{:.0} °C", closure.temperature.get()),
+        time: closure.seconds.to_string(),
+    }
+}
+
+/// `1206.5 mm to the left of CF`
+fn place_words(plan: &Plan, s_hem: Mm) -> String {
+    let (side, middle) = (chalk::side(plan, s_hem), chalk::middle_name(plan));
+    if side == middle { format!("on {middle}") } else { format!("{} to the {side} of {middle}", s_hem.abs()) }
+}
+
+pub(crate) struct FindingRow {
+    pub(crate) class: &'static str,
+    pub(crate) severity: &'static str,
+    pub(crate) say: String,
+    pub(crate) advice: String,
+    pub(crate) place: String,
+}
+
+pub(crate) fn finding(finding: &Finding) -> FindingRow {
+    let place = finding.place.as_ref().map(|place| {
+        let line = place.line.map(|line| format!(", line {line}")).unwrap_or_default();
+        format!("{}, {}{line}", place.drawing, place.element)
+    });
+    FindingRow {
+        class: super::severity_class(finding.severity),
+        severity: finding.severity.words(),
+        say: finding.say.clone(),
+        advice: finding.advice.clone(),
+        place: place.unwrap_or_default(),
+    }
+}

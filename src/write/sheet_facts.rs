@@ -1,0 +1,66 @@
+//! What the papers say about a sheet: whether it is reversed, how much of it is used.
+
+use crate::film::{CutFrom, PieceKind};
+use crate::geometry::Ring;
+use crate::nest::LaidSheet;
+use crate::plan::{FilmSheets, Plan};
+
+/// Whether what lies on a sheet is reversed; decided by how each piece is cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Reversed {
+    Yes,
+    No,
+    /// Pieces of both kinds lie on it.
+    Some,
+}
+
+impl Reversed {
+    /// The words on pictures, cut sheets and lists.
+    pub(crate) const fn words(self) -> &'static str {
+        match self {
+            Self::Yes => "already reversed: do not mirror again",
+            Self::No => "not reversed: cut as it is",
+            Self::Some => "some pieces reversed, some not: cut as it is, do not mirror",
+        }
+    }
+}
+
+/// Whether a kind of piece is cut reversed.
+pub(crate) fn is_reversed(kind: &PieceKind) -> bool {
+    kind.method.cut_from() == CutFrom::Back
+}
+
+/// Whether the pieces of a sheet are reversed.
+pub(crate) fn reversed(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSheet) -> Reversed {
+    let mut kinds = sheet.laid.iter().map(|laid| is_reversed(&plan.pieces.kinds[film_sheets.items[laid.item]]));
+    match kinds.next() {
+        None => Reversed::No,
+        Some(first) if kinds.all(|other| other == first) => {
+            if first {
+                Reversed::Yes
+            } else {
+                Reversed::No
+            }
+        }
+        Some(_) => Reversed::Some,
+    }
+}
+
+/// Area of all patches as a part of the whole sheet, from 0 to 1.
+pub(crate) fn used_fraction(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSheet) -> f64 {
+    let width = plan.films[film_sheets.film].stock[sheet.stock].width;
+    let whole = width.get() * super::cut_sheet::sheet_height(plan, film_sheets, sheet).get();
+    let patch = |item: usize| -> &Ring { &plan.pieces.kinds[film_sheets.items[item]].patch };
+    let used: f64 = sheet.laid.iter().map(|laid| patch(laid.item).area()).sum();
+    if whole > 0.0 { used / whole } else { 0.0 }
+}
+
+/// How many of each kind lie on a sheet, in order of first appearance in the job.
+pub(crate) fn contents<'a>(plan: &'a Plan, film_sheets: &FilmSheets, sheet: &LaidSheet) -> Vec<(&'a PieceKind, usize)> {
+    let mut counts = vec![0_usize; film_sheets.items.len()];
+    for laid in &sheet.laid {
+        counts[laid.item] += 1;
+    }
+    let kinds = film_sheets.items.iter().map(|kind| &plan.pieces.kinds[*kind]);
+    kinds.zip(counts).filter(|(_, count)| *count > 0).collect()
+}

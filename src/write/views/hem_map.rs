@@ -1,0 +1,277 @@
+//! The band straightened out in rows: every motif with its number and its distances from CF, seams, zones.
+
+use super::{BORDER, Labels, WIDTH, heading, hem_flat, motif_paint, scale_bar};
+use crate::geometry::{Affine, Point, Rect, Vec2};
+use crate::hem::MotifLine;
+use crate::place::Placement;
+use crate::plan::Plan;
+use crate::press::{Closure, Zone};
+use crate::quantity::{Mm, mm};
+use crate::write::chalk;
+use crate::write::drawing::{Anchor, Drawing, Group, Mark, Pen, Words};
+use crate::write::figures::{bare_inches, bare_mm, counted, runs};
+use crate::write::lettering::{self, Weight};
+use crate::write::style;
+
+/// Longest stretch of hem in one row, in mm; keeps a 60 mm motif at least 8 mm wide on paper.
+const LONGEST_ROW: f64 = 1300.0;
+/// Most rows on one picture; a longer hem is drawn smaller instead.
+const MOST_ROWS: f64 = 12.0;
+
+/// What is shown beside motifs, seams and zones.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Shows {
+    /// Number and distances under each motif.
+    Distances,
+    /// Where the plate comes down, with the numbers of the closures.
+    Plates,
+}
+
+/// One row: from where to where along the hem.
+struct Row<'a> {
+    plan: &'a Plan,
+    shows: Shows,
+    from: Mm,
+    to: Mm,
+    /// Paper mm for one mm of hem.
+    scale: f64,
+    /// Where the row's start lies on the hem line of the paper.
+    origin: Point,
+    top: Mm,
+}
+
+/// The picture.
+pub(crate) fn draw(plan: &Plan, shows: Shows) -> Drawing {
+    let (start, end) = plan.hem.span();
+    let length = end - start;
+    let count = (length.get() / LONGEST_ROW).ceil().clamp(1.0, MOST_ROWS);
+    // Quarters of a ring make rows that begin and end at CF, CB and the sides.
+    let count = if plan.hem.is_closed() && count > 2.0 { (count / 4.0).ceil() * 4.0 } else { count };
+    let each = length / count;
+    let scale = (WIDTH - 2.0 * BORDER) / each.get();
+    let top = hem_flat::band_top(plan);
+    let mut drawing = Drawing::new(WIDTH, 10.0, says(plan, count));
+    let middle = chalk::middle_name(plan);
+    let (title, sub) = match shows {
+        Shows::Distances => (
+            format!("The band straightened, with distances from {middle}"),
+            "Straightened along the hem, so gaps look wider than they are. First figure: along the hem; second: along the \
+             motif line, both in mm; third: along the motif line in inches.",
+        ),
+        Shows::Plates => (
+            "Where the plate comes down".to_owned(),
+            "Straightened along the hem. Framed: the whole plate, rim included; numbers: the closures made there.",
+        ),
+    };
+    let mut y = heading(&mut drawing, &title, sub);
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 1..=MOST_ROWS")]
+    for k in 0..count as u32 {
+        let from = start + each * f64::from(k);
+        y += 5.0 + top.get() * scale;
+        let row = Row { plan, shows, from, to: from + each, scale, origin: Point::new(BORDER, y), top };
+        row.draw(&mut drawing);
+        y += if shows == Shows::Distances { 17.0 } else { 12.0 };
+    }
+    scale_bar(&mut drawing, Point::new(BORDER, y), scale);
+    let note = Words::new("← wearer's right   |   wearer's left →", (WIDTH - BORDER, y + style::SMALL * 0.36));
+    drawing.words(note.size(style::SMALL).ink(style::SOFT).anchor(Anchor::End));
+    drawing.height = y + BORDER;
+    drawing
+}
+
+fn says(plan: &Plan, rows: f64) -> String {
+    let motifs: usize = plan.setting.bands.iter().map(|band| band.placements.len()).sum();
+    format!(
+        "The hem band straightened in {rows:.0} rows with {} numbered and measured; the chalk list has the same figures.",
+        counted(motifs, "motif", "motifs")
+    )
+}
+
+impl Row<'_> {
+    /// Hem coordinates to paper.
+    fn at(&self, s_hem: Mm, height: Mm) -> Point {
+        self.origin + Vec2::new((s_hem - self.from).get() * self.scale, -height.get() * self.scale)
+    }
+
+    /// The last row also holds what lies on its end; half a micrometre is the noise of dividing a hem into rows.
+    fn holds(&self, s_hem: Mm) -> bool {
+        let noise = mm(0.0005);
+        let last = self.to > self.plan.hem.span().1 - noise;
+        s_hem > self.from - noise && (s_hem < self.to - noise || last)
+    }
+
+    fn draw(&self, drawing: &mut Drawing) {
+        let (left, right) = (self.at(self.from, Mm::ZERO), self.at(self.to, self.top));
+        drawing.rect(Rect::from_points(left, right), Some(style::CLOTH), None);
+        for zone in &self.plan.job.zones {
+            self.zone(drawing, zone);
+        }
+        for band in &self.plan.setting.bands {
+            let pen = Pen::new(style::SOFT, style::HAIRLINE).dashed(style::HELP_DASH);
+            drawing.line(self.at(self.from, band.height), self.at(self.to, band.height), pen);
+        }
+        self.garment_lines(drawing);
+        self.motifs(drawing);
+        drawing.line(left, self.at(self.to, Mm::ZERO), Pen::new(style::TEXT, style::FIRM));
+        match self.shows {
+            Shows::Distances => self.figures(drawing),
+            Shows::Plates => self.plates(drawing),
+        }
+    }
+
+    fn zone(&self, drawing: &mut Drawing, zone: &Zone) {
+        let (from, to) = zone.along.unwrap_or((self.from, self.to));
+        let (from, to) = (from.max(self.from), to.min(self.to));
+        let (low, high) = (zone.heights.0.max(Mm::ZERO), zone.heights.1.min(self.top));
+        if from >= to || low >= high {
+            return;
+        }
+        let rect = Rect::from_points(self.at(from, low), self.at(to, high));
+        let pen = Pen::new(style::CARE, style::THIN).dashed(style::SEAM_DASH);
+        drawing.rect(rect, Some(style::TINT), Some(pen));
+        let room = rect.width() - 2.0;
+        if room > 8.0 && rect.height() > style::SMALL {
+            let words = lettering::fitted(&zone.name, style::SMALL, Weight::Regular, room);
+            let at = (rect.x0 + 1.0, rect.y1 - 0.8);
+            drawing.words(Words::new(words, at).size(style::SMALL).ink(style::CARE));
+        }
+    }
+
+    fn garment_lines(&self, drawing: &mut Drawing) {
+        for mark in self.plan.hem.marks() {
+            let round = if self.plan.hem.is_closed() { self.plan.hem.length() } else { Mm::ZERO };
+            // CB lies where the ring closes and is drawn at both ends.
+            for s in [mark.s_hem, mark.s_hem - round, mark.s_hem + round] {
+                if s < self.from - mm(1e-6) || s > self.to + mm(1e-6) || (s != mark.s_hem && round == Mm::ZERO) {
+                    continue;
+                }
+                let centre = matches!(mark.name.as_str(), "CF" | "CB");
+                let pen = if centre {
+                    Pen::new(style::ACCENT, style::BOLD)
+                } else {
+                    Pen::new(style::SOFT, style::THIN).dashed(style::SEAM_DASH)
+                };
+                let (foot, head) = (self.at(s, Mm::ZERO), self.at(s, self.top));
+                drawing.line(foot, head, pen);
+                let words = Words::new(mark.name.clone(), (head.x, head.y - 1.2)).size(style::SMALL);
+                let words = words.ink(if centre { style::ACCENT } else { style::SOFT }).bold();
+                drawing.words(self.kept_inside(words.anchor(Anchor::Middle)));
+            }
+        }
+    }
+
+    /// Words at the ends of a row stay on the paper.
+    fn kept_inside(&self, mut words: Words) -> Words {
+        let bounds = words.bounds();
+        words.at.x += (BORDER - bounds.x0).max(0.0) - (bounds.x1 - (WIDTH - BORDER)).max(0.0);
+        words
+    }
+
+    fn motifs(&self, drawing: &mut Drawing) {
+        let mut inner = Drawing::new(0.0, 0.0, "");
+        let round = self.plan.hem.length();
+        for band in &self.plan.setting.bands {
+            let Ok(line) = self.plan.hem.line_at(band.height) else { continue };
+            for placement in &band.placements {
+                let Some(motif) = motif_paint::motif_of(&self.plan.motifs, placement) else { continue };
+                let lean = lean(&line, placement);
+                let shifts = if self.plan.hem.is_closed() { vec![Mm::ZERO, round, -round] } else { vec![Mm::ZERO] };
+                let reach = motif.width.max(motif.height) * placement.scale;
+                for shift in shifts {
+                    let s = placement.s_hem + shift;
+                    if s + reach < self.from || s - reach > self.to {
+                        continue;
+                    }
+                    let place = Affine::translate(self.at(s, placement.height).to_vec2())
+                        * Affine::scale(self.scale)
+                        * Affine::rotate(lean)
+                        * motif_paint::own_form(placement);
+                    motif_paint::paint(&mut inner, motif, place);
+                }
+            }
+        }
+        let clip = Rect::from_points(self.at(self.from, mm(-60.0)), self.at(self.to, self.top + mm(60.0)));
+        let group = Group { place: Affine::IDENTITY, clip: Some(clip), marks: inner.marks };
+        drawing.marks.push(Mark::Group(group));
+    }
+
+    /// Frames of the plate, one for each place, with the numbers of its closures.
+    fn plates(&self, drawing: &mut Drawing) {
+        let (along, up) = self.plan.job.press.plate;
+        let round = if self.plan.hem.is_closed() { self.plan.hem.length() } else { Mm::ZERO };
+        let mut inner = Drawing::new(0.0, 0.0, "");
+        let mut labels = Labels::default();
+        for (closure, numbers) in places_of_plate(&self.plan.press.closures) {
+            for s in [closure.s_hem, closure.s_hem - round, closure.s_hem + round] {
+                let (from, to) = (s - along / 2.0, s + along / 2.0);
+                if to > self.from && from < self.to {
+                    // What hangs below the hem or above the drawn band is cut off a little outside it.
+                    let low = (closure.height - up / 2.0).max(mm(-4.0 / self.scale));
+                    let high = (closure.height + up / 2.0).min(self.top + mm(2.0 / self.scale));
+                    let frame = Rect::from_points(self.at(from, low), self.at(to, high));
+                    inner.rect(frame, None, Some(Pen::new(style::ACCENT, style::THIN)));
+                }
+                if self.holds(s) {
+                    let at = (self.at(s, Mm::ZERO).x, self.origin.y + 4.0 + style::SMALL);
+                    let words = Words::new(runs(&numbers), at).size(style::SMALL).bold().ink(style::ACCENT);
+                    labels.set(drawing, self.kept_inside(words.anchor(Anchor::Middle)), (0.0, style::SMALL));
+                }
+                if round == Mm::ZERO {
+                    break;
+                }
+            }
+        }
+        let clip = Rect::from_points(self.at(self.from, mm(-200.0)), self.at(self.to, self.top + mm(200.0)));
+        drawing.marks.push(Mark::Group(Group { place: Affine::IDENTITY, clip: Some(clip), marks: inner.marks }));
+    }
+
+    /// Number and distances under the hem; where they would crowd, only every second, fifth, tenth motif.
+    fn figures(&self, drawing: &mut Drawing) {
+        let Some(band) = self.plan.setting.bands.first() else { return };
+        let step = (self.to - self.from).get() * self.scale / band.placements.len().max(1) as f64;
+        let here = band.placements.iter().filter(|placement| self.holds(placement.s_hem));
+        let spaced = step * self.plan.hem.length().get() / (self.to - self.from).get();
+        let every = [1_usize, 2, 5, 10, 20].into_iter().find(|k| spaced * *k as f64 > 13.0).unwrap_or(50);
+        for (k, placement) in here.enumerate() {
+            let foot = self.at(placement.s_hem, Mm::ZERO);
+            let long = k % every == 0;
+            let tick = if long { 1.8 } else { 1.0 };
+            drawing.line(foot, (foot.x, foot.y + tick), Pen::new(style::TEXT, style::THIN));
+            if !long {
+                continue;
+            }
+            let mut y = foot.y + 2.4 + style::SMALL * 0.8;
+            let mut put = |words: Words| {
+                drawing.words(self.kept_inside(words.anchor(Anchor::Middle)));
+            };
+            put(Words::new(placement.id.clone(), (foot.x, y)).size(style::SMALL).bold());
+            for text in
+                [bare_mm(placement.s_hem.abs()), bare_mm(placement.s_line.abs()), bare_inches(placement.s_line.abs())]
+            {
+                y += style::SMALL * 1.25;
+                put(Words::new(text, (foot.x, y)).size(style::SMALL).ink(style::SOFT));
+            }
+        }
+    }
+}
+
+/// Each place the plate comes down on, with the numbers of all closures made there.
+fn places_of_plate(closures: &[Closure]) -> Vec<(&Closure, Vec<u32>)> {
+    let mut places: Vec<(&Closure, Vec<u32>)> = Vec::new();
+    for closure in closures {
+        let near = |a: Mm, b: Mm| (a - b).abs().get() < 1.0;
+        let same = |place: &&mut (&Closure, Vec<u32>)| {
+            near(place.0.s_hem, closure.s_hem) && near(place.0.height, closure.height)
+        };
+        match places.iter_mut().find(same) {
+            Some((_, numbers)) => numbers.push(closure.number),
+            None => places.push((closure, vec![closure.number])),
+        }
+    }
+    places
+}
+
+/// How far a motif leans from square to the hem, radians clockwise.
+pub(crate) fn lean(line: &MotifLine, placement: &Placement) -> f64 {
+    placement.turn.get() - line.frame_at(placement.s_line).turn().get()
+}

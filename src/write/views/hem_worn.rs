@@ -1,0 +1,141 @@
+//! The hem as worn, seen from the front and from the back: as if held out round, folds not drawn.
+//!
+//! The garment is drawn as a cone whose hem is as long as the real one and whose flare is the real one as far as a skirt
+//! can stand out; distances along the hem and heights are kept, so every motif sits where it will sit.
+
+use std::f64::consts::{PI, TAU};
+
+use super::{BORDER, Labels, WIDTH, heading, hem_flat, hem_map, motif_paint};
+use crate::geometry::{Affine, Point, Vec2};
+use crate::plan::Plan;
+use crate::quantity::Mm;
+use crate::write::drawing::{Drawing, Pen, Words};
+use crate::write::style;
+
+/// Steepest flare drawn, as the sine of the slope: about 37 degrees, where a full skirt over a hoop begins to look flat.
+const GREATEST_FLARE: f64 = 0.6;
+/// How far the eye looks down on the hem, radians (15 degrees).
+const LOOK_DOWN: f64 = 0.262;
+/// Slant height of the drawn skirt as a part of its hem radius; above it nothing is decorated.
+const DRAWN_HEIGHT: f64 = 0.55;
+
+/// The picture; `None` for bands that do not go round a body.
+pub(crate) fn draw(plan: &Plan) -> Option<Drawing> {
+    if !plan.hem.is_closed() {
+        return None;
+    }
+    let mut drawing = Drawing::new(WIDTH, 10.0, "The garment as worn, seen from the front and from the back.");
+    let head = heading(
+        &mut drawing,
+        "As worn, from the front and from the back",
+        "Drawn as if the hem were held out round; real folds will hide part of it.",
+    );
+    let radius = WIDTH / 2.0 - BORDER - 2.0;
+    let mut y = head + 6.0;
+    for (name, turn) in [("Front", 0.0), ("Back", PI)] {
+        let cone = Cone::new(plan, radius, turn);
+        let above = cone.seen(PI, radius * DRAWN_HEIGHT).y.min(cone.seen(0.0, radius * DRAWN_HEIGHT).y);
+        let origin = Point::new(WIDTH / 2.0, y - above);
+        cone.draw(&mut drawing, plan, origin);
+        drawing.words(Words::new(name, (BORDER, y + style::BODY)).bold());
+        y = origin.y + radius * LOOK_DOWN.sin() + 11.0;
+    }
+    drawing.height = y;
+    Some(drawing)
+}
+
+/// A round garment of hem radius 1 seen from one side.
+struct Cone {
+    /// Paper mm for one mm along the hem.
+    scale: f64,
+    radius: f64,
+    length: f64,
+    /// Sine and cosine of the slope.
+    slope: (f64, f64),
+    /// Which side faces the eye.
+    turn: f64,
+}
+
+impl Cone {
+    fn new(plan: &Plan, radius: f64, turn: f64) -> Self {
+        let length = plan.hem.length().get();
+        let sine = (plan.hem.sweep().get() / TAU).clamp(0.0, GREATEST_FLARE);
+        Self { scale: radius / (length / TAU), radius, length, slope: (sine, (1.0 - sine * sine).sqrt()), turn }
+    }
+
+    fn angle(&self, s_hem: f64) -> f64 {
+        s_hem / self.length * TAU - self.turn
+    }
+
+    /// Angle round the garment from the side that faces the eye, and slant height in mm on paper, to paper.
+    fn seen(&self, angle: f64, slant: f64) -> Point {
+        let radius = (self.radius - slant * self.slope.0).max(self.radius * 0.12);
+        let up = slant * self.slope.1 * LOOK_DOWN.cos();
+        Point::new(radius * angle.sin(), radius * angle.cos() * LOOK_DOWN.sin() - up)
+    }
+
+    fn draw(&self, drawing: &mut Drawing, plan: &Plan, origin: Point) {
+        let top = self.radius * DRAWN_HEIGHT;
+        let arc = |slant: f64, from: f64, to: f64| {
+            (0..=60).map(move |k| (from + (to - from) * f64::from(k) / 60.0, slant)).collect::<Vec<_>>()
+        };
+        let place = |points: Vec<(f64, f64)>| {
+            points.into_iter().map(|(angle, slant)| origin + self.seen(angle, slant).to_vec2()).collect::<Vec<_>>()
+        };
+        let hem = place(arc(0.0, -PI / 2.0, PI / 2.0));
+        let waist_front = place(arc(top, PI / 2.0, -PI / 2.0));
+        let inside = place(arc(top, -PI / 2.0, -PI * 1.5));
+        let mut body = kurbo::BezPath::new();
+        for (k, point) in hem.iter().chain(&waist_front).enumerate() {
+            if k == 0 { body.move_to(*point) } else { body.line_to(*point) }
+        }
+        body.close_path();
+        let edge = Pen::new(style::TEXT, style::THIN);
+        drawing.polyline(inside, Pen::new(style::RULE, style::THIN));
+        drawing.shape(body, Some(style::CLOTH), Some(edge));
+        drawing.polyline(hem, Pen::new(style::TEXT, style::FIRM));
+        let band_top = hem_flat::band_top(plan).get() * self.scale;
+        let help = Pen::new(style::RULE, style::THIN).dashed(style::HELP_DASH);
+        drawing.polyline(place(arc(band_top, -PI / 2.0, PI / 2.0)), help);
+        self.garment_lines(drawing, plan, origin, band_top);
+        self.motifs(drawing, plan, origin);
+    }
+
+    fn garment_lines(&self, drawing: &mut Drawing, plan: &Plan, origin: Point, band_top: f64) {
+        let mut labels = Labels::default();
+        for mark in plan.hem.marks() {
+            let angle = self.angle(mark.s_hem.get());
+            if angle.cos() < 0.02 {
+                continue;
+            }
+            let centre = matches!(mark.name.as_str(), "CF" | "CB");
+            let ink = if centre { style::ACCENT } else { style::SOFT };
+            let pen = Pen::new(ink, style::THIN).dashed(style::SEAM_DASH);
+            let (foot, head) = (self.seen(angle, 0.0), self.seen(angle, band_top * 1.25));
+            drawing.line(origin + foot.to_vec2(), origin + head.to_vec2(), pen);
+            let at = origin + foot.to_vec2() + Vec2::new(0.0, 3.2);
+            let words = Words::new(mark.name.clone(), at).size(style::SMALL).ink(ink).centred();
+            labels.set(drawing, words, (0.0, 1.0));
+        }
+    }
+
+    fn motifs(&self, drawing: &mut Drawing, plan: &Plan, origin: Point) {
+        for band in &plan.setting.bands {
+            let Ok(line) = plan.hem.line_at(band.height) else { continue };
+            let stretch = plan.hem.length() / line.length();
+            for placement in &band.placements {
+                let Some(motif) = motif_paint::motif_of(&plan.motifs, placement) else { continue };
+                if self.angle(placement.s_hem.get()).cos() < 0.05 {
+                    continue;
+                }
+                let own = Affine::rotate(hem_map::lean(&line, placement)) * motif_paint::own_form(placement);
+                motif_paint::paint_bent(drawing, motif, |point| {
+                    let local = own * point;
+                    let angle = self.angle(placement.s_hem.get() + local.x * stretch);
+                    let slant = (placement.height - Mm::new(local.y)).get() * self.scale;
+                    origin + self.seen(angle, slant).to_vec2()
+                });
+            }
+        }
+    }
+}

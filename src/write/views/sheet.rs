@@ -1,0 +1,152 @@
+//! One sheet as it is cut: margin, patches, pieces with a letter for each kind, used length, and whether it is reversed.
+
+use super::{BORDER, WIDTH, heading, legend_item, scale_bar};
+use crate::film::PieceKind;
+use crate::geometry::{Affine, Point, Rect};
+use crate::nest;
+use crate::plan::{FilmSheets, Plan};
+use crate::write::drawing::{Anchor, Drawing, Pen, Words, outline_path, ring_path};
+use crate::write::figures::{both, counted};
+use crate::write::sheet_facts::{self, Reversed};
+use crate::write::{cut_sheet, style};
+
+/// Greatest height of the sheet on paper, mm.
+const TALLEST: f64 = 200.0;
+/// Room beside the sheet for its measures.
+const SIDE: f64 = 9.0;
+
+/// The picture of sheet `number` (from 0) of a film.
+pub(crate) fn draw(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Drawing {
+    let film = &plan.films[film_sheets.film];
+    let sheet = &film_sheets.layout.sheets[number];
+    let width = film.stock[sheet.stock].width;
+    let height = cut_sheet::sheet_height(plan, film_sheets, sheet);
+    let way = sheet_facts::reversed(plan, film_sheets, sheet);
+    let mut drawing = Drawing::new(WIDTH, 10.0, says(plan, film_sheets, number));
+    let times = if sheet.copies > 1 { format!(", cut {} times", sheet.copies) } else { String::new() };
+    let of = film_sheets.layout.sheets.len();
+    let title = format!("{} ({}), sheet {} of {of}{times}", film.key, film.colour_name, number + 1);
+    let used = sheet_facts::used_fraction(plan, film_sheets, sheet) * 100.0;
+    let sub = format!(
+        "{}, {used:.0} % used. Drawn as the knife cuts it, seen from the cutting side.",
+        film.stock[sheet.stock].name
+    );
+    let head = heading(&mut drawing, &title, &sub);
+    let badge = badge(&mut drawing, way, head);
+    let room = WIDTH - 2.0 * BORDER - SIDE;
+    let scale = (room / width.get()).min(TALLEST / height.get());
+    let corner = Point::new((WIDTH - SIDE - width.get() * scale) / 2.0, badge + 5.5);
+    let place = Affine::translate(corner.to_vec2()) * Affine::scale(scale);
+    let edge = place.transform_rect_bbox(Rect::new(0.0, 0.0, width.get(), height.get()));
+    drawing.rect(edge, Some(style::CLOTH), Some(Pen::new(style::TEXT, style::FIRM)));
+    let margin = edge.inset(-film.margin.get() * scale);
+    drawing.rect(margin, None, Some(Pen::new(style::SOFT, style::HAIRLINE).dashed(style::HELP_DASH)));
+    pieces(&mut drawing, plan, film_sheets, number, place);
+    measures(&mut drawing, edge, [&both(width), &both(height)]);
+    if sheet.used < height {
+        let y = corner.y + sheet.used.get() * scale;
+        drawing.line((edge.x0, y), (edge.x1, y), Pen::new(style::ACCENT, style::THIN).dashed(style::SEAM_DASH));
+        let words = Words::new(format!("used length {}", both(sheet.used)), (edge.x0 + 1.5, y + style::SMALL * 1.1));
+        let fits = y + style::SMALL * 1.4 < edge.y1;
+        let words = words.size(style::SMALL).ink(style::ACCENT).bold();
+        drawing.words(if fits { words } else { Words { at: Point::new(edge.x0 + 1.5, y - 0.8), ..words } });
+    }
+    let below = legend(&mut drawing, plan, film_sheets, number, edge.y1 + 6.0);
+    scale_bar(&mut drawing, Point::new(BORDER, below + 2.0), scale);
+    let note = Words::new("dashed: margin and scissor lines", (WIDTH - BORDER, below + 2.9)).size(style::SMALL);
+    drawing.words(note.ink(style::SOFT).anchor(Anchor::End));
+    drawing.height = below + 2.0 + BORDER;
+    drawing
+}
+
+fn says(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> String {
+    let sheet = &film_sheets.layout.sheets[number];
+    let contents = sheet_facts::contents(plan, film_sheets, sheet);
+    let kinds: Vec<String> = contents.iter().map(|(kind, count)| format!("{count} {}", kind.name)).collect();
+    format!(
+        "Sheet {} of {} of {}, as cut: {}.",
+        number + 1,
+        film_sheets.layout.sheets.len(),
+        plan.films[film_sheets.film].key,
+        kinds.join(", ")
+    )
+}
+
+/// The word that must not be overlooked, in a frame; returns the y below it.
+fn badge(drawing: &mut Drawing, way: Reversed, y: f64) -> f64 {
+    let (words, ink) = match way {
+        Reversed::Yes => ("REVERSED already: do not mirror again", style::STOP),
+        Reversed::No => ("NOT reversed: do not mirror", style::ACCENT),
+        Reversed::Some => ("SOME reversed: cut as it is, do not mirror", style::STOP),
+    };
+    let words = Words::new(words, (BORDER + 2.0, y + 1.0)).bold().ink(ink);
+    let frame = words.bounds().inflate(2.0, 1.2);
+    drawing.rect(frame, None, Some(Pen::new(ink, style::FIRM)));
+    drawing.words(words);
+    frame.y1 + 1.0
+}
+
+fn pieces(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, number: usize, place: Affine) {
+    let sheet = &film_sheets.layout.sheets[number];
+    let kind_of = |item: usize| &plan.pieces.kinds[film_sheets.items[item]];
+    for laid in &sheet.laid {
+        let kind = kind_of(laid.item);
+        let to_paper = place * laid.transform();
+        let pen = Pen::new(style::SOFT, style::HAIRLINE).dashed(style::HELP_DASH);
+        drawing.shape(ring_path(&kind.patch, to_paper), Some(style::PAPER), Some(pen));
+        let mut path = kurbo::BezPath::new();
+        for outline in kind.cut.outlines() {
+            path.extend(outline_path(&nest::placed(outline, laid), place));
+        }
+        drawing.shape(path, Some(kind.colour.into()), Some(Pen::new(style::TEXT, style::HAIRLINE * 0.7)));
+    }
+    let letters = letters(plan, film_sheets, number);
+    for laid in &sheet.laid {
+        let kind = kind_of(laid.item);
+        let letter = letters.iter().find(|(other, ..)| other.name == kind.name).map_or("?", |(_, letter, _)| letter);
+        let bounds = (place * laid.transform()).transform_rect_bbox(kind.patch.bounds());
+        let radius = (bounds.width().min(bounds.height()) * 0.42).min(2.1);
+        if radius < 1.3 {
+            continue;
+        }
+        drawing.dot(bounds.center(), radius, style::PAPER);
+        drawing.words(Words::new(letter, bounds.center()).size(radius * 1.45).bold().centred());
+    }
+}
+
+/// A letter for each kind on the sheet, A first.
+fn letters<'a>(plan: &'a Plan, film_sheets: &FilmSheets, number: usize) -> Vec<(&'a PieceKind, String, usize)> {
+    let contents = sheet_facts::contents(plan, film_sheets, &film_sheets.layout.sheets[number]);
+    let letter = |k: usize| {
+        let alphabet = b"ABCDEFGHJKLMNPQRSTUVWXYZ";
+        let one = |k: usize| char::from(alphabet[k % alphabet.len()]);
+        if k < alphabet.len() { one(k).to_string() } else { format!("{}{}", one(k / alphabet.len() - 1), one(k)) }
+    };
+    contents.into_iter().enumerate().map(|(k, (kind, count))| (kind, letter(k), count)).collect()
+}
+
+fn measures(drawing: &mut Drawing, edge: Rect, [across, down]: [&str; 2]) {
+    let top = Words::new(across, (edge.center().x, edge.y0 - 2.0)).size(style::SMALL).ink(style::SOFT);
+    drawing.words(top.anchor(Anchor::Middle));
+    let at = Point::new(edge.x1 + 3.6, edge.center().y);
+    let side = Words { turn: 90.0, ..Words::new(down, at).size(style::SMALL).ink(style::SOFT) };
+    drawing.words(side.anchor(Anchor::Middle));
+}
+
+/// The letters with their names; returns the y below them.
+fn legend(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, number: usize, mut y: f64) -> f64 {
+    let mut x = BORDER;
+    for (kind, letter, count) in letters(plan, film_sheets, number) {
+        let words = format!("{letter}  {} × {}", count, kind.name);
+        let width = Words::new(words.clone(), (0.0, 0.0)).size(style::SMALL).width() + style::SMALL + 1.2;
+        if x > BORDER && x + width > WIDTH - BORDER {
+            x = BORDER;
+            y += style::SMALL * 1.7;
+        }
+        x = legend_item(drawing, Point::new(x, y), kind.colour.into(), &words);
+    }
+    let total = counted(film_sheets.layout.sheets[number].laid.len(), "piece", "pieces");
+    let words = Words::new(format!("{total} in all"), (BORDER, y + style::SMALL * 1.9)).size(style::SMALL);
+    drawing.words(words.ink(style::SOFT));
+    y + style::SMALL * 3.4
+}
