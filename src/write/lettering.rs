@@ -57,7 +57,8 @@ pub(crate) fn has(c: char) -> bool {
 pub(crate) fn lines(words: &str, size: f64, weight: Weight, room: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
-    for word in words.split_whitespace() {
+    // Only plain spaces break a line; a no-break space keeps a figure with its unit.
+    for word in words.split([' ', '\n', '\t']).filter(|word| !word.is_empty()) {
         let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
         if width(&longer, size, weight) <= room {
             line = longer;

@@ -5,6 +5,8 @@
 //! geometry ([`cut_sheet`]). Figures are rounded here, once.
 
 mod chalk;
+mod cut_dxf;
+mod cut_pdf;
 mod cut_sheet;
 mod cut_svg;
 mod drawing;
@@ -83,7 +85,16 @@ fn cut_files(plan: &Plan, folder: &mut Folder) {
                 sheet_facts::reversed(plan, film_sheets, laid).words()
             );
             folder.add(format!("cut/{}.svg", sheet.name), note, cut_svg::file(&sheet));
+            folder.add(
+                format!("cut/{}.dxf", sheet.name),
+                "the same outlines for programs that open DXF",
+                cut_dxf::file(&sheet),
+            );
+            folder.add(format!("cut/{}.pdf", sheet.name), "the same outlines at full size", cut_pdf::file(&sheet));
         }
+    }
+    if let Some(page) = page::helper::file(plan) {
+        folder.add("cut/do-this-first.html", "for whoever runs the cutter: sizes to check, and what not to do", page);
     }
 }
 

@@ -1,6 +1,7 @@
 //! `read-me-first.html`: the whole job on one self-contained page for screen, phone and paper.
 
 mod base64;
+pub(crate) mod helper;
 pub(crate) mod rows;
 
 use askama::Template;

@@ -12,7 +12,7 @@ use crate::write::style;
 /// Room kept above and below the band for labels, mm on paper.
 const LABEL_ROOM: f64 = 13.0;
 /// Room kept on either side, where labels run outward.
-const SIDE_ROOM: f64 = 21.0;
+const SIDE_ROOM: f64 = 22.0;
 /// Points along a drawn line; a ring drawn 170 mm across then bends by less than 0.01 mm between points.
 const SAMPLES: u32 = 360;
 /// Least free radius in the middle of a ring, mm on paper, in which the key figures are set.
@@ -206,7 +206,8 @@ fn tightest(drawing: &mut Drawing, plan: &Plan, place: Affine, labels: &mut Labe
     let foot = hem.frame_at(middle);
     let out = -foot.up();
     let from = place * foot.at;
-    let words = Words::new(format!("least clear gap {}", gap.least), from + out * 3.4).size(style::SMALL);
+    let words = Words::new(format!("least clear gap {}", gap.least).replace(" mm", "\u{a0}mm"), from + out * 3.4)
+        .size(style::SMALL);
     let words = beside(words.ink(style::STOP).bold(), out.x);
     drawing.line(a.midpoint(b), from + out * 2.2, Pen::new(style::STOP, style::HAIRLINE));
     labels.set_block(drawing, &words, SIDE_ROOM - 4.0, (out.x * 0.8, out.y * 0.8));

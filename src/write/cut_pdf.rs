@@ -1,0 +1,38 @@
+//! A sheet as PDF at full size: a page as large as the sheet, the same closed areas as in the other cut files.
+
+use kurbo::BezPath;
+
+use super::cut_sheet::CutSheet;
+use super::drawing::Mark;
+use super::drawing::Shape;
+use super::drawing::pdf::{self, Book, Page, Part};
+use crate::geometry::Point;
+
+/// The file's bytes.
+pub(crate) fn file(sheet: &CutSheet) -> Vec<u8> {
+    let marks = sheet.patches.iter().map(|patch| {
+        let path = path(&patch.rings);
+        Mark::Shape(Shape { path, fill: Some(patch.colour.into()), pen: None })
+    });
+    let says =
+        format!("{}: {} patches to cut, {} by {} mm.", sheet.name, sheet.patches.len(), sheet.width, sheet.height);
+    let page = Page {
+        paper: (sheet.width, sheet.height),
+        parts: vec![Part::Figure { says, marks: marks.collect() }],
+        furniture: Vec::new(),
+        bookmark: Some(sheet.name.clone()),
+    };
+    pdf::file(&Book { title: sheet.name.clone(), pages: vec![page] })
+}
+
+fn path(rings: &[Vec<[i64; 2]>]) -> BezPath {
+    let mut path = BezPath::new();
+    for ring in rings {
+        for (k, [x, y]) in ring.iter().enumerate() {
+            let point = Point::new(*x as f64 / 1000.0, *y as f64 / 1000.0);
+            if k == 0 { path.move_to(point) } else { path.line_to(point) }
+        }
+        path.close_path();
+    }
+    path
+}
