@@ -23,6 +23,14 @@ pub(crate) struct Args {
 pub(crate) enum Command {
     /// Plan a whole job into one folder: cut files, papers, press plan
     Plan(PlanArgs),
+    /// Show the neighbouring counts side by side: gaps, what lies on CF and CB, sheets, press time
+    #[command(after_help = "Examples:\n  \
+        hemwright counts skirt.toml\n  \
+        hemwright counts --motif flower.svg --width 60mm --hem 5118mm --gap 40mm")]
+    Counts {
+        #[command(flatten)]
+        job: JobArgs,
+    },
     /// Write a completion script for a shell
     #[command(
         after_help = "Example:\n  hemwright completions bash > ~/.local/share/bash-completion/completions/hemwright"

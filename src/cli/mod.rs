@@ -4,12 +4,15 @@
 
 mod args;
 mod contents;
+mod counts;
 mod folder;
 mod input;
 mod plan;
 mod progress;
 mod say;
 mod shell;
+mod summary;
+mod table;
 mod trouble;
 
 use std::process::ExitCode;
@@ -43,6 +46,7 @@ pub(crate) fn run() -> ExitCode {
 fn obey(command: Command) -> Result<(), Trouble> {
     match command {
         Command::Plan(wanted) => plan::run(&wanted),
+        Command::Counts { job } => counts::run(&job),
         Command::Completions { shell } => shell::completions(shell),
         Command::Manual => shell::manual(),
     }

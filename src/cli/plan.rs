@@ -6,7 +6,7 @@ use super::args::PlanArgs;
 use super::input::{self, Input};
 use super::progress::{self, Bar};
 use super::trouble::Trouble;
-use super::{folder, say};
+use super::{folder, say, summary};
 
 pub(crate) fn run(args: &PlanArgs) -> Result<(), Trouble> {
     if args.job_schema {
@@ -21,5 +21,5 @@ pub(crate) fn run(args: &PlanArgs) -> Result<(), Trouble> {
         return Err(Trouble::Stopped);
     }
     folder::write(&place, &hemwright::write::folder(&plan))?;
-    say::out(&format!("{}\n", place.display()))
+    say::out(&summary::text(&plan, &place))
 }

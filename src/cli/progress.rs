@@ -65,3 +65,27 @@ impl Drop for Bar {
         }
     }
 }
+
+/// A bar for a known number of steps.
+pub(crate) struct Steps {
+    bar: ProgressBar,
+}
+
+impl Steps {
+    pub(crate) fn new(steps: usize) -> Self {
+        let style = ProgressStyle::with_template("trying counts {bar:30} {pos}/{len}");
+        let bar = ProgressBar::new(steps as u64);
+        bar.set_style(style.unwrap_or_else(|_| ProgressStyle::default_bar()));
+        Self { bar }
+    }
+
+    pub(crate) fn one_more(&self) {
+        self.bar.inc(1);
+    }
+}
+
+impl Drop for Steps {
+    fn drop(&mut self) {
+        self.bar.finish_and_clear();
+    }
+}

@@ -1,0 +1,173 @@
+//! What a plan comes to, on one screen: heat first, then the figures a maker needs, then what to look at and what was
+//! taken for granted.
+
+use std::fmt::Write as _;
+use std::path::Path;
+
+use clap::builder::styling::{AnsiColor, Style};
+use hemwright::film::CutFrom;
+use hemwright::finding::{Finding, Severity};
+use hemwright::place::{BandSetting, Lands};
+use hemwright::plan::Plan;
+use hemwright::press::Outcome;
+use hemwright::quantity::Mm;
+
+use super::table::Columns;
+
+const HEADING: Style = Style::new().bold();
+const GRAVE: Style = AnsiColor::BrightRed.on_default().bold();
+const LOOK: Style = AnsiColor::Yellow.on_default().bold();
+
+/// The summary; `place` is where the folder was written.
+pub(crate) fn text(plan: &Plan, place: &Path) -> String {
+    let mut text = format!("{HEADING}{}{HEADING:#}\n\n", plan.job.name);
+    heat(&mut text, plan);
+    figures(&mut text, plan);
+    findings(&mut text, &plan.findings);
+    assumptions(&mut text, plan);
+    let first = place.join("read-me-first.html");
+    writeln!(text, "Written to {}. Open {} first.", place.display(), first.display()).expect(INFALLIBLE);
+    text
+}
+
+const INFALLIBLE: &str = "writing to a String cannot fail";
+
+fn heading(text: &mut String, style: Style, words: &str) {
+    writeln!(text, "{style}{words}{style:#}").expect(INFALLIBLE);
+}
+
+fn heat(text: &mut String, plan: &Plan) {
+    let mut columns = Columns::new();
+    let mut any = false;
+    for risk in plan.risks.iter().filter(|risk| risk.outcome != Outcome::Go) {
+        any = true;
+        columns.row([outcome_words(risk.outcome), &format!("{} {}", risk.say, risk.advice)]);
+    }
+    if any {
+        heading(text, GRAVE, "Heat");
+        writeln!(text, "{columns}").expect(INFALLIBLE);
+    }
+}
+
+const fn outcome_words(outcome: Outcome) -> &'static str {
+    match outcome {
+        Outcome::Go => "within limits",
+        Outcome::ClothAndTest => "test first",
+        Outcome::MoveFirst => "move first",
+        Outcome::Stop => "do not press",
+    }
+}
+
+fn figures(text: &mut String, plan: &Plan) {
+    let mut columns = Columns::new();
+    let ring = if plan.hem.is_closed() { "a ring" } else { "open" };
+    let sweep = plan.hem.sweep().degrees();
+    columns.row(["hem", &format!("{}, {ring}, turning through {sweep:.0} degrees", plan.hem.length())]);
+    for band in &plan.setting.bands {
+        band_rows(&mut columns, band);
+    }
+    columns.row(["cut", &cut_words(plan)]);
+    for words in buy_words(plan) {
+        columns.row(["buy", &words]);
+    }
+    let closures = plan.press.closures.len();
+    columns.row(["press", &format!("the press closes {closures} times, {} in all", plan.press.total)]);
+    writeln!(text, "{columns}").expect(INFALLIBLE);
+}
+
+fn band_rows(columns: &mut Columns, band: &BandSetting) {
+    let line = format!("{} motifs on a line of {}, {} above the hem", band.count, band.line, band.height);
+    columns.row([&band.name, &line]);
+    let clear = band.clear_gap.as_ref().map_or_else(String::new, |gap| {
+        format!(", at the tightest {} between {} and {}", gap.least, gap.between.0, gap.between.1)
+    });
+    columns.row(["", &format!("repeat {}, gap {}{clear}", band.repeat, band.gap_along)]);
+    columns.row(["", &format!("on CF {}, on CB {}", lands_words(band.on_cf), lands_words(band.on_cb))]);
+    for clash in &band.clashes {
+        let words =
+            format!("{} is {} from {}; {} was asked for", clash.placement, clash.clear, clash.with, clash.wanted);
+        columns.row(["", &words]);
+    }
+}
+
+pub(crate) const fn lands_words(lands: Lands) -> &'static str {
+    match lands {
+        Lands::Motif => "a motif",
+        Lands::Gap => "a gap",
+        Lands::Between => "neither",
+    }
+}
+
+fn cut_words(plan: &Plan) -> String {
+    let kinds = &plan.pieces.kinds;
+    let pieces: u32 = kinds.iter().map(hemwright::film::PieceKind::quantity).sum();
+    let (spares, tests) = kinds.iter().fold((0, 0), |(s, t), kind| (s + kind.spares, t + kind.tests));
+    let reversed = kinds.iter().filter(|kind| kind.method.cut_from() == CutFrom::Back).count();
+    let way = match (reversed, kinds.len() - reversed) {
+        (_, 0) => "all already reversed",
+        (0, _) => "none reversed",
+        _ => "some already reversed, as their files say",
+    };
+    format!("{pieces} pieces, {spares} of them spare and {tests} for the test; {way}")
+}
+
+/// For each film and size of sheet: how many, how full, at what price.
+fn buy_words(plan: &Plan) -> Vec<String> {
+    let mut rows = Vec::new();
+    for film_sheets in &plan.sheets {
+        let film = &plan.films[film_sheets.film];
+        for (index, stock) in film.stock.iter().enumerate() {
+            let of_stock = || film_sheets.layout.sheets.iter().filter(move |sheet| sheet.stock == index);
+            let sheets: u32 = of_stock().map(|sheet| sheet.copies).sum();
+            if sheets == 0 {
+                continue;
+            }
+            let used: Mm = of_stock().map(|sheet| sheet.used * f64::from(sheet.copies)).sum();
+            let amount = match stock.height {
+                Some(_) => format!("{sheets} x {}", stock.name),
+                None => format!("{used} of {}", stock.name),
+            };
+            let units = if stock.height.is_some() { f64::from(sheets) } else { used.get() / 1000.0 };
+            let price = stock.price.map_or_else(String::new, |price| format!(", {:.2}", price * units));
+            rows.push(format!("{amount}, {}{price}", film.colour_name));
+        }
+    }
+    rows
+}
+
+/// Findings that stop or want a look, gravest first; what was put right is only counted.
+fn findings(text: &mut String, findings: &[Finding]) {
+    let mut columns = Columns::new();
+    let (mut look, mut mended) = (0, 0);
+    for finding in findings {
+        if finding.severity == Severity::FixedForYou {
+            mended += 1;
+            continue;
+        }
+        look += 1;
+        columns.row([finding.severity.words(), &format!("{} {}", finding.say, finding.advice)]);
+    }
+    if look > 0 {
+        heading(text, LOOK, "Look at this");
+        write!(text, "{columns}").expect(INFALLIBLE);
+    }
+    if mended > 0 {
+        writeln!(text, "  {mended} small faults of the drawings were put right; the papers list them.")
+            .expect(INFALLIBLE);
+    }
+    if look + mended > 0 {
+        text.push('\n');
+    }
+}
+
+fn assumptions(text: &mut String, plan: &Plan) {
+    if plan.assumptions.is_empty() {
+        return;
+    }
+    heading(text, HEADING, "Taken for granted (and the key of the job file that changes it)");
+    let mut columns = Columns::new();
+    for assumption in &plan.assumptions {
+        columns.row([&assumption.about, &assumption.taken, &assumption.key]);
+    }
+    writeln!(text, "{columns}").expect(INFALLIBLE);
+}
