@@ -321,7 +321,7 @@ mod tests {
         assert_eq!(job.motifs.iter().map(|m| m.name.as_str()).collect::<Vec<_>>(), ["rose-red", "rose-red-2"]);
         assert_eq!(job.cuts[1].spares, Some(4));
         assert_eq!(job.usual_film.stock.unwrap()[0].price, Some(6.5));
-        assert_eq!(job.press.dwell.map(|s| s.get()), Some(15.0));
+        assert_eq!(job.press.dwell.map(crate::quantity::Seconds::get), Some(15.0));
     }
 
     #[test]

@@ -20,8 +20,10 @@ use super::hem::HemKeys;
 use super::motif::MotifKeys;
 use super::papers::{LayingKeys, PapersKeys};
 use super::press::PressKeys;
+use super::trim::TrimKeys;
 use super::zone::ZoneKeys;
-use super::{Job, band, film, garment, hem, motif, papers, press, zone};
+use super::{Job, band, film, garment, hem, motif, papers, press, trim, zone};
+use crate::trims::TrimWish;
 
 /// Longest job file that is read: a thousand times what a full one takes.
 pub const LONGEST_FILE: usize = 2_000_000;
@@ -41,6 +43,7 @@ struct File {
     motif: Named<Section<MotifKeys>>,
     film: Named<Section<FilmKeys>>,
     every_film: Option<Section<FilmKeys>>,
+    trim: Vec<Section<TrimKeys>>,
     zone: Vec<Section<ZoneKeys>>,
     press: Option<Section<PressKeys>>,
     papers: Option<Section<PapersKeys>>,
@@ -158,6 +161,7 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
         ("bands", file.band.len()),
         ("motifs", file.motif.entries().len()),
         ("films", file.film.entries().len()),
+        ("trims", file.trim.len()),
         ("zones", file.zone.len()),
     ];
     for (what, found) in counts {
@@ -173,7 +177,9 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
     let (motifs, cuts) = motif::check(check, &file.motif, &film_keys).into_iter().unzip();
     let motif_keys: Vec<String> = file.motif.entries().iter().map(|(name, _)| name.get_ref().clone()).collect();
     let bands = band::check(check, &file.band, &motif_keys);
-    let zones = zone::check(check, &file.zone);
+    let trims = trim::check(check, &file.trim);
+    let mut zones = zone::check(check, &file.zone);
+    zones.extend(trims.iter().filter_map(TrimWish::zone));
     let press = press::check(check, file.press.as_ref(), &garment);
     let paper = papers::check_papers(check, file.papers.as_ref());
     let (effort, seed) = papers::check_laying(check, file.laying.as_ref());
@@ -186,6 +192,7 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
         cuts,
         films,
         usual_film,
+        trims,
         zones,
         press,
         effort,

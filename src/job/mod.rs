@@ -21,6 +21,7 @@ mod motif;
 mod papers;
 mod press;
 mod suggest;
+mod trim;
 mod zone;
 
 pub use cuts::{CompleteCuts, complete_cuts};
@@ -37,6 +38,7 @@ use crate::hem::HemWish;
 use crate::nest::Effort;
 use crate::place::BandWish;
 use crate::press::{Setup, Zone};
+use crate::trims::TrimWish;
 
 /// A checked job.
 #[derive(Clone, Debug, PartialEq)]
@@ -55,7 +57,9 @@ pub struct Job {
     pub films: Vec<Film>,
     /// What holds for every film that leaves something open.
     pub usual_film: FilmWish,
-    /// What else lies in the band.
+    /// Braid, facing, lace, pleats and what else is sewn on.
+    pub trims: Vec<TrimWish>,
+    /// What else lies in the band, trims with a material among it.
     pub zones: Vec<Zone>,
     /// The press.
     pub press: Setup,

@@ -82,10 +82,10 @@ impl Error {
             Self::NoDrawing { file } => format!("put {file} beside the job file, or correct the name there"),
             Self::Art { fault, .. } => fault.hint(),
             Self::Stopped { findings } => findings.first().map_or_else(String::new, |first| first.advice.clone()),
-            Self::Hem(fault) => fault.hint(),
+            Self::Hem(fault) => fault.hint().to_owned(),
             Self::Place(fault) => fault.hint(),
             Self::Film(fault) => fault.hint(),
-            Self::Nest { fault, .. } => fault.hint(),
+            Self::Nest { fault, .. } => fault.hint().to_owned(),
             Self::TooLarge { pieces } => {
                 let film = pieces.first().map_or("", |piece| piece.film.as_str());
                 format!("give film \"{film}\" a larger sheet or a roll, make the motif smaller, or split its drawing")
@@ -93,7 +93,7 @@ impl Error {
             Self::BadLayout { .. } => {
                 "this is a fault of the program: nothing was written; please report it with the job file".to_owned()
             }
-            Self::Press(fault) => fault.hint(),
+            Self::Press(_) => String::new(),
         }
     }
 }
@@ -121,8 +121,10 @@ impl fmt::Display for Error {
                     .collect();
                 f.write_str(&lines.join("\n"))
             }
-            Self::BadLayout { film, fault } => write!(f, "the layout of film \"{film}\" did not pass its check: {fault}"),
-            Self::Press(fault) => fault.fmt(f),
+            Self::BadLayout { film, fault } => {
+                write!(f, "the layout of film \"{film}\" did not pass its check: {fault}")
+            }
+            Self::Press(fault) => write!(f, "{fault:?}"),
         }
     }
 }

@@ -3,19 +3,22 @@
 //! The only module that knows every stage. It adds what lies between two stages (which pieces are laid on which film, the
 //! check of every layout and footprint after the fact) and decides nothing else.
 
+mod error;
 mod sheets;
 
 use std::collections::BTreeMap;
 
+pub use error::Error;
 pub use sheets::FilmSheets;
 
-use crate::art::Motif;
-use crate::film::{Film, Pieces};
-use crate::finding::{Assumption, Finding};
-use crate::hem::Hem;
-use crate::job::Job;
-use crate::place::Setting;
-use crate::press::{HeatRisk, PressPlan};
+use crate::art::{self, Motif};
+use crate::film::{self, Film, Pieces};
+use crate::finding::{Assumption, Finding, Severity};
+use crate::hem::{self, Hem};
+use crate::job::{self, Job};
+use crate::nest::Progress;
+use crate::place::{self, Setting};
+use crate::press::{self, HeatRisk, PressPlan};
 
 /// Everything that is known about a job when it is planned; the papers are written from this and nothing else.
 #[derive(Clone, Debug)]
@@ -42,4 +45,84 @@ pub struct Plan {
     pub findings: Vec<Finding>,
     /// Everything taken for granted.
     pub assumptions: Vec<Assumption>,
+}
+
+/// Plans a job from its drawings' texts, by the file names the job gives.
+///
+/// # Errors
+/// [`Error`] names the stage and the maker's problem, with a hint; nothing is planned by halves.
+pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progress) -> Result<Plan, Error> {
+    let set = set_out(job, drawings)?;
+    let job::CompleteCuts { cuts, films, assumptions: assumed } = job::complete_cuts(job, &set.motifs, &set.setting);
+    let prepared = film::prepare(&set.motifs, &set.setting, &cuts, &films)?;
+    let sheets = sheets::lay(&films, &prepared.pieces, job, progress)?;
+    let (press, mut risks) = press::plan(press::Inputs {
+        motifs: &set.motifs,
+        hem: &set.hem,
+        setting: &set.setting,
+        pieces: &prepared.pieces,
+        films: &films,
+        zones: &job.zones,
+        setup: &job.press,
+    })?;
+    risks.sort_by_key(|risk| std::cmp::Reverse(risk.outcome));
+    let mut findings = set.findings;
+    findings.extend(prepared.findings);
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    let assumptions = job.assumptions.iter().cloned().chain(assumed).collect();
+    Ok(Plan {
+        job: job.clone(),
+        motifs: set.motifs,
+        hem: set.hem,
+        setting: set.setting,
+        pieces: prepared.pieces,
+        films,
+        sheets,
+        press,
+        risks,
+        findings,
+        assumptions,
+    })
+}
+
+/// The first three stages: cheap enough to run again at every change of a number.
+#[derive(Clone, Debug)]
+pub struct SetOut {
+    /// Motifs by key.
+    pub motifs: BTreeMap<String, Motif>,
+    /// The hem.
+    pub hem: Hem,
+    /// Where everything goes.
+    pub setting: Setting,
+    /// What was found so far.
+    pub findings: Vec<Finding>,
+}
+
+/// Reads the drawings, shapes the hem and sets the motifs out.
+///
+/// # Errors
+/// As [`make`]; also when a drawing has a finding that stops the job.
+pub fn set_out(job: &Job, drawings: &BTreeMap<String, String>) -> Result<SetOut, Error> {
+    let (motifs, mut findings) = read_motifs(job, drawings)?;
+    let hem = hem::shape(&job.hem)?;
+    let setting = place::set_out(&hem, &motifs, &job.bands)?;
+    findings.extend(hem.findings().iter().chain(&setting.findings).cloned());
+    Ok(SetOut { motifs, hem, setting, findings })
+}
+
+/// Reads every drawing of the job.
+fn read_motifs(
+    job: &Job,
+    drawings: &BTreeMap<String, String>,
+) -> Result<(BTreeMap<String, Motif>, Vec<Finding>), Error> {
+    let mut motifs = BTreeMap::new();
+    let mut findings = Vec::new();
+    for wish in &job.motifs {
+        let text = drawings.get(&wish.file).ok_or_else(|| Error::NoDrawing { file: wish.file.clone() })?;
+        let read = art::read(text, wish).map_err(|fault| Error::Art { file: wish.file.clone(), fault })?;
+        findings.extend(read.findings);
+        motifs.insert(wish.name.clone(), read.motif);
+    }
+    let stops: Vec<Finding> = findings.iter().filter(|f| f.severity == Severity::StopsTheJob).cloned().collect();
+    if stops.is_empty() { Ok((motifs, findings)) } else { Err(Error::Stopped { findings: stops }) }
 }

@@ -1,6 +1,9 @@
 //! Which pieces are laid on which film, and the check of every layout after the fact.
 
-use crate::nest::{Layout, Task};
+use super::Error;
+use crate::film::{Film, Pieces};
+use crate::job::Job;
+use crate::nest::{self, Item, Layout, Progress, Task};
 
 /// The sheets of one film.
 #[derive(Clone, Debug)]
@@ -13,4 +16,61 @@ pub struct FilmSheets {
     pub task: Task,
     /// Where everything lies.
     pub layout: Layout,
+}
+
+/// Lays the pieces of each film; films without pieces are passed over.
+pub(super) fn lay(
+    films: &[Film],
+    pieces: &Pieces,
+    job: &Job,
+    progress: &dyn Progress,
+) -> Result<Vec<FilmSheets>, Error> {
+    let mut all = Vec::new();
+    let mut too_large = Vec::new();
+    for (index, film) in films.iter().enumerate() {
+        let (items, task) = task_for(film, pieces, job);
+        if items.is_empty() {
+            continue;
+        }
+        let layout = nest::lay(&task, progress).map_err(|fault| Error::Nest { film: film.key.clone(), fault })?;
+        let faults = nest::verify(&task, &layout);
+        if let Some(fault) = faults.first() {
+            return Err(Error::BadLayout { film: film.key.clone(), fault: fault.to_string() });
+        }
+        too_large.extend(layout.unplaced.iter().map(|piece| super::error::TooLarge {
+            piece: task.items[piece.item].name.clone(),
+            film: film.key.clone(),
+            smallest: piece.smallest,
+        }));
+        all.push(FilmSheets { film: index, items, task, layout });
+    }
+    if too_large.is_empty() { Ok(all) } else { Err(Error::TooLarge { pieces: too_large }) }
+}
+
+fn task_for(film: &Film, pieces: &Pieces, job: &Job) -> (Vec<usize>, Task) {
+    let of_film = pieces.kinds.iter().enumerate().filter(|(_, kind)| kind.film == film.key && kind.quantity() > 0);
+    let (indices, items) = of_film
+        .map(|(index, kind)| {
+            let item = Item {
+                name: kind.name.clone(),
+                motif: kind.motif.clone(),
+                patch: kind.patch.clone(),
+                holes: Vec::new(),
+                quantity: kind.quantity(),
+                spares: kind.spares,
+                on_first_sheet: kind.tests,
+            };
+            (index, item)
+        })
+        .unzip();
+    let task = Task {
+        items,
+        stock: film.stock.clone(),
+        margin: film.margin,
+        gap: film.gap,
+        turning: film.turning,
+        effort: job.effort,
+        seed: job.seed,
+    };
+    (indices, task)
 }

@@ -4,6 +4,8 @@ use std::sync::OnceLock;
 
 use serde::Deserialize;
 
+use crate::data::Confidence;
+
 /// One fact of the trade.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -20,28 +22,10 @@ pub struct Fact {
     pub usual: f64,
     /// Greatest usual value.
     pub high: f64,
-    /// Numbers in docs/sources.md; empty where there is none.
-    pub source: Vec<u32>,
+    /// Numbers in docs/sources.md.
+    pub source: Vec<u16>,
     /// How sure it is.
     pub confidence: Confidence,
-}
-
-/// How sure a value is; docs/sources.md explains the words.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Confidence {
-    /// Stated by a standard.
-    Standard,
-    /// From a reference work.
-    Handbook,
-    /// A paper, or a page that was read.
-    Published,
-    /// What makers do; no published source known.
-    CommonPractice,
-    /// Recalled and not looked up again.
-    FromMemory,
-    /// Follows from geometry.
-    Derived,
 }
 
 #[derive(Deserialize)]
@@ -85,10 +69,7 @@ mod tests {
     fn every_fact_is_in_order_and_says_where_it_comes_from() {
         for fact in facts() {
             assert!(fact.low <= fact.usual && fact.usual <= fact.high, "{} is upside down", fact.key);
-            let sourced = !fact.source.is_empty();
-            let unsourced =
-                matches!(fact.confidence, Confidence::CommonPractice | Confidence::FromMemory | Confidence::Derived);
-            assert!(sourced || unsourced, "{} has no source", fact.key);
+            assert!(!fact.source.is_empty(), "{} has no source", fact.key);
             assert_eq!(facts().iter().filter(|other| other.key == fact.key).count(), 1, "{} occurs twice", fact.key);
         }
     }

@@ -29,7 +29,7 @@ mod wish;
 pub use buy::{Buy, Goods};
 pub use edge::{DrawUp, Edge};
 pub use error::TrimError;
-pub use facts::{Confidence, Fact, facts, usual};
+pub use facts::{Fact, facts, usual};
 pub use need::{PleatCount, TrimNeed, needs};
 pub use strips::{Grain, StripCloth, Strips};
 pub use window::{Window, windows};
