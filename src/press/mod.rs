@@ -3,7 +3,25 @@
 //! Facts live in `data/*.toml` with source and confidence; this stage only reasons over them. Nothing about heat is
 //! promised: an unknown limits to 110 C and asks for a test, and the film maker's sheet and the care label come first.
 
+mod checklist;
+mod closures;
+mod cover;
+mod error;
+mod films;
+mod ground;
+mod heat;
+mod layers;
+mod order;
+mod plate;
+mod positions;
+mod risk;
+mod schedule;
+mod spots;
+pub mod verify;
+
 use std::collections::BTreeMap;
+
+pub use error::PressError;
 
 use crate::art::Motif;
 pub use crate::data::Tool;
@@ -119,6 +137,8 @@ pub enum Verdict {
 pub struct Closure {
     /// In working order, from 1.
     pub number: u32,
+    /// Which plate position, from 1, counted along the hem; closures at one place share it.
+    pub place: u32,
     /// Which layer is pressed, from 1 for the lowest.
     pub layer: u32,
     /// `tack`, `full`, `second press`.
@@ -137,8 +157,32 @@ pub struct Closure {
     pub footprint: Ring,
     /// Plate temperature.
     pub temperature: Celsius,
-    /// Pre-press, dwell, second dwell and handling together.
+    /// What the time goes to.
+    pub parts: Parts,
+    /// All of it together.
     pub seconds: Seconds,
+}
+
+/// What the time of one closure goes to.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Parts {
+    /// Driving out moisture before the first layer of a place.
+    pub pre_press: Seconds,
+    /// Under the plate.
+    pub dwell: Seconds,
+    /// Waiting beside the press until the carrier may be peeled warm. Cold peel is done on the next round and waits for
+    /// nothing.
+    pub peel_wait: Seconds,
+    /// Positioning, covering, peeling.
+    pub handling: Seconds,
+}
+
+impl Parts {
+    /// All of it together.
+    #[must_use]
+    pub fn total(&self) -> Seconds {
+        self.pre_press + self.dwell + self.peel_wait + self.handling
+    }
 }
 
 /// Why the plate is closed.
@@ -159,6 +203,10 @@ pub struct PressPlan {
     pub closures: Vec<Closure>,
     /// Everything added up.
     pub total: Seconds,
+    /// How many plate positions there are.
+    pub places: u32,
+    /// No plan with this plate, turned to the band, needs fewer positions.
+    pub places_at_least: u32,
     /// Order of work for this job, one sentence a step with its reason.
     pub order_of_work: Vec<String>,
     /// Checklist for the press.
@@ -183,14 +231,20 @@ pub enum Outcome {
 pub struct HeatRisk {
     /// What may be done.
     pub outcome: Outcome,
-    /// Material key.
+    /// Material or film class: key in the tables.
     pub material: String,
-    /// Its limit; unknown materials get 110 C.
+    /// What it is called in words: `stiff braid (stiff hem braid of nylon)`.
+    pub layer: String,
+    /// Name of the zone it lies in; `None` for the garment's cloth and for film.
+    pub zone: Option<String>,
+    /// Its limit; unknown materials get 110 C, what is never pressed room temperature.
     pub limit: Celsius,
     /// Plate temperature it would meet.
     pub press: Celsius,
-    /// Numbers of the closures concerned.
+    /// Numbers of the closures concerned; none for what is folded away or sewn on later.
     pub closures: Vec<u32>,
+    /// Keys of the rules that speak, as in docs/heat-rules.md.
+    pub rules: Vec<&'static str>,
     /// What goes wrong, one or two plain sentences.
     pub say: String,
     /// What to do.
@@ -218,15 +272,24 @@ pub struct Inputs<'a> {
     pub setup: &'a Setup,
 }
 
-/// Why pressing cannot be planned.
-#[derive(Clone, Debug, PartialEq)]
-#[non_exhaustive]
-pub enum PressError {}
-
 /// Plans the closures and checks them for heat.
 ///
 /// # Errors
-/// [`PressError`] when a motif does not fit the plate, with the smallest plate that would take it.
+/// [`PressError`] when a motif does not fit the plate, with the smallest plate that would take it, or when the plate has no
+/// trusted part.
 pub fn plan(inputs: Inputs<'_>) -> Result<(PressPlan, Vec<HeatRisk>), PressError> {
-    unimplemented!("{inputs:?}")
+    let laid_out = closures::closures(&inputs)?;
+    let risks = laid_out.risks(&inputs);
+    let order_of_work = order::order_of_work(&inputs, &laid_out, &risks);
+    let checklist = checklist::checklist(&inputs, &laid_out, &risks);
+    let closures = laid_out.closures;
+    let plan = PressPlan {
+        total: closures.iter().map(|closure| closure.seconds).sum(),
+        closures,
+        places: laid_out.places,
+        places_at_least: laid_out.places_at_least,
+        order_of_work,
+        checklist,
+    };
+    Ok((plan, risks))
 }

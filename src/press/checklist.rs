@@ -1,0 +1,77 @@
+//! The checklist for the press: what is ticked before, at and after every closing, and the usual cautions.
+
+use super::closures::LaidOut;
+use super::{HeatRisk, Inputs, Outcome, ZoneState};
+use crate::data::{Steam, Tool, tables};
+
+/// Sentences to tick, in working order.
+pub(super) fn checklist(inputs: &Inputs<'_>, laid_out: &LaidOut, risks: &[HeatRisk]) -> Vec<String> {
+    let mut list = vec![
+        "The film maker's sheet and the care label come before every figure here.".to_owned(),
+        "A test piece on the same cloth with the same film and trims was pressed, cooled, peeled and washed once."
+            .to_owned(),
+    ];
+    for risk in risks.iter().filter(|risk| risk.outcome == Outcome::Stop) {
+        list.push(format!("STOP. {} {}", risk.say, risk.advice));
+    }
+    list.extend(setting(laid_out));
+    for zone in inputs.zones {
+        match zone.state {
+            ZoneState::InPlace => {}
+            ZoneState::FoldedAway => {
+                list.push(format!(
+                    "Each closing: {} is folded away, felt with the hand, none under the plate.",
+                    zone.name
+                ));
+            }
+            ZoneState::SewnOnLater => list.push(format!("{} is not yet sewn on.", zone.name)),
+        }
+    }
+    for risk in risks.iter().filter(|risk| risk.outcome == Outcome::MoveFirst) {
+        list.push(format!("Moved out of the way before closing: {}.", risk.layer));
+    }
+    if tables().stack(&inputs.setup.cloth).iter().any(|material| material.steam != Steam::Allowed) {
+        list.push("Dry heat only: no steam, no damp cloth; hands and table dry.".to_owned());
+    }
+    list.push(
+        "Each closing: cover sheet on, motif straight on its mark, plate clear of seams and fastenings.".to_owned(),
+    );
+    if inputs.setup.tool == Tool::Iron {
+        list.push(
+            "A domestic iron presses less evenly and less hard: hold, do not slide, and turn it for the steam holes."
+                .to_owned(),
+        );
+    }
+    list.extend(CAUTIONS.map(str::to_owned));
+    list
+}
+
+fn setting(laid_out: &LaidOut) -> Vec<String> {
+    let mut told: Vec<String> = Vec::new();
+    for (closure, round) in laid_out.closures.iter().zip(&laid_out.rounds) {
+        let classes: Vec<&str> = round.classes.iter().map(|class| class.name.as_str()).collect();
+        let pressure = round.classes.first().map_or("medium", |class| class.pressure.is.as_str());
+        let line = format!(
+            "Round {}: {} at {}, {} under the plate, {pressure} pressure.",
+            closure.layer,
+            classes.join(" and "),
+            closure.temperature,
+            closure.parts.dwell
+        );
+        if !told.contains(&line) {
+            told.push(line);
+        }
+    }
+    told
+}
+
+/// The usual cautions [102, 103].
+const CAUTIONS: [&str; 7] = [
+    "The plate burns at a touch: gloves, tongs or tweezers, never peel a hot carrier with bare fingers; children and animals away.",
+    "Window open. At any smell or smoke lift the plate and stop; never heat vinyl you do not know.",
+    "Press on its own earthed socket, no light extension lead, cord away from the plate; switch it off when you leave.",
+    "The dial is not the plate: check middle and corners with a thermometer strip before the first piece.",
+    "Blades capped, cutting away from the hand, old blades into a hard box.",
+    "Film and glue change how cloth burns: costumes for stage, children or open flame follow the venue's and the country's rules.",
+    "Where a licence or a trained person is asked for, defer to it.",
+];

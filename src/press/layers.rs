@@ -1,0 +1,129 @@
+//! What may lie under the plate: the garment's cloth and the zones, each material with its limit.
+
+use super::ground::{Ground, Patch, covered};
+use super::heat::edition;
+use super::{Inputs, Zone, ZoneState};
+use crate::data::{Limit, Material, folded_name, tables};
+use crate::geometry::{Point, Ring};
+use crate::quantity::{Celsius, Mm, mm};
+
+/// One material in one place.
+#[derive(Clone, Debug)]
+pub(super) struct Layer {
+    /// What the maker calls it: `stiff braid`, `the garment's cloth`.
+    pub(super) name: String,
+    /// The material.
+    pub(super) material: &'static Material,
+    /// Its ceiling; `None` when it is never pressed.
+    pub(super) ceiling: Option<Celsius>,
+    /// The zone it lies in; `None` for the garment's own cloth, which is always under the plate.
+    pub(super) zone: Option<Zone>,
+}
+
+/// A layer's limit as papers show it where it is never pressed: room temperature.
+pub(super) const ROOM: Celsius = Celsius::new(20.0);
+
+/// Half the breadth of a pressed-open seam: two allowances of about 10 mm; common practice [105].
+const SEAM_HALF: f64 = 10.0;
+
+/// Every layer of the garment: its cloth, its zones, its seams.
+pub(super) fn layers(inputs: &Inputs<'_>) -> Vec<Layer> {
+    let cloth = tables().stack(&inputs.setup.cloth).into_iter().map(|material| (material, None, "the garment's cloth"));
+    let seams = seams(inputs);
+    let zones = inputs.zones.iter().chain(&seams).flat_map(|zone| {
+        tables().stack(&zone.material).into_iter().map(move |material| (material, Some(zone), zone.name.as_str()))
+    });
+    cloth
+        .chain(zones)
+        .map(|(material, zone, name)| Layer {
+            name: called(name, material),
+            ceiling: material.ceiling(tables(), edition(inputs.setup)),
+            material,
+            zone: zone.cloned(),
+        })
+        .collect()
+}
+
+/// `stiff braid (stiff hem braid of nylon)`; the bare name where the table calls it the same.
+fn called(name: &str, material: &Material) -> String {
+    if folded_name(name) == folded_name(&material.name) || folded_name(name) == material.key {
+        return material.name.clone();
+    }
+    format!("{name} ({})", material.name)
+}
+
+/// Seams that cross the band, as narrow ridges; the hem's marks name them.
+fn seams(inputs: &Inputs<'_>) -> Vec<Zone> {
+    let marks = inputs.hem.marks().iter().filter(|mark| mark.name.contains("seam"));
+    marks
+        .map(|mark| Zone {
+            name: mark.name.clone(),
+            material: "seam".to_owned(),
+            along: Some((mark.s_hem - mm(SEAM_HALF), mark.s_hem + mm(SEAM_HALF))),
+            heights: (Mm::ZERO, inputs.setup.plate.1 * 2.0),
+            state: ZoneState::InPlace,
+        })
+        .collect()
+}
+
+impl Layer {
+    /// Whether it is there when the press closes.
+    pub(super) fn state(&self) -> ZoneState {
+        self.zone.as_ref().map_or(ZoneState::InPlace, |zone| zone.state)
+    }
+
+    /// The limit papers show.
+    pub(super) fn limit(&self) -> Celsius {
+        self.ceiling.unwrap_or(ROOM)
+    }
+
+    /// Whether the plate is hotter than it stands. A fusible that melts again is no matter of a limit but has its own rules.
+    pub(super) fn is_over(&self, press: Celsius) -> bool {
+        let fusible = matches!(self.material.limit, Limit::MeltsFrom(_));
+        !fusible && self.ceiling.is_none_or(|ceiling| press > ceiling)
+    }
+}
+
+/// Heights a zone takes up: where it lies, or where it hangs when it is folded down from the hem edge.
+///
+/// Something sewn on at the hem edge folds down below it by its own depth. What is sewn on higher is folded up or aside,
+/// out of reach of any reckoning here; then there is no second place and only the check box is left.
+pub(super) fn heights(zone: &Zone, state: ZoneState) -> Option<(f64, f64)> {
+    let (low, high) = (zone.heights.0.get(), zone.heights.1.get());
+    match state {
+        ZoneState::InPlace => Some((low, high)),
+        ZoneState::FoldedAway if low <= AT_THE_EDGE => Some((-(high - low), 0.0)),
+        ZoneState::FoldedAway | ZoneState::SewnOnLater => None,
+    }
+}
+
+/// A zone that begins no higher than this is sewn on at the hem edge, in millimetres: one hem allowance.
+const AT_THE_EDGE: f64 = 10.0;
+
+/// The patches of a zone near a place on the hem, in its present state; empty when it is not there.
+pub(super) fn patches(ground: &Ground, zone: &Zone, near: f64, reach: f64) -> Vec<Patch> {
+    let Some(heights) = heights(zone, zone.state) else { return Vec::new() };
+    let window = if ground.is_closed() { reach.min(ground.length() / 2.0) } else { reach };
+    let (from, to) = (near - window, near + window);
+    let Some((start, end)) = zone.along.map(|(start, end)| (start.get(), end.get())) else {
+        let (from, to) = if ground.is_closed() { (from, to) } else { clipped((from, to), ground.span()) };
+        return if from < to { ground.strip((from, to), heights) } else { Vec::new() };
+    };
+    let laps = if ground.is_closed() { -2..=2 } else { 0..=0 };
+    laps.map(|lap| f64::from(lap) * ground.length())
+        .map(|shift| clipped((start + shift, end + shift), (from, to)))
+        .filter(|(from, to)| from < to)
+        .flat_map(|range| ground.strip(range, heights))
+        .collect()
+}
+
+fn clipped(range: (f64, f64), to: (f64, f64)) -> (f64, f64) {
+    (range.0.max(to.0), range.1.min(to.1))
+}
+
+/// Area of patches under a plate, in square millimetres.
+pub(super) fn area_under(patches: &[Patch], plate: &Ring) -> f64 {
+    let points: &[Point] = plate.points();
+    let bounds = plate.bounds();
+    patches.iter().map(|patch| covered(patch, points, bounds)).sum()
+}

@@ -1,0 +1,222 @@
+//! The heat check: what lies under each plate, what it stands, and what may be done.
+//!
+//! In: closures with their footprints, and every layer with its region. Method: footprint, rim included, intersected with the
+//! region; whatever touches is asked every rule of `data/risk_rules.toml`; the gravest answers are reported once for each
+//! layer with the numbers of all closures concerned. Nothing here promises that a `Go` is safe: it says only that no limit
+//! known to the tables is passed.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::layers::Layer;
+use super::{HeatRisk, Outcome, Setup, Verdict, ZoneState};
+use crate::data::{
+    Condition, FilmClass, LabelClass, Limit, Material, Rule, RuleOutcome, Trait, When, sources_text, tables,
+};
+use crate::quantity::Celsius;
+
+/// One layer found under one closure, in place or folded below an overhanging plate.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Meeting<'a> {
+    /// The layer.
+    pub(super) layer: &'a Layer,
+    /// Number of the closure.
+    pub(super) closure: u32,
+    /// Plate temperature.
+    pub(super) press: Celsius,
+    /// Classes pressed.
+    pub(super) classes: &'a [&'static FilmClass],
+}
+
+/// Something found by a rule, before findings of one kind are gathered.
+#[derive(Clone, Debug)]
+struct Found {
+    rule: &'static Rule,
+    material: String,
+    name: String,
+    wrong: String,
+    limit: Celsius,
+    press: Celsius,
+    zone: Option<String>,
+}
+
+/// One finding with every closure it concerns.
+#[derive(Clone, Debug)]
+struct Gathered {
+    found: Found,
+    closures: BTreeSet<u32>,
+}
+
+/// Findings gathered by layer, material and rule.
+#[derive(Debug, Default)]
+pub(super) struct Risks {
+    found: BTreeMap<(String, String, &'static str), Gathered>,
+}
+
+impl From<RuleOutcome> for Outcome {
+    fn from(rule: RuleOutcome) -> Self {
+        match rule {
+            RuleOutcome::Go => Self::Go,
+            RuleOutcome::ClothAndTest => Self::ClothAndTest,
+            RuleOutcome::MoveFirst => Self::MoveFirst,
+            RuleOutcome::Stop => Self::Stop,
+        }
+    }
+}
+
+/// The gravest outcome of the rules for a layer under a plate; [`Outcome::Go`] when no rule speaks.
+pub(super) fn outcome(layer: &Layer, press: Celsius, classes: &[&FilmClass], setup: &Setup) -> Outcome {
+    rules_for(layer, press, classes, setup).into_iter().map(|rule| rule.least.into()).max().unwrap_or(Outcome::Go)
+}
+
+/// Every rule that speaks for a layer in the state it has.
+fn rules_for(layer: &Layer, press: Celsius, classes: &[&FilmClass], setup: &Setup) -> Vec<&'static Rule> {
+    let rule = |condition| tables().rule_for(When::Condition(condition));
+    match layer.state() {
+        ZoneState::SewnOnLater => return vec![rule(Condition::SewnOnLater)],
+        ZoneState::FoldedAway => return vec![rule(Condition::FoldedUnderOverhang)],
+        ZoneState::InPlace => {}
+    }
+    let mut rules = Vec::new();
+    if layer.is_over(press) {
+        rules.push(rule(over(layer, press, classes, setup)));
+    }
+    let molten = match layer.material.limit {
+        Limit::MeltsFrom(from) => press >= Celsius::new(from),
+        _ => true,
+    };
+    let fusible = |t: &&Trait| matches!(t, Trait::Remelts | Trait::RemeltsLow);
+    let traits = layer.material.traits.iter().filter(|t| molten || !fusible(t));
+    rules.extend(traits.map(|t| tables().rule_for(When::Trait(*t))));
+    rules
+}
+
+/// Which of the rules for too much heat applies.
+fn over(layer: &Layer, press: Celsius, classes: &[&FilmClass], setup: &Setup) -> Condition {
+    let Material { traits, limit, .. } = layer.material;
+    if layer.zone.is_some() {
+        let never = matches!(limit, Limit::Never);
+        return if never { Condition::NotPressed } else { Condition::OverLimitMovable };
+    }
+    if matches!(limit, Limit::Never) {
+        return Condition::NotPressedCloth;
+    }
+    let held = setup.tested.is_some_and(|t| t.verdict == Verdict::Held && t.temperature >= press);
+    let made_for = |class: &&FilmClass| class.made_for.iter().any(|t| traits.contains(t));
+    if held {
+        Condition::OverLimitTested
+    } else if traits.contains(&Trait::Unknown) {
+        Condition::OverLimitUnknownCloth
+    } else if !classes.is_empty() && classes.iter().all(made_for) && *limit != Limit::Label(LabelClass::ThreeDots) {
+        Condition::OverLimitRated
+    } else {
+        Condition::OverLimitCloth
+    }
+}
+
+impl Risks {
+    /// A layer lies under a closure.
+    pub(super) fn meet(&mut self, meeting: Meeting<'_>, setup: &Setup) {
+        for rule in rules_for(meeting.layer, meeting.press, meeting.classes, setup) {
+            self.note(rule, meeting.layer, meeting.press, Some(meeting.closure));
+        }
+    }
+
+    /// A layer that is folded away or sewn on later is named once, with the heat it is kept from.
+    pub(super) fn kept_away(&mut self, layer: &Layer, hottest: Celsius) {
+        let condition = match layer.state() {
+            ZoneState::InPlace => return,
+            ZoneState::FoldedAway => Condition::FoldedAway,
+            ZoneState::SewnOnLater => Condition::SewnOnLater,
+        };
+        self.note(tables().rule_for(When::Condition(condition)), layer, hottest, None);
+    }
+
+    /// A film already on the cloth, or the setting itself, calls for a rule.
+    pub(super) fn film(&mut self, condition: Condition, class: &FilmClass, press: Celsius, closure: u32) {
+        let rule = tables().rule_for(When::Condition(condition));
+        let found = Found {
+            rule,
+            material: class.key.clone(),
+            name: class.name.clone(),
+            wrong: String::new(),
+            limit: class.temperatures().1,
+            press,
+            zone: None,
+        };
+        self.put(found, Some(closure));
+    }
+
+    fn note(&mut self, rule: &'static Rule, layer: &Layer, press: Celsius, closure: Option<u32>) {
+        let found = Found {
+            rule,
+            material: layer.material.key.clone(),
+            name: layer.name.clone(),
+            wrong: layer.material.wrong.clone(),
+            limit: layer.limit(),
+            press,
+            zone: layer.zone.as_ref().map(|zone| zone.name.clone()),
+        };
+        self.put(found, closure);
+    }
+
+    fn put(&mut self, found: Found, closure: Option<u32>) {
+        let (key, press) = ((found.name.clone(), found.material.clone(), found.rule.key.as_str()), found.press);
+        let kept = self.found.entry(key).or_insert(Gathered { found, closures: BTreeSet::new() });
+        kept.found.press = kept.found.press.max(press);
+        kept.closures.extend(closure);
+    }
+
+    /// Everything found, gravest first; for each layer only what its gravest rules say.
+    pub(super) fn reported(self) -> Vec<HeatRisk> {
+        let mut gathered: BTreeMap<(String, String), Vec<Gathered>> = BTreeMap::new();
+        for ((name, material, _), entry) in self.found {
+            gathered.entry((name, material)).or_default().push(entry);
+        }
+        let mut risks: Vec<HeatRisk> = gathered.into_values().filter_map(told).collect();
+        risks.sort_by(|a, b| b.outcome.cmp(&a.outcome).then(a.layer.cmp(&b.layer)).then(a.material.cmp(&b.material)));
+        risks
+    }
+}
+
+/// One risk from everything the rules say of one layer.
+fn told(mut entries: Vec<Gathered>) -> Option<HeatRisk> {
+    let gravest = entries.iter().map(|entry| entry.found.rule.least).max()?;
+    entries.retain(|entry| entry.found.rule.least == gravest);
+    let first = &entries.first()?.found;
+    let rules = || entries.iter().map(|entry| entry.found.rule);
+    let closures: BTreeSet<u32> = entries.iter().flat_map(|entry| entry.closures.iter().copied()).collect();
+    let press = entries.iter().map(|entry| entry.found.press).reduce(Celsius::max)?;
+    let sentences = |text: fn(&Rule) -> &str| {
+        let filled: Vec<String> =
+            entries.iter().map(|entry| filled(text(entry.found.rule), &entry.found, press)).collect();
+        filled.join(" ")
+    };
+    let mut sources: Vec<u16> = rules().flat_map(|rule| rule.source.iter().copied()).collect();
+    sources.sort_unstable();
+    sources.dedup();
+    let confidence = rules().map(|rule| rule.confidence).max()?;
+    Some(HeatRisk {
+        outcome: gravest.into(),
+        material: first.material.clone(),
+        layer: first.name.clone(),
+        zone: first.zone.clone(),
+        limit: first.limit,
+        press,
+        closures: closures.into_iter().collect(),
+        rules: rules().map(|rule| rule.key.as_str()).collect(),
+        say: sentences(|rule| &rule.say),
+        advice: sentences(|rule| &rule.advice),
+        source: sources_text(&sources, confidence),
+    })
+}
+
+/// A rule's sentence with its places filled in and a capital at its head.
+fn filled(text: &str, found: &Found, press: Celsius) -> String {
+    let text = text
+        .replace("{material}", &found.name)
+        .replace("{limit}", &found.limit.to_string())
+        .replace("{press}", &press.to_string())
+        .replace("{wrong}", &found.wrong);
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,149 @@
+//! Closures in working order: first layer all round, then the next; opposite quarters by turns.
+//!
+//! Going round layer by layer lets each place cool to peel while the others are pressed. The topmost layer of every motif is
+//! laid in the last round and gets the full press, so that a motif with fewer layers is heated less often than its neighbour
+//! with more.
+
+use super::heat::{Heat, heat};
+use super::positions::Spread;
+use super::spots::Spot;
+use super::{Parts, PressKind, Setup};
+use crate::data::FilmClass;
+use crate::quantity::Seconds;
+
+/// One closure to be numbered.
+#[derive(Clone, Debug)]
+pub(super) struct Round {
+    /// Index of the plate position.
+    pub(super) place: usize,
+    /// Which round, from 1.
+    pub(super) layer: u32,
+    /// Why the plate is closed.
+    pub(super) kind: PressKind,
+    /// Indices of the spots that get a layer in this round; all under the plate for a second press.
+    pub(super) spots: Vec<usize>,
+    /// Classes laid in this round, lowest first.
+    pub(super) classes: Vec<&'static FilmClass>,
+    /// Temperature and times.
+    pub(super) heat: Heat,
+    /// Where the seconds go.
+    pub(super) parts: Parts,
+}
+
+/// Which layer of a spot is laid in a round: its last layer goes down in the last round of its place.
+pub(super) fn layer_in_round(spot: &Spot, round: usize, rounds: usize) -> Option<usize> {
+    (round + spot.laid.len()).checked_sub(rounds)
+}
+
+/// All closures in working order.
+pub(super) fn rounds(spreads: &[Spread], spots: &[Spot], setup: &Setup) -> Vec<Round> {
+    let order = by_opposite_quarters(spreads.len());
+    let deepest = |place: usize| spreads[place].members.iter().map(|m| spots[m.spot].laid.len()).max().unwrap_or(0);
+    let most = order.iter().map(|place| deepest(*place)).max().unwrap_or(0);
+    let mut done = Vec::new();
+    for round in 0..most {
+        for &place in &order {
+            let rounds = deepest(place);
+            if round < rounds {
+                done.extend(closed(place, round, rounds, &spreads[place], spots, setup));
+            }
+        }
+    }
+    done.extend(order.iter().filter_map(|place| second(*place, deepest(*place), &spreads[*place], spots, setup)));
+    done
+}
+
+fn closed(place: usize, round: usize, rounds: usize, spread: &Spread, spots: &[Spot], setup: &Setup) -> Option<Round> {
+    let laid: Vec<(usize, &'static FilmClass)> = spread
+        .members
+        .iter()
+        .filter_map(|m| Some((m.spot, spots[m.spot].laid[layer_in_round(&spots[m.spot], round, rounds)?].class)))
+        .collect();
+    let classes = distinct(laid.iter().map(|(_, class)| *class));
+    let peel = classes.iter().map(|class| class.peel.wait_s).fold(0.0, f64::max);
+    let heat = heat(&classes, &stack(spread, spots), setup);
+    let kind = if round + 1 == rounds { PressKind::Full } else { PressKind::Tack };
+    let parts = Parts {
+        pre_press: if round == 0 { setup.pre_press } else { Seconds::ZERO },
+        dwell: if kind == PressKind::Full { heat.full } else { heat.tack },
+        peel_wait: Seconds::new(peel),
+        handling: setup.handling,
+    };
+    (!laid.is_empty()).then(|| Round {
+        place,
+        layer: u32::try_from(round + 1).unwrap_or(u32::MAX),
+        kind,
+        spots: laid.iter().map(|(spot, _)| *spot).collect(),
+        classes,
+        heat,
+        parts,
+    })
+}
+
+/// The second press after peeling that a class asks for.
+fn second(place: usize, rounds: usize, spread: &Spread, spots: &[Spot], setup: &Setup) -> Option<Round> {
+    let top = |m: &super::plate::Member| spots[m.spot].laid.last().map(|laid| laid.class);
+    let classes = distinct(spread.members.iter().filter_map(top));
+    let finish = classes.iter().map(|class| class.repress.finish_s).fold(0.0, f64::max);
+    (finish > 0.0).then(|| Round {
+        place,
+        layer: u32::try_from(rounds).unwrap_or(u32::MAX),
+        kind: PressKind::Second,
+        spots: spread.members.iter().map(|m| m.spot).collect(),
+        heat: heat(&classes, &stack(spread, spots), setup),
+        classes,
+        parts: Parts {
+            pre_press: Seconds::ZERO,
+            dwell: Seconds::new(finish),
+            peel_wait: Seconds::ZERO,
+            handling: setup.handling,
+        },
+    })
+}
+
+/// Every class that ends up under the plate at a place.
+fn stack(spread: &Spread, spots: &[Spot]) -> Vec<&'static FilmClass> {
+    distinct(spread.members.iter().flat_map(|m| &spots[m.spot].laid).map(|laid| laid.class))
+}
+
+/// Classes without repeats, in order of the table so that the same job gives the same order.
+fn distinct(classes: impl Iterator<Item = &'static FilmClass>) -> Vec<&'static FilmClass> {
+    let mut found: Vec<&'static FilmClass> = Vec::new();
+    for class in classes {
+        if found.iter().all(|known| known.key != class.key) {
+            found.push(class);
+        }
+    }
+    found.sort_by(|a, b| a.key.cmp(&b.key));
+    found
+}
+
+/// Places 0 to n - 1 round the hem, taken from opposite quarters by turns, so that a place cools before its neighbour is
+/// pressed.
+pub(super) fn by_opposite_quarters(n: usize) -> Vec<usize> {
+    // Quarters in the order they are visited; places left over go to those visited first, so that the last round, which
+    // visits only some, begins far from where the one before it ended.
+    let visited = [0, 2, 1, 3];
+    let size = |quarter: usize| n / 4 + usize::from(visited.iter().take(n % 4).any(|with_more| *with_more == quarter));
+    let start = |quarter: usize| (0..quarter).map(size).sum::<usize>();
+    let step = |step: usize| visited.into_iter().filter(move |q| step < size(*q)).map(move |q| start(q) + step);
+    (0..n.div_ceil(4)).flat_map(step).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn opposite_quarters_are_pressed_by_turns_and_none_is_forgotten() {
+        for n in 0..40 {
+            let mut order = by_opposite_quarters(n);
+            if n >= 8 {
+                let apart = |a: usize, b: usize| a.abs_diff(b).min(n - a.abs_diff(b));
+                assert!(order.windows(2).all(|pair| apart(pair[0], pair[1]) > 1), "{n}: {order:?}");
+            }
+            order.sort_unstable();
+            assert_eq!(order, (0..n).collect::<Vec<_>>());
+        }
+    }
+}

@@ -1,0 +1,153 @@
+//! What is pressed where: each placed motif as the hull of its outlines on the band, with the film classes of its layers.
+
+use crate::art::Motif;
+use crate::data::{FilmClass, tables};
+use crate::film::Method;
+use crate::geometry::{Affine, Outline, Point};
+use crate::place::{Hand, Placement};
+
+use super::Inputs;
+
+/// One layer of a placed motif.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Laid {
+    /// Class of the film or web it is made of.
+    pub(super) class: &'static FilmClass,
+}
+
+/// One placed motif.
+#[derive(Clone, Debug)]
+pub(super) struct Spot {
+    /// The placement's id.
+    pub(super) id: String,
+    /// Motif key.
+    pub(super) motif: String,
+    /// Row it belongs to: index of its band in the setting.
+    pub(super) row: usize,
+    /// Distance from CF along the hem.
+    pub(super) s: f64,
+    /// Height of its middle above the hem.
+    pub(super) height: f64,
+    /// Convex hull of all its outlines in the flat development.
+    pub(super) hull: Vec<Point>,
+    /// Its pressed layers, lowest first; empty when all of it is sewn on.
+    pub(super) laid: Vec<Laid>,
+}
+
+/// Every placed motif of the setting, in order of row and s.
+pub(super) fn spots(inputs: &Inputs<'_>) -> Vec<Spot> {
+    let mut found: Vec<Spot> = inputs
+        .setting
+        .bands
+        .iter()
+        .enumerate()
+        .flat_map(|(row, band)| band.placements.iter().map(move |placement| (row, placement)))
+        .filter_map(|(row, placement)| spot(inputs, row, placement))
+        .collect();
+    found.sort_by(|a, b| a.row.cmp(&b.row).then(a.s.total_cmp(&b.s)).then(a.id.cmp(&b.id)));
+    found
+}
+
+/// `None` for a motif that was not read or holds nothing; earlier stages stop such a job.
+fn spot(inputs: &Inputs<'_>, row: usize, placement: &Placement) -> Option<Spot> {
+    let motif = inputs.motifs.get(&placement.motif)?;
+    let outlines = motif.layers.iter().flat_map(|layer| &layer.outlines);
+    let placed = placing(placement);
+    let points = outlines.flat_map(|outline| outline.outer().points()).map(|point| placed * *point);
+    let hull = convex_hull(points.collect());
+    (hull.len() > 2).then(|| Spot {
+        id: placement.id.clone(),
+        motif: placement.motif.clone(),
+        row,
+        s: placement.s_hem.get(),
+        height: placement.height.get(),
+        hull,
+        laid: laid(inputs, placement, motif),
+    })
+}
+
+/// The move from motif millimetres to the flat development.
+pub(super) fn placing(placement: &Placement) -> Affine {
+    let side = match placement.hand {
+        Hand::AsDrawn => placement.scale,
+        Hand::Mirrored => -placement.scale,
+    };
+    Affine::translate(placement.at.to_vec2())
+        * Affine::rotate(placement.turn.get())
+        * Affine::scale_non_uniform(side, placement.scale)
+}
+
+/// All outlines of a placed motif in the flat development, for checks and pictures.
+pub(super) fn placed_outlines(motif: &Motif, placement: &Placement) -> Vec<Outline> {
+    let placed = placing(placement);
+    motif.layers.iter().flat_map(|layer| &layer.outlines).map(|outline| outline.transformed(placed)).collect()
+}
+
+/// A whole motif's pressed layers. One colour may be cut as several kinds; the first tells the film.
+fn laid(inputs: &Inputs<'_>, placement: &Placement, motif: &Motif) -> Vec<Laid> {
+    (0..motif.layers.len())
+        .filter_map(|layer| {
+            let of_layer = |kind: &&crate::film::PieceKind| kind.motif == placement.motif && kind.layer == layer;
+            let same_hand = inputs.pieces.kinds.iter().filter(of_layer).find(|kind| kind.hand == placement.hand);
+            let kind = same_hand.or_else(|| inputs.pieces.kinds.iter().find(of_layer))?;
+            let class = class_of(inputs, &kind.film, kind.method);
+            class.is_pressed().then_some(Laid { class })
+        })
+        .collect()
+}
+
+/// The class of a film by its key in the job; what is not known is taken as film of a class not stated.
+pub(super) fn class_of(inputs: &Inputs<'_>, film: &str, method: Method) -> &'static FilmClass {
+    let tables = tables();
+    let named = inputs.films.iter().find(|known| known.key == film).map_or("", |known| known.class.as_str());
+    let by_method = match method {
+        Method::Film => None,
+        Method::FusedTraced | Method::FusedBacked => {
+            let web = tables.film(named).is_some_and(|class| class.fixes == crate::data::Fixes::Web);
+            (!web).then_some("fabric-web-light")
+        }
+        Method::TurnedTemplateOnRight | Method::TurnedTemplateOnWrong => Some("fabric-turned"),
+    };
+    tables.film_or_unknown(by_method.unwrap_or(named))
+}
+
+/// Corners of the smallest convex area round the points, by the monotone chain [112]; clockwise on screen.
+pub(super) fn convex_hull(mut points: Vec<Point>) -> Vec<Point> {
+    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    points.dedup();
+    let mut hull: Vec<Point> = Vec::new();
+    for pass in [points.clone(), points.iter().rev().copied().collect()] {
+        let base = hull.len();
+        for point in pass {
+            while hull.len() >= base + 2 && turns_out(hull[hull.len() - 2], hull[hull.len() - 1], point) {
+                hull.pop();
+            }
+            hull.push(point);
+        }
+        hull.pop();
+    }
+    hull
+}
+
+fn turns_out(a: Point, b: Point, c: Point) -> bool {
+    (b - a).cross(c - b) <= 0.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::Ring;
+
+    #[test]
+    fn a_hull_keeps_corners_and_drops_what_lies_inside() {
+        let points = [(0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0), (2.0, 1.0), (2.0, 0.0)].map(Point::from);
+        let hull = convex_hull(points.to_vec());
+        assert_eq!(hull.len(), 4);
+        assert!((Ring::new(hull).unwrap().signed_area() - 12.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn points_on_one_line_make_no_hull() {
+        assert!(convex_hull([(0.0, 0.0), (1.0, 1.0), (2.0, 2.0)].map(Point::from).to_vec()).len() < 3);
+    }
+}

@@ -1,0 +1,132 @@
+//! An independent check of a finished plan: every pressed motif wholly inside the trusted part of its plates.
+//!
+//! Shares nothing with the search but the inputs: places the outlines anew (all points, not the hull), and measures their
+//! distance to the plate's edges as the closures give them. Runs on every plan.
+
+use std::collections::BTreeMap;
+
+use super::spots::{class_of, placed_outlines};
+use super::{Closure, Inputs, PressKind, PressPlan};
+use crate::geometry::{Affine, Point, Vec2};
+use crate::place::Placement;
+use crate::quantity::{Mm, mm};
+
+/// A motif reaching out of the trusted part, or not pressed as it must be.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum PressFlaw {
+    /// A motif reaches out of the trusted part of a plate it is pressed under.
+    ReachesOut {
+        /// The closure's number.
+        closure: u32,
+        /// The placement's id.
+        placement: String,
+        /// By how much.
+        by: Mm,
+    },
+    /// A placement does not get one layer for each closure that lists it, or no full press at the end.
+    NotPressed {
+        /// The placement's id.
+        placement: String,
+        /// Layers to press.
+        layers: usize,
+        /// Closures that lay one.
+        closures: usize,
+    },
+    /// A closure lists a placement that does not exist.
+    NoSuchPlacement {
+        /// The closure's number.
+        closure: u32,
+        /// The id it lists.
+        placement: String,
+    },
+    /// The times do not add up.
+    Time {
+        /// Seconds stated.
+        stated: f64,
+        /// Seconds added up.
+        added: f64,
+    },
+}
+
+/// Distance forgiven, in millimetres.
+const FORGIVEN: f64 = 1e-4;
+
+/// Everything wrong with a plan; empty for a sound one.
+#[must_use]
+pub fn flaws(plan: &PressPlan, inputs: &Inputs<'_>) -> Vec<PressFlaw> {
+    let placements: BTreeMap<&str, &Placement> =
+        inputs.setting.bands.iter().flat_map(|band| &band.placements).map(|p| (p.id.as_str(), p)).collect();
+    let join = join(inputs);
+    let mut found = Vec::new();
+    for closure in &plan.closures {
+        for id in &closure.placements {
+            match placements.get(id.as_str()) {
+                None => found.push(PressFlaw::NoSuchPlacement { closure: closure.number, placement: id.clone() }),
+                Some(placement) => found.extend(reaching_out(closure, placement, join, inputs)),
+            }
+        }
+    }
+    found.extend(placements.values().filter_map(|placement| not_pressed(plan, placement, inputs)));
+    let added: f64 = plan.closures.iter().map(|closure| closure.seconds.get()).sum();
+    if (added - plan.total.get()).abs() > 1e-6 * added.max(1.0) {
+        found.push(PressFlaw::Time { stated: plan.total.get(), added });
+    }
+    found
+}
+
+/// The move over the join of a ring, measured at its two ends anew.
+fn join(inputs: &Inputs<'_>) -> Option<Affine> {
+    let line = inputs.hem.line_at(Mm::ZERO).ok()?;
+    let (start, end) = line.span();
+    let hair = mm(1e-7);
+    let frame = |s: Mm| {
+        let frame = line.frame_at(s);
+        let (x, y) = (frame.along.x, frame.along.y);
+        Affine::new([x, y, -y, x, frame.at.x, frame.at.y])
+    };
+    inputs.hem.is_closed().then(|| frame(end - hair) * frame(start + hair).inverse())
+}
+
+fn reaching_out(
+    closure: &Closure,
+    placement: &Placement,
+    join: Option<Affine>,
+    inputs: &Inputs<'_>,
+) -> Option<PressFlaw> {
+    let motif = inputs.motifs.get(&placement.motif)?;
+    let points: Vec<Point> =
+        placed_outlines(motif, placement).iter().flat_map(|o| o.outer().points().to_vec()).collect();
+    let moves = [Some(Affine::IDENTITY), join, join.map(Affine::inverse)];
+    let by = moves
+        .into_iter()
+        .flatten()
+        .map(|moved| points.iter().map(|p| outside_by(closure, moved * *p, inputs)).fold(f64::NEG_INFINITY, f64::max))
+        .fold(f64::INFINITY, f64::min);
+    let flaw = PressFlaw::ReachesOut { closure: closure.number, placement: placement.id.clone(), by: Mm::checked(by)? };
+    (by > FORGIVEN).then_some(flaw)
+}
+
+/// How far a point lies beyond the trusted part: the rim less its distance inward from the nearest edge.
+fn outside_by(closure: &Closure, point: Point, inputs: &Inputs<'_>) -> f64 {
+    let inward = closure.footprint.edges().map(|(a, b)| {
+        let edge: Vec2 = b - a;
+        edge.cross(point - a) / edge.hypot()
+    });
+    inputs.setup.rim.get() - inward.fold(f64::INFINITY, f64::min)
+}
+
+fn not_pressed(plan: &PressPlan, placement: &Placement, inputs: &Inputs<'_>) -> Option<PressFlaw> {
+    let motif = inputs.motifs.get(&placement.motif)?;
+    let pressed = |layer: usize| {
+        let kinds = inputs.pieces.kinds.iter();
+        let mut of_layer = kinds.filter(|k| k.motif == placement.motif && k.layer == layer);
+        of_layer.next().is_some_and(|kind| class_of(inputs, &kind.film, kind.method).is_pressed())
+    };
+    let layers = (0..motif.layers.len()).filter(|layer| pressed(*layer)).count();
+    let lists = |closure: &&Closure| closure.kind != PressKind::Second && closure.placements.contains(&placement.id);
+    let closures = plan.closures.iter().filter(lists).count();
+    let last = plan.closures.iter().rfind(lists).map(|closure| closure.kind);
+    let sound = closures == layers && (layers == 0 || last == Some(PressKind::Full));
+    (!sound).then(|| PressFlaw::NotPressed { placement: placement.id.clone(), layers, closures })
+}
