@@ -27,6 +27,13 @@ pub(super) fn checklist(inputs: &Inputs<'_>, laid_out: &LaidOut, risks: &[HeatRi
             ZoneState::SewnOnLater => list.push(format!("{} is not yet sewn on.", zone.name)),
         }
     }
+    for risk in risks.iter().filter(|risk| risk.rules.contains(&"folded-under-overhang")) {
+        list.push(format!(
+            "Closings {}: the plate hangs over the hem edge; {} hangs down over the edge of the lower plate, or is pinned up.",
+            numbers(&risk.closures),
+            risk.layer
+        ));
+    }
     for risk in risks.iter().filter(|risk| risk.outcome == Outcome::MoveFirst) {
         list.push(format!("Moved out of the way before closing: {}.", risk.layer));
     }
@@ -44,6 +51,23 @@ pub(super) fn checklist(inputs: &Inputs<'_>, laid_out: &LaidOut, risks: &[HeatRi
     }
     list.extend(CAUTIONS.map(str::to_owned));
     list
+}
+
+/// `1 to 4, 7, 9 to 11`
+pub(super) fn numbers(closures: &[u32]) -> String {
+    let mut runs: Vec<(u32, u32)> = Vec::new();
+    for &number in closures {
+        match runs.last_mut() {
+            Some((_, last)) if *last + 1 == number => *last = number,
+            _ => runs.push((number, number)),
+        }
+    }
+    let told = runs.iter().map(|(first, last)| match last - first {
+        0 => first.to_string(),
+        1 => format!("{first}, {last}"),
+        _ => format!("{first} to {last}"),
+    });
+    told.collect::<Vec<_>>().join(", ")
 }
 
 fn setting(laid_out: &LaidOut) -> Vec<String> {
@@ -75,3 +99,14 @@ const CAUTIONS: [&str; 7] = [
     "Film and glue change how cloth burns: costumes for stage, children or open flame follow the venue's and the country's rules.",
     "Where a licence or a trained person is asked for, defer to it.",
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::numbers;
+
+    #[test]
+    fn runs_of_numbers_are_told_short() {
+        assert_eq!(numbers(&[1, 2, 3, 4, 7, 9, 10]), "1 to 4, 7, 9, 10");
+        assert_eq!(numbers(&[]), "");
+    }
+}

@@ -7,7 +7,7 @@ use super::positions::{Positions, Spread, middle_s, positions};
 use super::risk::{Meeting, Risks, outcome};
 use super::schedule::{Round, rounds};
 use super::spots::{Spot, spots};
-use super::{Closure, HeatRisk, Inputs, Outcome, PressError, Setup, films};
+use super::{Closure, HeatRisk, Inputs, Outcome, PressError, Setup, ZoneState, films};
 use crate::geometry::{Point, Ring};
 use crate::quantity::{Celsius, Mm, Radians};
 
@@ -95,8 +95,9 @@ fn middles(bench: &Bench<'_>, spreads: &[Spread], rounds: &[Round], layers: &[La
         let hazards: Vec<_> = layers
             .iter()
             .filter_map(|layer| {
+                let folded = layer.state() == ZoneState::FoldedAway;
                 let grave = outcome(layer, hottest.heat.temperature, &hottest.classes, setup);
-                let zone = layer.zone.as_ref().filter(|_| grave > Outcome::Go)?;
+                let zone = layer.zone.as_ref().filter(|_| folded || grave > Outcome::Go)?;
                 Some((grave, patches(bench.ground, zone, near, reach(bench))))
             })
             .collect();

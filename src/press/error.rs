@@ -44,7 +44,7 @@ impl fmt::Display for PressError {
                     .collect();
                 write!(f, "{}; the plate can be trusted on {} x {}", named.join(", "), trusted.0, trusted.1)
             }
-            Self::Hem(error) => write!(f, "the press cannot follow the hem: {error:?}"),
+            Self::Hem(error) => write!(f, "the press cannot follow the hem: {error}"),
         }
     }
 }
@@ -66,7 +66,7 @@ impl PressError {
                 "the smallest plate that would take it is {} x {}, rim included; or make the motif smaller",
                 smallest.0, smallest.1
             ),
-            Self::Hem(_) => "check the measurements under [hem]".into(),
+            Self::Hem(error) => error.hint().into(),
         }
     }
 }

@@ -35,16 +35,16 @@ impl Ground {
     pub(super) fn of(hem: &Hem) -> Result<Self, HemError> {
         let line = hem.line_at(Mm::ZERO)?;
         let (start, end) = line.span();
-        let frames = |s: f64| line.frame_at(Mm::new(s));
-        Ok(Self::sampled(start.get(), end.get(), hem.is_closed(), frames))
+        let join = hem.is_closed().then(|| line.once_round(Affine::IDENTITY));
+        Ok(Self::sampled(start.get(), end.get(), join, |s| line.frame_at(Mm::new(s))))
     }
 
     /// Samples any line given by its frames.
-    pub(super) fn sampled(start: f64, end: f64, closed: bool, frame: impl Fn(f64) -> Frame) -> Self {
+    pub(super) fn sampled(start: f64, end: f64, join: Option<Affine>, frame: impl Fn(f64) -> Frame) -> Self {
         let length = (end - start).max(1e-6);
         let pieces = (length / STEP).ceil().clamp(2.0, MOST_SAMPLES);
         // A closed line takes its last place for its first: stay a hair inside both ends.
-        let hair = if closed { 1e-7 } else { 0.0 };
+        let hair = if join.is_some() { 1e-7 } else { 0.0 };
         let mut samples = Vec::new();
         let mut k = 0.0;
         while k <= pieces {
@@ -52,10 +52,6 @@ impl Ground {
             samples.push((s, frame(s.clamp(start + hair, end - hair))));
             k += 1.0;
         }
-        let join = closed.then(|| {
-            let (first, last) = (samples[0].1, samples[samples.len() - 1].1);
-            placing(last) * placing(first).inverse()
-        });
         Self { samples, join }
     }
 
@@ -165,11 +161,6 @@ fn steps(from: f64, to: f64, step: f64) -> impl Iterator<Item = f64> {
     })
 }
 
-/// Carries the plain frame at the origin on to a frame.
-fn placing(frame: Frame) -> Affine {
-    Affine::translate(frame.at.to_vec2()) * Affine::rotate(frame.turn().get())
-}
-
 /// A direction carried along by a rigid move.
 pub(super) fn turned(moved: Affine, direction: Vec2) -> Vec2 {
     (moved * direction.to_point()) - (moved * Point::ZERO)
@@ -225,7 +216,8 @@ pub(super) mod tests {
             }
         };
         let half = radius * sweep / 2.0;
-        Ground::sampled(-half, half, true, frame)
+        let join = frame(half).placement() * frame(-half).placement().inverse();
+        Ground::sampled(-half, half, Some(join), frame)
     }
 
     #[test]

@@ -3,8 +3,8 @@
 use crate::art::Motif;
 use crate::data::{FilmClass, tables};
 use crate::film::Method;
-use crate::geometry::{Affine, Outline, Point};
-use crate::place::{Hand, Placement};
+use crate::geometry::{Outline, Point};
+use crate::place::Placement;
 
 use super::Inputs;
 
@@ -52,7 +52,7 @@ pub(super) fn spots(inputs: &Inputs<'_>) -> Vec<Spot> {
 fn spot(inputs: &Inputs<'_>, row: usize, placement: &Placement) -> Option<Spot> {
     let motif = inputs.motifs.get(&placement.motif)?;
     let outlines = motif.layers.iter().flat_map(|layer| &layer.outlines);
-    let placed = placing(placement);
+    let placed = placement.transform();
     let points = outlines.flat_map(|outline| outline.outer().points()).map(|point| placed * *point);
     let hull = convex_hull(points.collect());
     (hull.len() > 2).then(|| Spot {
@@ -66,20 +66,9 @@ fn spot(inputs: &Inputs<'_>, row: usize, placement: &Placement) -> Option<Spot> 
     })
 }
 
-/// The move from motif millimetres to the flat development.
-pub(super) fn placing(placement: &Placement) -> Affine {
-    let side = match placement.hand {
-        Hand::AsDrawn => placement.scale,
-        Hand::Mirrored => -placement.scale,
-    };
-    Affine::translate(placement.at.to_vec2())
-        * Affine::rotate(placement.turn.get())
-        * Affine::scale_non_uniform(side, placement.scale)
-}
-
 /// All outlines of a placed motif in the flat development, for checks and pictures.
 pub(super) fn placed_outlines(motif: &Motif, placement: &Placement) -> Vec<Outline> {
-    let placed = placing(placement);
+    let placed = placement.transform();
     motif.layers.iter().flat_map(|layer| &layer.outlines).map(|outline| outline.transformed(placed)).collect()
 }
 

@@ -9,7 +9,7 @@ use super::spots::{class_of, placed_outlines};
 use super::{Closure, Inputs, PressKind, PressPlan};
 use crate::geometry::{Affine, Point, Vec2};
 use crate::place::Placement;
-use crate::quantity::{Mm, mm};
+use crate::quantity::Mm;
 
 /// A motif reaching out of the trusted part, or not pressed as it must be.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,7 +57,8 @@ const FORGIVEN: f64 = 1e-4;
 pub fn flaws(plan: &PressPlan, inputs: &Inputs<'_>) -> Vec<PressFlaw> {
     let placements: BTreeMap<&str, &Placement> =
         inputs.setting.bands.iter().flat_map(|band| &band.placements).map(|p| (p.id.as_str(), p)).collect();
-    let join = join(inputs);
+    let line = inputs.hem.line_at(Mm::ZERO).ok();
+    let join = line.filter(|_| inputs.hem.is_closed()).map(|line| line.once_round(Affine::IDENTITY));
     let mut found = Vec::new();
     for closure in &plan.closures {
         for id in &closure.placements {
@@ -73,19 +74,6 @@ pub fn flaws(plan: &PressPlan, inputs: &Inputs<'_>) -> Vec<PressFlaw> {
         found.push(PressFlaw::Time { stated: plan.total.get(), added });
     }
     found
-}
-
-/// The move over the join of a ring, measured at its two ends anew.
-fn join(inputs: &Inputs<'_>) -> Option<Affine> {
-    let line = inputs.hem.line_at(Mm::ZERO).ok()?;
-    let (start, end) = line.span();
-    let hair = mm(1e-7);
-    let frame = |s: Mm| {
-        let frame = line.frame_at(s);
-        let (x, y) = (frame.along.x, frame.along.y);
-        Affine::new([x, y, -y, x, frame.at.x, frame.at.y])
-    };
-    inputs.hem.is_closed().then(|| frame(end - hair) * frame(start + hair).inverse())
 }
 
 fn reaching_out(

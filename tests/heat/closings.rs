@@ -1,0 +1,120 @@
+//! How often the press closes and how long it takes.
+
+use hemwright::hem::{Ends, HemWish, Measurements};
+use hemwright::place::Spacing;
+use hemwright::press::{PressError, PressKind, Setup};
+use hemwright::quantity::{Seconds, mm};
+
+use crate::skirt::{Skirt, band, circle, flower, full_circle, hem_length, setup};
+
+/// S1, worked by hand: a plate trusted on 360 takes two flowers (154.62 + 110 = 264.6), not three (417.5): 15 closings of
+/// 5 + 15 + 40 s, 15 min.
+#[test]
+fn the_full_circle_skirt_takes_fifteen_presses_and_fifteen_minutes() {
+    let (plan, _) = Skirt::s1("cotton").plan();
+    assert_eq!(plan.closures.len(), 15);
+    assert_eq!((plan.places, plan.places_at_least), (15, 15));
+    assert!(plan.closures.iter().all(|closure| closure.placements.len() == 2));
+    assert!((plan.total.get() - 900.0).abs() < 1e-9);
+    assert_eq!(plan.total.to_string(), "15.0 min");
+}
+
+/// The wrong answer of a hasty count: a plate of 380 without its rim still takes only two; one of 440 would take three.
+#[test]
+fn a_wider_plate_takes_three() {
+    let mut skirt = Skirt::s1("cotton");
+    skirt.setup.plate.0 = mm(440.0);
+    assert_eq!(skirt.plan().0.places, 10);
+    skirt.setup.plate.0 = mm(437.0);
+    assert_eq!(skirt.plan().0.places, 15, "417.5 does not go into 417");
+}
+
+/// S8, worked by hand: tack 3, tack 3, full 15; 5 pre-press once a place; 40 handling: 146 s x 15 = 2190 s = 36.5 min.
+#[test]
+fn three_layers_take_thirty_six_and_a_half_minutes() {
+    let classes = ["smooth", "smooth", "smooth"];
+    let skirt =
+        Skirt::new(&full_circle(), flower(110.0, 3), &[band(75.0, Spacing::Count(30))], &classes, setup("cotton"));
+    let (plan, _) = skirt.plan();
+    assert_eq!(plan.closures.len(), 45);
+    let seconds: Vec<f64> = [0, 15, 30].map(|k| plan.closures[k].seconds.get()).to_vec();
+    assert_eq!(seconds, [48.0, 43.0, 55.0]);
+    assert!((plan.total.get() - 2190.0).abs() < 1e-9);
+    assert_eq!(plan.total.to_string(), "36.5 min");
+    let kinds = |kind| plan.closures.iter().filter(|closure| closure.kind == kind).count();
+    assert_eq!((kinds(PressKind::Tack), kinds(PressKind::Full), kinds(PressKind::Second)), (30, 15, 0));
+}
+
+/// Common practice, no source: a 270 in hem (6858 mm), a one-layer flower every 6 to 8 in, pressed one at a time, takes one
+/// person about an hour and a half; between 30 and 180 minutes counts as agreeing.
+#[test]
+fn a_hem_of_270_inches_takes_between_half_an_hour_and_three() {
+    let wish =
+        HemWish { measurements: Measurements::Straight { length: mm(6858.0) }, ends: Ends::Closed, seams: vec![] };
+    for inches in [6.0, 7.0, 8.0] {
+        let gap = mm(inches * 25.4 - 60.0);
+        let own = Setup { one_at_a_time: true, ..Setup::default() };
+        let skirt = Skirt::new(&wish, flower(60.0, 1), &[band(75.0, Spacing::AtLeast(gap))], &["smooth"], own);
+        assert!((hem_length(&skirt).get() - 6858.0).abs() < 1e-6);
+        let (plan, _) = skirt.plan();
+        assert_eq!(plan.places as usize, skirt.setting.bands[0].placements.len());
+        let minutes = plan.total.minutes();
+        assert!((30.0..=180.0).contains(&minutes), "{inches} in apart: {minutes} min");
+        assert!((60.0..=120.0).contains(&minutes), "{inches} in apart: {minutes} min is far from an hour and a half");
+    }
+}
+
+#[test]
+fn every_hem_is_covered_and_checked_ring_or_open_cone_or_disc() {
+    for fraction in [0.25, 0.5, 1.0, 1.5] {
+        for count in [7, 12, 13] {
+            let skirt = Skirt::new(
+                &circle(fraction, 700.0, 600.0),
+                flower(80.0, 2),
+                &[band(90.0, Spacing::Count(count))],
+                &["smooth", "glitter"],
+                setup("cotton"),
+            );
+            let (plan, _) = skirt.plan();
+            assert!(plan.places <= count);
+        }
+    }
+}
+
+#[test]
+fn closings_are_numbered_in_working_order_and_neighbours_do_not_follow_each_other() {
+    let (plan, _) = Skirt::s1("cotton").plan();
+    assert!(plan.closures.iter().zip(1..).all(|(closure, number)| closure.number == number));
+    for pair in plan.closures.windows(2) {
+        let apart = pair[0].place.abs_diff(pair[1].place);
+        assert!(apart.min(15 - apart) > 1, "place {} follows place {}", pair[1].place, pair[0].place);
+    }
+}
+
+#[test]
+fn a_film_that_asks_for_a_second_press_gets_one_round_more() {
+    let (plan, _) = Skirt::s1_in("cotton", "printed-transfer").plan();
+    assert_eq!(plan.closures.len(), 30);
+    assert!(
+        plan.closures[15..].iter().all(|closure| closure.kind == PressKind::Second && closure.placements.len() == 2)
+    );
+    assert!(plan.closures[15..].iter().all(|closure| closure.parts.dwell == Seconds::new(15.0)));
+}
+
+#[test]
+fn a_motif_too_large_for_the_plate_is_refused_with_the_smallest_that_takes_it() {
+    let mut skirt = Skirt::s1("cotton");
+    skirt.setup.plate = (mm(120.0), mm(300.0));
+    let error = skirt.try_plan().unwrap_err();
+    let PressError::TooLarge { turned_fits, .. } = &error else { panic!("{error:?}") };
+    assert!(!turned_fits);
+    assert!(error.to_string().ends_with("up; the plate can be trusted on 100.0 mm x 280.0 mm"), "{error}");
+    assert!(
+        error.hint().starts_with("the smallest plate that would take it is 130.0 mm x 300.0 mm"),
+        "{}",
+        error.hint()
+    );
+    skirt.setup.rim = mm(60.0);
+    let error = skirt.try_plan().unwrap_err();
+    assert_eq!(error.to_string(), "a plate of 120.0 mm x 300.0 mm with a rim of 60.0 mm has no trusted part left");
+}

@@ -1,0 +1,154 @@
+//! Skirts to press: S1's full circle unless told otherwise.
+
+use std::collections::BTreeMap;
+use std::f64::consts::TAU;
+
+use hemwright::art::{Colour, Layer, Motif};
+use hemwright::film::{CutWish, Film, LayerWish, Method, Pieces, prepare};
+use hemwright::geometry::{Outline, Point, Ring, Vec2};
+use hemwright::hem::{self, Ends, Hem, HemWish, Mark, Measurements, Seam};
+use hemwright::nest::Turning;
+use hemwright::place::{Anchor, BandWish, Hands, Level, Setting, Spacing, Stance, set_out};
+use hemwright::press::{HeatRisk, Inputs, PressError, PressPlan, Setup, Zone, ZoneState, plan, verify};
+use hemwright::quantity::{Mm, Seconds, mm};
+
+/// A job with everything the press stage takes.
+#[derive(Clone, Debug)]
+pub(crate) struct Skirt {
+    pub(crate) hem: Hem,
+    pub(crate) motifs: BTreeMap<String, Motif>,
+    pub(crate) setting: Setting,
+    pub(crate) pieces: Pieces,
+    pub(crate) films: Vec<Film>,
+    pub(crate) zones: Vec<Zone>,
+    pub(crate) setup: Setup,
+}
+
+/// S1: full circle, waist 720, length 700.
+pub(crate) fn full_circle() -> HemWish {
+    circle(1.0, 720.0, 700.0)
+}
+
+pub(crate) fn circle(fraction: f64, waist: f64, length: f64) -> HemWish {
+    HemWish {
+        measurements: Measurements::Circle { fraction, waist: mm(waist), length: mm(length) },
+        ends: Ends::Closed,
+        seams: vec![],
+    }
+}
+
+pub(crate) fn with_side_seams(mut wish: HemWish) -> HemWish {
+    wish.seams = [("side seam left", Mark::SideLeft), ("side seam right", Mark::SideRight)]
+        .map(|(name, at)| Seam { name: name.into(), at, keep_clear: mm(12.0) })
+        .to_vec();
+    wish
+}
+
+/// A round flower of so many layers, each smaller than the one below.
+pub(crate) fn flower(across: f64, layers: usize) -> Motif {
+    let layer = |k: usize| {
+        let radius = across / 2.0 * (1.0 - 0.2 * k as f64);
+        let points = (0..60).map(|n| Point::ZERO + radius * Vec2::from_angle(TAU * f64::from(n) / 60.0));
+        let colour = Colour { red: 40 * u8::try_from(k).unwrap(), green: 90, blue: 20 };
+        Layer { colour, outlines: vec![Outline::new(Ring::new(points).unwrap(), vec![])] }
+    };
+    Motif { name: "flower".into(), layers: (0..layers).map(layer).collect(), width: mm(across), height: mm(across) }
+}
+
+pub(crate) fn band(height: f64, spacing: Spacing) -> BandWish {
+    BandWish {
+        name: "band 1".into(),
+        height: mm(height),
+        level: Level::Middle,
+        motifs: vec!["flower".into()],
+        spacing,
+        on_cf: Anchor::Motif,
+        stance: Stance::SquareToHem,
+        hands: Hands::AsDrawn,
+    }
+}
+
+/// S1's press: 380 along the hem, 10 not trusted on each side, 5 + 15 + 40 s.
+pub(crate) fn setup(cloth: &str) -> Setup {
+    Setup {
+        plate: (mm(380.0), mm(300.0)),
+        rim: mm(10.0),
+        handling: Seconds::new(40.0),
+        cloth: cloth.into(),
+        ..Setup::default()
+    }
+}
+
+impl Skirt {
+    /// One band of flowers, one film class for each layer.
+    pub(crate) fn new(wish: &HemWish, flower: Motif, bands: &[BandWish], classes: &[&str], setup: Setup) -> Self {
+        let hem = hem::shape(wish).unwrap();
+        let films: Vec<Film> = classes.iter().enumerate().map(|(k, class)| film(k, class)).collect();
+        let layers = flower.layers.iter().enumerate().map(|(k, layer)| LayerWish {
+            colour: layer.colour,
+            film: films[k.min(films.len() - 1)].key.clone(),
+            method: Method::Film,
+        });
+        let cuts = [CutWish { motif: "flower".into(), layers: layers.collect(), spares: 0, tests: 0 }];
+        let motifs = BTreeMap::from([("flower".to_string(), flower)]);
+        let setting = set_out(&hem, &motifs, bands).unwrap();
+        let pieces = prepare(&motifs, &setting, &cuts, &films).unwrap().pieces;
+        Self { hem, motifs, setting, pieces, films, zones: vec![], setup }
+    }
+
+    /// S1 with a flower of smooth film.
+    pub(crate) fn s1(cloth: &str) -> Self {
+        Self::new(&full_circle(), flower(110.0, 1), &[band(75.0, Spacing::Count(30))], &["smooth"], setup(cloth))
+    }
+
+    /// S1 with one layer of a film class.
+    pub(crate) fn s1_in(cloth: &str, class: &str) -> Self {
+        Self::new(&full_circle(), flower(110.0, 1), &[band(75.0, Spacing::Count(30))], &[class], setup(cloth))
+    }
+
+    pub(crate) fn with_zone(mut self, name: &str, material: &str, heights: (f64, f64), state: ZoneState) -> Self {
+        let heights = (mm(heights.0), mm(heights.1));
+        self.zones.push(Zone { name: name.into(), material: material.into(), along: None, heights, state });
+        self
+    }
+
+    pub(crate) fn inputs(&self) -> Inputs<'_> {
+        Inputs {
+            motifs: &self.motifs,
+            hem: &self.hem,
+            setting: &self.setting,
+            pieces: &self.pieces,
+            films: &self.films,
+            zones: &self.zones,
+            setup: &self.setup,
+        }
+    }
+
+    pub(crate) fn try_plan(&self) -> Result<(PressPlan, Vec<HeatRisk>), PressError> {
+        plan(self.inputs())
+    }
+
+    /// Plans, and has the independent check look at every plan made in these tests.
+    pub(crate) fn plan(&self) -> (PressPlan, Vec<HeatRisk>) {
+        let (plan, risks) = self.try_plan().unwrap();
+        assert_eq!(verify::flaws(&plan, &self.inputs()), []);
+        (plan, risks)
+    }
+}
+
+fn film(number: usize, class: &str) -> Film {
+    Film {
+        key: format!("film-{number}"),
+        class: class.into(),
+        colour_name: String::new(),
+        stock: vec![],
+        margin: mm(5.0),
+        gap: mm(3.0),
+        turning: Turning::Free,
+    }
+}
+
+/// Length of the hem, for figures beside checks.
+pub(crate) fn hem_length(skirt: &Skirt) -> Mm {
+    skirt.hem.length()
+}
