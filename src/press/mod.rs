@@ -197,7 +197,7 @@ pub enum PressKind {
 }
 
 /// Closures in order with their time.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct PressPlan {
     /// In working order.
     pub closures: Vec<Closure>,

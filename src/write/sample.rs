@@ -13,7 +13,7 @@ use crate::job::{self, Job};
 use crate::nest::{self, Effort, Stock, Task, Turning};
 use crate::place::{BandSetting, ClearGap, Hand, Lands, Placement, Setting};
 use crate::plan::{FilmSheets, Plan};
-use crate::press::{Closure, HeatRisk, Outcome, PressKind, PressPlan};
+use crate::press::{Closure, HeatRisk, Outcome, Parts, PressKind, PressPlan};
 use crate::quantity::{Celsius, Mm, Seconds, mm};
 
 const RED: Colour = Colour { red: 0xb8, green: 0x2e, blue: 0x3a };
@@ -252,6 +252,7 @@ fn press(hem: &hem::Hem, setting: &Setting) -> PressPlan {
             let plate = ring(4, |_| 240.0, (frame.at.x, frame.at.y));
             Closure {
                 number: u32::try_from(k + 1).unwrap(),
+                place: u32::try_from(k + 1).unwrap(),
                 layer: 1,
                 kind: PressKind::Full,
                 placements: pair.iter().map(|p| p.id.clone()).collect(),
@@ -261,6 +262,7 @@ fn press(hem: &hem::Hem, setting: &Setting) -> PressPlan {
                 turn: frame.turn(),
                 footprint: plate,
                 temperature: Celsius::new(150.0),
+                parts: Parts { dwell: Seconds::new(15.0), handling: Seconds::new(45.0), ..Parts::default() },
                 seconds: Seconds::new(60.0),
             }
         })
@@ -276,13 +278,17 @@ fn press(hem: &hem::Hem, setting: &Setting) -> PressPlan {
         .map(str::to_owned)
         .to_vec(),
         checklist: ["Plate at 150 °C, timer at 15 s.", "Cover sheet on, carrier upwards."].map(str::to_owned).to_vec(),
+        ..PressPlan::default()
     }
 }
 
 fn risks(press: &PressPlan) -> Vec<HeatRisk> {
     vec![HeatRisk {
         outcome: Outcome::MoveFirst,
-        material: "nylon-braid".to_owned(),
+        material: "braid-nylon".to_owned(),
+        layer: "stiff braid".to_owned(),
+        zone: Some("stiff braid".to_owned()),
+        rules: vec!["over-limit-movable"],
         limit: Celsius::new(120.0),
         press: Celsius::new(150.0),
         closures: press.closures.iter().map(|closure| closure.number).collect(),
