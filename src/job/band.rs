@@ -113,7 +113,7 @@ fn height(check: &mut Check, keys: &BandKeys, key: &str) -> Option<(Mm, Level)> 
     if let Some(given) = &keys.lower_edge {
         return Some((check.not_below_zero("lower_edge", Some(given))?, Level::LowerEdge));
     }
-    let taken = format!("lower edge of the tallest motif {LOWER_EDGE} above the hem");
+    let taken = format!("lower edge of the tallest {LOWER_EDGE} above the hem");
     check.assume("height of the motif line", taken, format!("{key}: height or lower_edge"));
     Some((LOWER_EDGE, Level::LowerEdge))
 }

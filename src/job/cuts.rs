@@ -54,7 +54,7 @@ fn usual_spares(setting: &Setting, motif: &str) -> u32 {
 }
 
 fn assume_spares(motif: &str, spares: u32) -> Assumption {
-    let each = format!("{spares} of each hand: one for every {MOTIFS_FOR_A_SPARE} motifs, at least one");
+    let each = format!("{spares} of each hand: one for every {MOTIFS_FOR_A_SPARE}, at least one");
     Assumption { about: format!("spare motifs of {motif}"), taken: each, key: format!("motif.{motif}.spares") }
 }
 
@@ -96,8 +96,8 @@ impl Films<'_> {
         let film = wish.film(key.clone(), name.to_owned(), USUAL_CLASS);
         self.assumptions.push(Assumption {
             about: format!("film of the colour {colour}"),
-            taken: format!("\"{key}\", a film of its own, class {}", film.class),
-            key: format!("[film.{key}] and motif.{motif}.colours"),
+            taken: format!("a film of its own, \"{key}\", class {}", film.class),
+            key: format!("motif.{motif}.colours"),
         });
         self.films.push(film);
         self.taken.insert(colour, key.clone());

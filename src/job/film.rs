@@ -130,7 +130,7 @@ fn every_film(check: &mut Check, section: Option<&Section<FilmKeys>>) -> FilmWis
     let usual = section.map(|section| wish(check, "[every_film]", section)).unwrap_or_default();
     let mut assume = |open: bool, about: &str, taken: String, key: &str| {
         if open {
-            check.assume(about, taken, format!("every_film.{key}, or that of a film"));
+            check.assume(about, taken, format!("every_film.{key}"));
         }
     };
     assume(usual.class.is_none(), "class of films", "smooth".to_owned(), "class");

@@ -33,18 +33,10 @@ pub(crate) fn check(check: &mut Check, section: Option<&Section<GarmentKeys>>) -
     let cloth = check.material(keys.and_then(|keys| keys.cloth.as_ref()));
     let label = check.one_of(keys.and_then(|keys| keys.label.as_ref()), &[("2012", false), ("2023", true)]);
     if keys.is_none_or(|keys| keys.cloth.is_none()) {
-        check.assume(
-            "cloth of the garment",
-            "unknown: nothing above 110 C is called safe for it, and a test piece comes first",
-            "garment.cloth",
-        );
+        check.assume("cloth of the garment", "unknown: at most 110 C, and a test piece first", "garment.cloth");
     }
     if keys.is_none_or(|keys| keys.label.is_none()) {
-        check.assume(
-            "edition of the care label",
-            "2012, whose iron symbols allow 10 C less than those of 2023",
-            "garment.label",
-        );
+        check.assume("edition of the care label", "2012, 10 C lower than that of 2023", "garment.label");
     }
     Garment {
         name: name.unwrap_or_else(|| "hem".to_owned()),

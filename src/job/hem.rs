@@ -271,8 +271,8 @@ fn shape_measured(check: &mut Check, measured: &Section<MeasuredKeys>) -> Option
         _ => {
             check.assume(
                 "flare of the hem",
-                "that of a full circle, at which motifs come closest",
-                "hem.measured.sweep, or hem.measured.upper with upper_height",
+                "a full circle, at which motifs come closest",
+                "hem.measured.sweep or upper",
             );
             Flare::Unknown
         }

@@ -67,7 +67,7 @@ fn plate(check: &mut Check, keys: &PressKeys, setup: &mut Setup) {
         check.assume("plate of the press", format!("{along} along the hem, {up} up"), "press.plate");
     }
     if keys.rim.is_none() {
-        check.assume("rim of the plate not trusted to be hot", setup.rim.to_string(), "press.rim");
+        check.assume("rim of the plate, not trusted", setup.rim.to_string(), "press.rim");
     }
     setup.rim = check.not_below_zero("rim", keys.rim.as_ref()).unwrap_or(setup.rim);
 }
@@ -97,8 +97,7 @@ fn times(check: &mut Check, keys: &PressKeys, setup: &mut Setup) {
             check.assume(about, taken, format!("press.{key}"));
         }
     };
-    let by_class =
-        |what: &str| format!("the usual {what} of the film's class; the sheet that came with it comes first");
+    let by_class = |what: &str| format!("the class's usual {what}; the film's own sheet comes first");
     assume(keys.temperature.is_none(), "press temperature", by_class("temperature"), "temperature");
     assume(keys.dwell.is_none(), "press time", by_class("time"), "dwell");
     assume(keys.pre_press.is_none(), "pre-press", setup.pre_press.to_string(), "pre_press");

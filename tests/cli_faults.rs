@@ -1,0 +1,260 @@
+//! The program on bad input: one clear message, the right exit code, and nothing written.
+
+#![allow(clippy::disallowed_methods, reason = "tests read and write files")]
+
+use std::fs;
+use std::path::Path;
+
+use assert_cmd::Command;
+use tempfile::TempDir;
+
+/// A square of 40 mm: the simplest drawing that can be cut.
+const SQUARE: &str = r##"<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="40mm" viewBox="0 0 40 40">
+<path fill="#c62828" d="M0 0H40V40H0Z"/></svg>"##;
+
+const JOB: &str = r#"
+[hem.circle]
+waist = "720 mm"
+length = "700 mm"
+[[band]]
+height = "75 mm"
+gap = "40 mm"
+[motif.square]
+art = "square.svg"
+width = "60 mm"
+"#;
+
+/// A folder with a drawing and a job that can be planned.
+fn desk() -> TempDir {
+    let desk = tempfile::tempdir().unwrap();
+    fs::write(desk.path().join("square.svg"), SQUARE).unwrap();
+    fs::write(desk.path().join("job.toml"), JOB).unwrap();
+    desk
+}
+
+/// Names of everything in a folder, hidden or not, in order.
+fn everything(folder: &Path) -> Vec<String> {
+    let names = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().file_name().into_string().unwrap());
+    let mut names: Vec<String> = names.collect();
+    names.sort();
+    names
+}
+
+/// What is wrong, what is said, and with which code the program ends.
+struct Refusal {
+    code: i32,
+    says: String,
+}
+
+/// Runs the program, and checks that it refuses and leaves the desk as it was.
+#[track_caller]
+fn refused(desk: &TempDir, args: &[&str]) -> Refusal {
+    let before = everything(desk.path());
+    let run = Command::cargo_bin("hemwright").unwrap().args(args).current_dir(desk.path()).assert().failure();
+    let output = run.get_output();
+    assert_eq!(everything(desk.path()), before, "something was written");
+    assert!(output.stdout.is_empty(), "an answer was given: {}", String::from_utf8_lossy(&output.stdout));
+    let says = String::from_utf8(output.stderr.clone()).unwrap();
+    assert!(!says.contains("panicked"), "{says}");
+    assert!(!says.contains('\u{1b}'), "colour codes where no terminal is: {says}");
+    Refusal { code: output.status.code().unwrap(), says }
+}
+
+/// Checks that a job, made by a change to one that can be planned, is refused with these words.
+#[track_caller]
+fn job_refused(from: &str, to: &str, words: &[&str]) {
+    assert!(JOB.contains(from), "{from} is not in the job");
+    let desk = desk();
+    fs::write(desk.path().join("job.toml"), JOB.replace(from, to)).unwrap();
+    let refusal = refused(&desk, &["plan", "job.toml", "--out", "plan"]);
+    assert_eq!(refusal.code, 1, "{}", refusal.says);
+    for word in words {
+        assert!(refusal.says.contains(word), "\"{word}\" is not in: {}", refusal.says);
+    }
+}
+
+/// Checks that a drawing is refused with these words.
+#[track_caller]
+fn drawing_refused(drawing: &[u8], words: &[&str]) {
+    let desk = desk();
+    fs::write(desk.path().join("square.svg"), drawing).unwrap();
+    let refusal = refused(&desk, &["plan", "job.toml", "--out", "plan"]);
+    assert_eq!(refusal.code, 1, "{}", refusal.says);
+    for word in words {
+        assert!(refusal.says.contains(word), "\"{word}\" is not in: {}", refusal.says);
+    }
+}
+
+#[test]
+fn a_job_file_that_is_not_there() {
+    let refusal = refused(&desk(), &["plan", "jbo.toml"]);
+    assert_eq!((refusal.code, refusal.says.lines().next().unwrap()), (1, "error: there is no job file jbo.toml"));
+    assert!(refusal.says.contains("hint: "), "{}", refusal.says);
+}
+
+#[test]
+fn a_drawing_that_is_not_there() {
+    job_refused(
+        "square.svg",
+        "sqaure.svg",
+        &["error: there is no drawing sqaure.svg", "hint: drawings are looked for"],
+    );
+}
+
+#[test]
+fn a_folder_where_a_file_is_wanted() {
+    let refusal = refused(&desk(), &["plan", "."]);
+    assert_eq!((refusal.code, refusal.says.lines().next().unwrap()), (1, "error: . is not a file, so no job file"));
+    let desk = desk();
+    fs::create_dir(desk.path().join("art")).unwrap();
+    fs::write(desk.path().join("job.toml"), JOB.replace("square.svg", "art")).unwrap();
+    let refusal = refused(&desk, &["plan", "job.toml"]);
+    assert!(refusal.says.starts_with("error: art is not a file, so no drawing"), "{}", refusal.says);
+}
+
+#[test]
+fn a_drawing_that_is_no_svg() {
+    drawing_refused(b"GIF89a and so on", &["error: square.svg"]);
+    drawing_refused(b"\x89PNG\r\n\x1a\n", &["error: square.svg is not text, so no drawing", "hint: "]);
+    drawing_refused(b"\x1f\x8b\x08\x00", &["error: square.svg is packed", "svgz"]);
+    drawing_refused(b"<html><body>hello</body></html>", &["error: square.svg"]);
+    drawing_refused(b"", &["error: square.svg"]);
+}
+
+#[test]
+fn a_drawing_with_nothing_to_cut() {
+    drawing_refused(br#"<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="40mm"/>"#, &["error: square.svg"]);
+}
+
+/// 1 GB of nothing: a sparse file, refused by its size before a byte is read.
+#[test]
+fn a_drawing_of_a_gigabyte() {
+    let desk = desk();
+    fs::File::create(desk.path().join("square.svg")).unwrap().set_len(1_000_000_000).unwrap();
+    let start = std::time::Instant::now();
+    let refusal = refused(&desk, &["plan", "job.toml"]);
+    assert!(refusal.says.starts_with("error: square.svg is 1000 MB large; at most 16 MB are read"), "{}", refusal.says);
+    assert!(start.elapsed().as_secs() < 10, "the file was read");
+}
+
+#[test]
+fn lengths_that_cannot_be() {
+    job_refused("\"720 mm\"", "\"0 mm\"", &["job.toml:3:9", "waist is 0.0 mm; it must be more than zero"]);
+    job_refused("\"700 mm\"", "\"-70 cm\"", &["job.toml:4:10", "length is -700.0 mm"]);
+    job_refused("\"40 mm\"", "40", &["job.toml:7:7", "40 has no unit: write \"40 mm\""]);
+    job_refused("\"40 mm\"", "\"40 ft\"", &["unknown unit \"ft\""]);
+    job_refused("\"60 mm\"", "\"1,234 mm\"", &["can be read two ways"]);
+}
+
+#[test]
+fn a_key_that_is_not_known() {
+    job_refused("height", "heigth", &["job.toml:6:1", "unknown key \"heigth\"", "hint: did you mean \"height\"?"]);
+}
+
+#[test]
+fn a_motif_wider_than_its_line() {
+    job_refused("\"60 mm\"", "\"6 m\"", &["error: "]);
+}
+
+#[test]
+fn a_height_above_the_waist() {
+    job_refused("height = \"75 mm\"", "height = \"900 mm\"", &["error: "]);
+}
+
+#[test]
+fn a_waist_larger_than_the_hem() {
+    job_refused(
+        "[hem.circle]\nwaist = \"720 mm\"\nlength = \"700 mm\"",
+        "[hem.oval]\nwaist = \"7200 mm\"\nfront = \"700 mm\"\nside = \"700 mm\"\nback = \"700 mm\"\ntape = \"700 mm\"",
+        &["error: the hem is 700.0 mm by tape but", "hint: "],
+    );
+}
+
+#[test]
+fn a_sheet_smaller_than_a_piece() {
+    job_refused(
+        "[[band]]",
+        "[every_film]\nsheets = [{ size = \"50 x 50 mm\" }]\n[[band]]",
+        &["error: piece square-red fits no sheet", "hint: "],
+    );
+}
+
+#[test]
+fn an_output_place_that_is_taken() {
+    let desk = desk();
+    let refusal = refused(&desk, &["plan", "job.toml", "--out", "square.svg"]);
+    assert!(refusal.says.starts_with("error: square.svg is a file; the plan is a folder"), "{}", refusal.says);
+    let refusal = refused(&desk, &["plan", "job.toml", "--out", "."]);
+    assert!(refusal.says.starts_with("error: . holds other files, which no plan wrote"), "{}", refusal.says);
+    let refusal = refused(&desk, &["plan", "job.toml", "--out", "no/such/folder"]);
+    assert!(refusal.says.starts_with("error: there is no folder no/such"), "{}", refusal.says);
+    fs::create_dir(desk.path().join("mine")).unwrap();
+    fs::write(desk.path().join("mine/notes.txt"), "mine").unwrap();
+    let refusal = refused(&desk, &["plan", "job.toml", "--out", "mine"]);
+    assert!(refusal.says.starts_with("error: mine holds notes.txt, which no plan wrote"), "{}", refusal.says);
+    assert_eq!(everything(&desk.path().join("mine")), ["notes.txt"]);
+}
+
+#[cfg(unix)]
+#[test]
+fn an_output_place_that_is_a_link() {
+    let desk = desk();
+    fs::create_dir(desk.path().join("real")).unwrap();
+    std::os::unix::fs::symlink("real", desk.path().join("link")).unwrap();
+    let refusal = refused(&desk, &["plan", "job.toml", "--out", "link"]);
+    assert!(refusal.says.starts_with("error: link is a link"), "{}", refusal.says);
+}
+
+/// /proc takes no new folders from anyone, not even from root, as whom these tests may run.
+#[cfg(target_os = "linux")]
+#[test]
+fn an_output_place_that_cannot_be_written() {
+    let refusal = refused(&desk(), &["plan", "job.toml", "--out", "/proc/plan"]);
+    assert_eq!(refusal.code, 1);
+    assert!(refusal.says.starts_with("error: /proc/plan cannot be written: "), "{}", refusal.says);
+    assert!(refusal.says.contains("hint: nothing was left behind"), "{}", refusal.says);
+}
+
+/// The disk fills up while files are written: stood in for by a limit on the size of a file, beyond which the system
+/// refuses to write. Runs where there is a shell that can set one.
+#[cfg(unix)]
+#[test]
+fn a_disk_that_fills_up() {
+    let desk = desk();
+    let before = everything(desk.path());
+    let program = assert_cmd::cargo::cargo_bin("hemwright");
+    // Ignored, the signal for the limit turns into a refusal, which is what a full disk gives.
+    let script = format!("trap '' XFSZ; ulimit -f 1; exec '{}' plan job.toml --out plan", program.display());
+    let run = Command::new("sh").args(["-c", &script]).current_dir(desk.path()).assert().failure();
+    let says = String::from_utf8_lossy(&run.get_output().stderr).into_owned();
+    assert_eq!(run.get_output().status.code(), Some(1), "{says}");
+    assert!(says.contains("error: plan cannot be written: "), "{says}");
+    assert_eq!(everything(desk.path()), before, "something was left behind");
+}
+
+#[test]
+fn usage_that_is_wrong_ends_with_two() {
+    let desk = desk();
+    for (args, word) in [
+        (&["plan"][..], "error: give a job file, or: --motif SVG"),
+        (&["plan", "--motif", "square.svg", "--hem", "5 m"][..], "error: give a job file, or: --gap LENGTH"),
+        (&["plan", "job.toml", "--width", "60mm"][..], "cannot be used with"),
+        (&["plan", "--width", "60"][..], "60 has no unit"),
+        (&["plan", "--waist", "70cm"][..], "--length"),
+        (&["plna"][..], "similar"),
+        (&[][..], "Usage"),
+    ] {
+        let refusal = refused(&desk, args);
+        assert_eq!(refusal.code, 2, "{args:?}: {}", refusal.says);
+        assert!(refusal.says.contains(word), "{args:?}: {}", refusal.says);
+    }
+}
+
+#[test]
+fn a_length_below_zero_from_a_flag_is_told_with_its_line_in_the_job_it_makes() {
+    let args = ["plan", "--motif", "square.svg", "--hem", "5 m", "--gap", "40mm", "--width=-60mm"];
+    let refusal = refused(&desk(), &args);
+    assert_eq!(refusal.code, 1);
+    assert!(refusal.says.contains("width is -60.0 mm; it must be more than zero"), "{}", refusal.says);
+    assert!(refusal.says.contains("job made from the flags:"), "{}", refusal.says);
+}
