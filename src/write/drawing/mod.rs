@@ -10,7 +10,7 @@ use kurbo::{BezPath, Shape as _};
 
 use super::lettering::{self, Weight};
 use super::style::{self, Ink};
-use crate::geometry::{Affine, Outline, Point, Rect, Ring};
+use crate::geometry::{Affine, Outline, Point, Rect, Ring, Vec2};
 
 /// A picture on its own paper.
 #[derive(Clone, Debug)]
@@ -31,6 +31,17 @@ pub(crate) enum Mark {
     Shape(Shape),
     Words(Words),
     Group(Group),
+}
+
+impl Mark {
+    /// Moves it on its paper.
+    pub(crate) fn shift(&mut self, by: Vec2) {
+        match self {
+            Self::Shape(shape) => shape.path.apply_affine(Affine::translate(by)),
+            Self::Words(words) => words.at += by,
+            Self::Group(group) => group.place = Affine::translate(by) * group.place,
+        }
+    }
 }
 
 /// An area, a line, or both; overlapping rings follow the even-odd rule.

@@ -61,16 +61,23 @@ pub(crate) enum Part {
         lines: Vec<Words>,
     },
     Text(Vec<Words>),
-    /// One item of a list; neighbours make one list.
-    Item(Vec<Words>),
-    Table(Vec<Row>),
+    /// One item of a list after its number, dot or tick box; neighbours make one list.
+    Item {
+        label: Vec<Mark>,
+        lines: Vec<Words>,
+    },
+    /// Rows of a table, with what the table holds in a few words.
+    Table {
+        summary: String,
+        rows: Vec<Row>,
+    },
     Figure {
         says: String,
         marks: Vec<Mark>,
     },
-    /// A line of words that leads to a page, counted from 0.
+    /// Words on one line that lead to a page, counted from 0.
     Link {
-        line: Words,
+        words: Vec<Words>,
         page: usize,
     },
 }
@@ -80,8 +87,8 @@ pub(crate) enum Part {
 pub(crate) struct Row {
     /// A head row names the columns.
     pub(crate) head: bool,
-    /// Lines of words in each cell; the first cell of a body row names the row.
-    pub(crate) cells: Vec<Vec<Words>>,
+    /// Lines of words in each cell, and signs such as tick boxes.
+    pub(crate) cells: Vec<Vec<Mark>>,
 }
 
 /// The file's bytes.
@@ -143,10 +150,13 @@ fn write_page(document: &mut Document, page: &Page, fonts: &Fonts, tree: &mut Ta
     let mut painter = Painter { surface: &mut surface, fonts, links: links.into_iter() };
     let mut list: Option<TagGroup> = None;
     for part in &page.parts {
-        if let Part::Item(lines) = part {
+        if let Part::Item { label, lines } = part {
+            let mut item = TagGroup::new(Tag::LI);
+            let mut sign = TagGroup::new(Tag::Lbl);
+            painter.tagged_marks(&mut sign, label);
+            item.push(sign);
             let mut body = TagGroup::new(Tag::LBody);
             painter.tagged_lines(&mut body, lines);
-            let mut item = TagGroup::new(Tag::LI);
             item.push(body);
             list.get_or_insert_with(|| TagGroup::new(Tag::L(ListNumbering::None))).push(item);
             continue;
@@ -167,7 +177,11 @@ fn write_page(document: &mut Document, page: &Page, fonts: &Fonts, tree: &mut Ta
 /// Links must be made before the page is painted on; their ids are handed out in the order of the parts.
 fn add_links(page: &mut krilla::page::Page<'_>, content: &Page) -> Vec<Identifier> {
     let link = |part: &Part| match part {
-        Part::Link { line, page } => Some((line.bounds(), line.text.clone(), *page)),
+        Part::Link { words, page } => {
+            let area = words.iter().map(Words::bounds).reduce(|a, b| a.union(b))?;
+            let text: Vec<&str> = words.iter().map(|one| one.text.as_str()).collect();
+            Some((area, text.join(", "), *page))
+        }
         _ => None,
     };
     let links: Vec<_> = content.parts.iter().filter_map(link).collect();
@@ -196,12 +210,12 @@ impl Painter<'_, '_> {
                 self.tagged_lines(&mut group, lines);
                 group.into()
             }
-            Part::Text(lines) | Part::Item(lines) => {
+            Part::Text(lines) | Part::Item { lines, .. } => {
                 let mut group = TagGroup::new(Tag::P);
                 self.tagged_lines(&mut group, lines);
                 group.into()
             }
-            Part::Table(rows) => self.table(rows),
+            Part::Table { summary, rows } => self.table(summary, rows),
             Part::Figure { says, marks } => {
                 let mut group = TagGroup::new(Tag::Figure(Some(known(says))));
                 let id = self.surface.start_tagged(ContentTag::Other);
@@ -210,9 +224,9 @@ impl Painter<'_, '_> {
                 group.push(id);
                 group.into()
             }
-            Part::Link { line, .. } => {
+            Part::Link { words, .. } => {
                 let mut group = TagGroup::new(Tag::Link);
-                self.tagged_lines(&mut group, std::slice::from_ref(line));
+                self.tagged_lines(&mut group, words);
                 if let Some(id) = self.links.next() {
                     group.push(id);
                 }
@@ -223,17 +237,14 @@ impl Painter<'_, '_> {
         }
     }
 
-    fn table(&mut self, rows: &[Row]) -> Node {
-        let mut table = TagGroup::new(Tag::Table);
+    fn table(&mut self, summary: &str, rows: &[Row]) -> Node {
+        let mut table = TagGroup::new(Tag::Table.with_summary(Some(known(summary))));
         for row in rows {
             let mut line = TagGroup::new(Tag::TR);
-            for (column, cell) in row.cells.iter().enumerate() {
-                let mut group = match (row.head, column) {
-                    (true, _) => TagGroup::new(Tag::TH(TableHeaderScope::Column)),
-                    (false, 0) => TagGroup::new(Tag::TH(TableHeaderScope::Row)),
-                    (false, _) => TagGroup::new(Tag::TD),
-                };
-                self.tagged_lines(&mut group, cell);
+            for cell in &row.cells {
+                let mut group =
+                    if row.head { TagGroup::new(Tag::TH(TableHeaderScope::Column)) } else { TagGroup::new(Tag::TD) };
+                self.tagged_marks(&mut group, cell);
                 line.push(group);
             }
             table.push(line);
@@ -246,6 +257,20 @@ impl Painter<'_, '_> {
         for line in lines {
             let id = self.surface.start_tagged(ContentTag::Span(SpanTag::empty()));
             words(self.surface, line, self.fonts);
+            self.surface.end_tagged();
+            group.push(id);
+        }
+    }
+
+    /// The same for words among signs.
+    fn tagged_marks(&mut self, group: &mut TagGroup, marks: &[Mark]) {
+        for mark in marks {
+            let tag = match mark {
+                Mark::Words(_) => ContentTag::Span(SpanTag::empty()),
+                Mark::Shape(_) | Mark::Group(_) => ContentTag::Other,
+            };
+            let id = self.surface.start_tagged(tag);
+            paint(self.surface, mark, self.fonts);
             self.surface.end_tagged();
             group.push(id);
         }
@@ -328,7 +353,9 @@ fn transform(affine: Affine) -> Transform {
 
 fn path(path: &BezPath) -> Option<Path> {
     let mut builder = PathBuilder::new();
-    let p = |point: Point| (to_f32(point.x), to_f32(point.y));
+    // Rounded for writing, to the micrometre: half the bytes.
+    let fine = |mm: f64| to_f32((mm * 1000.0).round() / 1000.0);
+    let p = |point: Point| (fine(point.x), fine(point.y));
     for element in path.elements() {
         match *element {
             PathEl::MoveTo(to) => builder.move_to(p(to).0, p(to).1),

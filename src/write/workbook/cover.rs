@@ -1,115 +1,161 @@
-//! Cover with the numbers that matter, and contents.
+//! The cover: the job's name, the hem as worn, and the five numbers that matter.
 
-use super::setter::{MEASURE, Setter, TOP, size};
+use super::compose::{Composer, Section, placed};
+use crate::finding::Severity;
 use crate::geometry::{Point, Rect};
 use crate::plan::Plan;
-use crate::write::drawing::pdf::{Page, Part};
+use crate::press::Outcome;
+use crate::quantity::{Mm, Seconds};
+use crate::write::drawing::pdf::Part;
 use crate::write::drawing::{Anchor, Drawing, Pen, Words};
+use crate::write::figures::{both, counted, inches};
 use crate::write::lettering::{self, Weight};
-use crate::write::page::{five, lead};
-use crate::write::{style, views};
+use crate::write::views::{hem_flat, hem_worn};
+use crate::write::{shopping, style};
 
-/// How many pages come before the first chapter.
-pub(crate) const FRONT: usize = 2;
+/// Height of the row of numbers.
+const NUMBERS: f64 = 27.0;
 
-/// Cover and contents; `chapters` hold the page within the body each begins on.
-pub(crate) fn pages(plan: &Plan, chapters: &[(String, usize)]) -> Vec<Page> {
-    vec![cover(plan), contents(plan, chapters)]
+/// One number with what it is.
+struct Key {
+    figure: String,
+    what: String,
+    more: String,
 }
 
-fn cover(plan: &Plan) -> Page {
-    let paper = size(plan.job.paper);
-    let left = Setter::new(plan.job.paper).left();
-    let mut page = Page { paper, parts: Vec::new(), furniture: Vec::new(), bookmark: Some("Cover".to_owned()) };
-    let mut rules = Drawing::new(0.0, 0.0, "");
-    let over = Words::new("Workbook", (left, TOP + 8.0)).size(style::HEAD).bold().ink(style::ACCENT);
-    page.parts.push(Part::Text(vec![over]));
-    let mut y = TOP + 19.0;
-    let size = 10.0;
-    let mut lines = Vec::new();
-    for text in lettering::lines(&plan.job.name, size, Weight::Bold, MEASURE).into_iter().take(3) {
-        lines.push(Words::new(text, (left, y)).size(size).bold());
-        y += size * 1.25;
+pub(crate) fn section(plan: &Plan) -> Section {
+    let name = if plan.job.name.trim().is_empty() { "A hem band" } else { plan.job.name.trim() };
+    let mut composer = Composer::new(name, &subtitle(plan));
+    let keys = keys(plan);
+    let notices = notices(plan);
+    let (y, width) = (composer.y(), composer.width());
+    numbers(&mut composer, &keys, y, width);
+    composer.space(NUMBERS + 5.0);
+    if let Some(picture) = hem_worn::draw(plan).or_else(|| hem_flat::draw(plan)) {
+        let room = composer.room() - 22.0 * notices.len() as f64;
+        let scale = (composer.width() / picture.width).min(room / picture.height).min(1.0);
+        let corner = Point::new((composer.width() - picture.width * scale) / 2.0, composer.y());
+        let height = picture.height * scale;
+        composer.push(placed(picture, corner, scale));
+        composer.space(height + 3.0);
     }
-    page.parts.push(Part::Heading { level: 1, lines });
-    let words = Words::new(lead(plan), (left, y - 2.0)).size(style::HEAD).ink(style::SOFT);
-    page.parts.push(Part::Text(vec![words]));
-    y += 4.0;
-    rules.line((left, y), (left + MEASURE, y), Pen::new(style::ACCENT, style::BOLD));
-    y = numbers(&mut page, &mut rules, plan, left, y + 6.0) + 6.0;
-    if let Some(picture) = views::hem_worn::draw(plan).or_else(|| views::hem_flat::draw(plan)) {
-        let scale = (MEASURE / picture.width).min((super::setter::BOTTOM - y) / picture.height).min(1.0);
-        let x = left + (MEASURE - picture.width * scale) / 2.0;
-        let mut figure = Drawing::new(0.0, 0.0, "");
-        let says = picture.says.clone();
-        figure.inset(picture, Point::new(x, y), scale);
-        page.parts.push(Part::Figure { says, marks: figure.marks });
+    for (ink, head, text) in notices {
+        composer.notice(ink, &head, &text);
     }
-    page.furniture.extend(rules.marks);
-    page
+    composer.finish()
 }
 
-/// The five numbers in a row of boxes; returns the y below them.
-fn numbers(page: &mut Page, rules: &mut Drawing, plan: &Plan, left: f64, y: f64) -> f64 {
-    let gap = 3.0;
-    let numbers = five(plan);
-    let width = (MEASURE - gap * (numbers.len() as f64 - 1.0)) / numbers.len() as f64;
-    let height = 24.0;
-    for (k, number) in numbers.iter().enumerate() {
-        let x = left + k as f64 * (width + gap);
-        rules.rect(Rect::new(x, y, x + width, y + height), Some(style::TINT), None);
-        let room = width - 4.0;
-        let mut lines: Vec<Words> = Vec::new();
-        let mut at = y + 4.4;
-        for text in lettering::lines(number.name, style::SMALL, Weight::Regular, room).into_iter().take(2) {
-            lines.push(Words::new(text, (x + 2.0, at)).size(style::SMALL).ink(style::SOFT));
-            at += style::SMALL * 1.25;
-        }
-        let mut size = 5.0;
-        while size > style::BODY && lettering::width(&number.value, size, Weight::Bold) > room {
-            size -= 0.2;
-        }
-        lines.push(Words::new(number.value.clone(), (x + 2.0, y + 15.6)).size(size).bold().ink(style::ACCENT));
-        let also = lettering::fitted(&number.also, style::SMALL, Weight::Regular, room);
-        lines.push(Words::new(also, (x + 2.0, y + 21.0)).size(style::SMALL).ink(style::SOFT));
-        page.parts.push(Part::Text(lines));
-    }
-    y + height
+fn subtitle(plan: &Plan) -> String {
+    let bands: Vec<String> = plan
+        .setting
+        .bands
+        .iter()
+        .map(|band| {
+            format!("{} at {} above the hem", counted(band.placements.len(), "motif", "motifs"), both(band.height))
+        })
+        .collect();
+    format!("Workbook for a hem of {}: {}.", both(plan.hem.length()), bands.join("; "))
 }
 
-fn contents(plan: &Plan, chapters: &[(String, usize)]) -> Page {
-    let paper = size(plan.job.paper);
-    let left = Setter::new(plan.job.paper).left();
-    let mut page = Page { paper, parts: Vec::new(), furniture: Vec::new(), bookmark: Some("Contents".to_owned()) };
-    let title = Words::new("Contents", (left, TOP + style::TITLE * 0.8)).size(style::TITLE).bold();
-    page.parts.push(Part::Heading { level: 1, lines: vec![title] });
-    let mut rules = Drawing::new(0.0, 0.0, "");
-    let mut y = TOP + 18.0;
-    for (name, number) in chapters {
-        let to = number + FRONT;
-        page.parts.push(Part::Link { line: Words::new(name.clone(), (left, y)), page: to });
-        let number = Words::new((to + 1).to_string(), (left + MEASURE, y)).anchor(Anchor::End);
-        page.parts.push(Part::Text(vec![number]));
-        rules.line((left, y + 2.2), (left + MEASURE, y + 2.2), Pen::new(style::RULE, style::HAIRLINE));
-        y += 8.0;
-    }
-    y += 6.0;
-    let notes = [
-        "Print at 100 %, on A4 or Letter, and measure the check line at the foot of a page before you trust a length.",
-        "Print only the chapters you need: the last one, the template at full size, has the most pages.",
-        "Left and right are the wearer's. CF is centre front, CB centre back.",
-        "Press a test piece first. The film maker's sheet and the care label come before anything printed here.",
-    ];
-    for note in notes {
-        let lines = lettering::lines(note, style::BODY, Weight::Regular, MEASURE);
-        let mut set = Vec::new();
-        for text in lines {
-            set.push(Words::new(text, (left, y)));
-            y += style::BODY * style::LEADING;
+fn keys(plan: &Plan) -> Vec<Key> {
+    let mut keys = Vec::new();
+    let motifs: usize = plan.setting.bands.iter().map(|band| band.placements.len()).sum();
+    let names: Vec<&str> = plan.motifs.values().map(|motif| motif.name.as_str()).collect();
+    keys.push(Key { figure: motifs.to_string(), what: "motifs".to_owned(), more: names.join(", ") });
+    if let Some(band) = plan.setting.bands.first() {
+        keys.push(length("repeat along the motif line", band.repeat));
+        match &band.clear_gap {
+            Some(gap) => keys.push(length("least clear gap between motifs", gap.least)),
+            None => keys.push(length("gap along the motif line", band.gap_along)),
         }
-        page.parts.push(Part::Text(set));
-        y += 1.6;
     }
-    page.furniture.extend(rules.marks);
-    page
+    keys.push(sheets(plan));
+    keys.push(Key {
+        figure: minutes(plan.press.total),
+        what: "at the press".to_owned(),
+        more: counted(plan.press.closures.len(), "closure", "closures"),
+    });
+    keys
+}
+
+fn length(what: &str, length: Mm) -> Key {
+    Key { figure: length.to_string(), what: what.to_owned(), more: inches(length) }
+}
+
+fn sheets(plan: &Plan) -> Key {
+    let rows = shopping::rows(plan);
+    let sheets: u32 = rows.iter().filter(|row| row.length.is_none()).map(|row| row.sheets).sum();
+    let rolls: Mm = rows.iter().filter_map(|row| row.length).sum();
+    let (figure, what) = match (sheets, rolls.get() > 0.0) {
+        (0, true) => (format!("{:.2} m", rolls.get() / 1000.0), "of film to buy".to_owned()),
+        (_, true) => (format!("{sheets} + {:.2} m", rolls.get() / 1000.0), "sheets and rolls to buy".to_owned()),
+        (1, false) => ("1".to_owned(), "sheet to buy".to_owned()),
+        (_, false) => (sheets.to_string(), "sheets to buy".to_owned()),
+    };
+    let more = shopping::total(&rows).map(|total| format!("{total:.2} in all")).unwrap_or_default();
+    Key { figure, what, more }
+}
+
+/// `37 min`, `2 h 05 min`.
+pub(crate) fn minutes(time: Seconds) -> String {
+    let minutes = (time.get() / 60.0).round().max(0.0);
+    if minutes < 90.0 {
+        return format!("{minutes:.0} min");
+    }
+    let hours = (minutes / 60.0).floor();
+    format!("{hours:.0} h {:02.0} min", minutes - hours * 60.0)
+}
+
+/// The numbers side by side, a fine rule between them.
+fn numbers(composer: &mut Composer, keys: &[Key], y: f64, width: f64) {
+    let mut paper = Drawing::new(0.0, 0.0, "");
+    let mut set = Vec::new();
+    paper.rect(Rect::new(0.0, y, width, y + NUMBERS), Some(style::TINT), None);
+    let cell = width / keys.len().max(1) as f64;
+    for (k, key) in keys.iter().enumerate() {
+        let (left, middle) = (k as f64 * cell, (k as f64 + 0.5) * cell);
+        if k > 0 {
+            paper.line((left, y + 4.0), (left, y + NUMBERS - 4.0), Pen::new(style::RULE, style::THIN));
+        }
+        let room = cell - 3.0;
+        let size = (7.4 * room / lettering::width(&key.figure, 7.4, Weight::Bold)).min(7.4);
+        set.push(
+            Words::new(key.figure.clone(), (middle, y + 11.0))
+                .size(size)
+                .bold()
+                .ink(style::ACCENT)
+                .anchor(Anchor::Middle),
+        );
+        let mut baseline = y + 15.8;
+        let lines = lettering::lines(&key.what, style::SMALL, Weight::Regular, room);
+        for line in lines.into_iter().take(2) {
+            set.push(Words::new(line, (middle, baseline)).size(style::SMALL).anchor(Anchor::Middle));
+            baseline += style::SMALL * 1.3;
+        }
+        let more = lettering::fitted(&key.more, style::SMALL, Weight::Regular, room);
+        set.push(
+            Words::new(more, (middle, y + NUMBERS - 3.0)).size(style::SMALL).ink(style::SOFT).anchor(Anchor::Middle),
+        );
+    }
+    composer.furnish(paper.marks);
+    composer.push(Part::Text(set));
+}
+
+/// What must not be overlooked, at most three: heat first, then clashes, then findings.
+fn notices(plan: &Plan) -> Vec<(style::Ink, String, String)> {
+    let mut notices = Vec::new();
+    if let Some(risk) = plan.risks.iter().find(|risk| risk.outcome >= Outcome::MoveFirst) {
+        notices.push((style::outcome_ink(risk.outcome), risk.say.clone(), risk.advice.clone()));
+    }
+    let clashes: usize = plan.setting.bands.iter().map(|band| band.clashes.len()).sum();
+    if clashes > 0 {
+        let head = format!("{} too near a seam or an edge", counted(clashes, "motif", "motifs"));
+        notices.push((style::CARE, head, "They are listed under Found and assumed.".to_owned()));
+    }
+    let look = plan.findings.iter().filter(|finding| finding.severity >= Severity::LookAtThis).count();
+    if look > 0 {
+        let head = format!("{} to look at before you cut", counted(look, "thing", "things"));
+        notices.push((style::CARE, head, "They are listed under Found and assumed.".to_owned()));
+    }
+    notices
 }

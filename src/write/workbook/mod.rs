@@ -1,43 +1,93 @@
-//! `workbook.pdf`: the papers to work from, true to scale where they say so.
+//! `workbook.pdf`: everything she needs at the cutting table, at the press and round the dress stand, on paper.
 //!
-//! One file for each chapter; [`setter`] sets them down the pages. The first two pages, cover and contents, are set last,
-//! when the page numbers are known.
+//! In: the plan and nothing else. Out: one PDF, vector throughout, true to size where it says so. Each kind of page is one
+//! file here: a function from the plan to a [`Section`]. They are composed with [`compose`] and [`table`], numbered and
+//! given feet by [`book`], and written by [`pdf`]. Pictures come from [`super::views`], which the other papers
+//! show as well.
+//!
+//! Limits: no paper other than A4 and Letter; words in scripts that the bundled fonts lack appear as boxes.
 
-mod chalk_pages;
+mod book;
+mod chalk_list;
+mod checklist;
+mod compose;
+mod contents;
 mod cover;
-mod cut_pages;
-mod hem_pages;
-mod notes;
-mod press_pages;
+mod found;
+mod hem_map;
+mod leaf;
+mod pin_away;
+mod press_schedule;
 mod record;
-pub(crate) mod setter;
-mod strip;
+mod sheets_cut;
+mod shopping_list;
+mod table;
 mod template;
-mod tile;
+mod test_card;
+mod tick_strip;
 mod working;
 
-use super::drawing::pdf::{self, Book};
+use compose::Section;
+
+use super::drawing::pdf;
 use crate::plan::Plan;
-pub(crate) use notes::CAUTIONS;
-use setter::Setter;
 
 /// The file's bytes.
 pub(crate) fn file(plan: &Plan) -> Vec<u8> {
-    pdf::file(&book(plan))
+    pdf::file(&book::bind(plan, cover::section(plan), sections(plan)))
 }
 
-/// All pages.
-pub(crate) fn book(plan: &Plan) -> Book {
-    let mut setter = Setter::new(plan.job.paper);
-    hem_pages::set(&mut setter, plan);
-    chalk_pages::set(&mut setter, plan);
-    cut_pages::set(&mut setter, plan);
-    press_pages::set(&mut setter, plan);
-    notes::set(&mut setter, plan);
-    working::set(&mut setter, plan);
-    record::set(&mut setter, plan);
-    template::set(&mut setter, plan);
-    let front = cover::pages(plan, &setter.chapters);
-    let pages = setter.finish(&plan.job.name, front);
-    Book { title: format!("{}: workbook", plan.job.name), pages }
+/// Everything after the contents, in the order in which she needs it.
+fn sections(plan: &Plan) -> Vec<Section> {
+    let sections = vec![
+        found::section(plan),
+        hem_map::section(plan),
+        shopping_list::section(plan),
+        sheets_cut::section(plan),
+        test_card::section(plan),
+        chalk_list::section(plan),
+        template::section(plan),
+        template::master(plan),
+        tick_strip::section(plan),
+        press_schedule::section(plan),
+        pin_away::section(plan),
+        checklist::section(plan),
+        working::section(plan),
+        record::section(plan),
+    ];
+    sections.into_iter().filter(|section| !section.leaves.is_empty()).collect()
+}
+
+/// What anybody at a hot plate must know; the same on the page.
+pub(crate) const CAUTIONS: [&str; 6] = [
+    "A hot plate burns skin at once and cloth a moment later. Keep hands, children and pets away, never leave it on and \
+     unwatched, let it cool before it is moved.",
+    "Press a test piece first, on a scrap of the same cloth with the same layers under it, let it cool, and look at both \
+     sides.",
+    "The film maker's sheet, the machine's manual and the care label come before anything printed here; so do local rules \
+     for working with hot tools.",
+    "Some films and cloths give off fumes when overheated: air the room, and stop at any smell of burning.",
+    "Print pages at 100 %, without fitting to the page, and measure the check line before you trust a template.",
+    "Cut one test motif and measure it before you cut a whole sheet.",
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::write::sample;
+
+    /// Writes workbooks where `HEMWRIGHT_LOOK` says, for eyes.
+    #[test]
+    #[ignore = "for looking at"]
+    #[expect(clippy::disallowed_methods, reason = "writes papers for eyes, only when asked")]
+    fn look_at_the_workbook() {
+        let Ok(dir) = std::env::var("HEMWRIGHT_LOOK") else { return };
+        for (name, plan) in [
+            ("circle", sample::plan(sample::FULL_CIRCLE, 30)),
+            ("cape", sample::plan(sample::CAPE, 14)),
+            ("straight", sample::plan(sample::STRAIGHT, 16)),
+        ] {
+            std::fs::write(format!("{dir}/{name}.pdf"), file(&plan)).unwrap();
+        }
+    }
 }

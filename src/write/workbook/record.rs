@@ -1,48 +1,66 @@
 //! One page to keep with the garment: what was done, with what, and room for what the maker alone knows.
 
-use super::setter::{Column, Setter};
+use super::compose::{Composer, READ, Section};
+use super::table::{Cell, Column, Table};
 use crate::plan::Plan;
 use crate::write::figures::{both, heat, listed};
 use crate::write::shopping;
 
-pub(crate) fn set(setter: &mut Setter, plan: &Plan) {
-    setter.chapter("Record to keep with the garment");
-    let columns = [Column::left("", 54.0), Column::left("", 132.0)];
-    let motifs: Vec<String> =
-        plan.motifs.values().map(|m| format!("{} ({} × {})", m.name, m.width, m.height)).collect();
-    let films: Vec<String> = shopping::rows(plan).iter().map(|row| shopping::film_words(row.film)).collect();
-    let mut rows: Vec<(&str, String)> = vec![
-        ("garment", plan.job.name.clone()),
-        ("cloth", plan.job.press.cloth.clone()),
-        ("hem", both(plan.hem.length())),
-        ("motifs", listed(&motifs)),
-    ];
-    for band in &plan.setting.bands {
-        let what = format!("{} at {}, repeat {}", band.placements.len(), both(band.height), both(band.repeat));
-        rows.push(("band", format!("{}: {what}", band.name)));
-    }
-    rows.push(("films or cloths", films.join("; ")));
-    if let Some(closure) = plan.press.closures.first() {
-        rows.push(("plate, planned", heat(closure.temperature)));
-    }
-    rows.push(("closures, planned", format!("{}, {}", plan.press.closures.len(), plan.press.total)));
-    for blank in [
-        "made by, for whom",
-        "begun, finished",
-        "film batch numbers",
-        "plate and seconds, as pressed",
-        "pressure, cover sheet",
-        "what the test showed",
-        "spare pieces kept where",
-        "washed or cleaned, how",
-        "repairs",
-    ] {
-        rows.push((blank, "\u{a0}".to_owned()));
-    }
-    let cells: Vec<Vec<String>> = rows.into_iter().map(|(name, value)| vec![name.to_owned(), value]).collect();
-    setter.tall_table(&columns, &cells);
-    setter.paragraph(
+/// Height of a line to write on, mm.
+const WRITING: f64 = 9.5;
+
+pub(crate) fn section(plan: &Plan) -> Section {
+    let mut composer = Composer::new(
+        "Record to keep with the garment",
         "Keep one test piece and the spares with this page. Follow the film maker's care advice; where there is none, wash \
          cool, inside out, and iron only from the wrong side under a cloth.",
     );
+    let mut table = columns("What was planned");
+    for (what, value) in planned(plan) {
+        table.row(vec![Cell::Strong(what.to_owned()), value.into()]);
+    }
+    composer.table(&table);
+    let lines = [
+        "Made by, for whom",
+        "Begun, finished",
+        "Film batch numbers",
+        "Plate and seconds, as pressed",
+        "Pressure, cover sheet",
+        "What the test showed",
+        "Spare pieces kept where",
+        "Washed or cleaned, how",
+        "Repairs",
+    ];
+    let mut table = columns("To be written by hand").least_height(WRITING);
+    for what in lines {
+        table.row(vec![Cell::Strong(what.to_owned()), Cell::Blank]);
+    }
+    composer.table(&table);
+    composer.finish()
+}
+
+fn columns(second: &'static str) -> Table {
+    Table::new(second, vec![Column::left("", 52.0), Column::left(second, 138.0)]).size(READ)
+}
+
+fn planned(plan: &Plan) -> Vec<(&'static str, String)> {
+    let motifs: Vec<String> =
+        plan.motifs.values().map(|motif| format!("{} ({} × {})", motif.name, motif.width, motif.height)).collect();
+    let films: Vec<String> = shopping::rows(plan).iter().map(|row| shopping::film_words(row.film)).collect();
+    let mut rows = vec![
+        ("Garment", plan.job.name.clone()),
+        ("Cloth", plan.job.press.cloth.clone()),
+        ("Hem", both(plan.hem.length())),
+        ("Motifs", listed(&motifs)),
+    ];
+    for band in &plan.setting.bands {
+        let what = format!("{} at {}, repeat {}", band.placements.len(), both(band.height), both(band.repeat));
+        rows.push(("Band", format!("{}: {what}", band.name)));
+    }
+    rows.push(("Films or cloths", films.join("; ")));
+    if let Some(closure) = plan.press.closures.first() {
+        rows.push(("Plate, planned", heat(closure.temperature)));
+    }
+    rows.push(("Closures, planned", format!("{}, {}", plan.press.closures.len(), plan.press.total)));
+    rows
 }

@@ -1,103 +1,149 @@
 //! Show the working: each number with the sum that gives it, to be followed with a pocket calculator.
 
-use super::setter::{Column, Setter};
+use super::compose::{Composer, Section};
+use super::table::{Cell, Column, Table};
+use crate::hem::Measurements;
 use crate::place::BandSetting;
 use crate::plan::Plan;
 use crate::quantity::Mm;
-use crate::write::figures::counted;
+use crate::write::figures::{both, counted};
 use crate::write::{sheet_facts, shopping};
 
-pub(crate) fn set(setter: &mut Setter, plan: &Plan) {
-    setter.chapter("Show the working");
-    setter.paragraph(
-        "Figures are rounded when printed and not before, so a last digit may differ from a sum of printed figures.",
+/// A number, the sum, the result.
+type Line = (String, String, String);
+
+pub(crate) fn section(plan: &Plan) -> Section {
+    let mut composer = Composer::new(
+        "Show the working",
+        "Every number with the sum that gives it, to check with a pocket calculator. Figures are rounded when printed and \
+         not before, so a last digit may differ from a sum of printed figures.",
     );
-    let columns = [Column::left("What", 44.0), Column::left("How", 104.0), Column::right("Is", 38.0)];
-    let mut rows = hem(plan);
+    group(&mut composer, "The hem", hem(plan));
     for band in &plan.setting.bands {
-        rows.extend(self::band(plan, band));
+        group(&mut composer, &band.name, self::band(plan, band));
     }
-    rows.extend(film(plan));
-    rows.extend(press(plan));
-    setter.table(&columns, &rows);
+    group(&mut composer, "Pieces, sheets and prices", film(plan));
+    group(&mut composer, "At the press", press(plan));
+    composer.finish()
 }
 
-fn row(what: impl Into<String>, how: impl Into<String>, is: impl Into<String>) -> Vec<String> {
-    vec![what.into(), how.into(), is.into()]
+fn group(composer: &mut Composer, name: &str, lines: Vec<Line>) {
+    if lines.is_empty() {
+        return;
+    }
+    composer.heading(name);
+    let columns = vec![Column::left("What", 44.0), Column::left("How", 98.0), Column::right("Result", 48.0)];
+    let mut table = Table::new(format!("{name}: each number with its sum"), columns);
+    for (what, how, is) in lines {
+        table.row(vec![Cell::Strong(what), how.into(), is.into()]);
+    }
+    composer.table(&table);
 }
 
-fn hem(plan: &Plan) -> Vec<Vec<String>> {
+fn line(what: impl Into<String>, how: impl Into<String>, is: impl Into<String>) -> Line {
+    (what.into(), how.into(), is.into())
+}
+
+fn hem(plan: &Plan) -> Vec<Line> {
+    let length = plan.hem.length();
     let sweep = plan.hem.sweep();
     vec![
-        row("finished hem", "from the measurements of the job", plan.hem.length().to_string()),
-        row(
+        line("finished hem", hem_sum(&plan.job.hem.measurements), both(length)),
+        line(
             "sweep",
-            format!("the angle the hem turns through: {:.2}° × π / 180", sweep.degrees()),
+            format!("angle the hem turns through: {:.2}° × π / 180", sweep.degrees()),
             format!("{:.4}", sweep.get()),
+        ),
+        line(
+            "one step higher",
+            "each mm above the hem makes the line shorter by the sweep",
+            format!("{:.2} mm", sweep.get()),
         ),
     ]
 }
 
-fn band(plan: &Plan, band: &BandSetting) -> Vec<Vec<String>> {
-    let mut rows = Vec::new();
-    let name = &band.name;
-    let sweep = plan.hem.sweep().get();
-    let by_sum = plan.hem.length() - band.height * sweep;
-    // On a smooth hem every parallel line is shorter by sweep x height (Steiner); where the hem has corners or an
-    // underlap the sum does not hold, and is not shown.
-    if (by_sum - band.line).abs().get() < 0.05 {
-        let how = format!("hem − height × sweep: {} − {} × {sweep:.4}", plan.hem.length(), band.height);
-        rows.push(row(format!("{name}: motif line"), how, band.line.to_string()));
-    } else {
-        rows.push(row(format!("{name}: motif line"), "measured along the drawn line", band.line.to_string()));
+/// How the hem follows from what was measured; the shapes without a plain sum say so.
+fn hem_sum(measurements: &Measurements) -> String {
+    match measurements {
+        Measurements::Circle { fraction, waist, length } => {
+            format!("waist + 2π × part of a circle × length: {waist} + 6.2832 × {fraction} × {length}")
+        }
+        Measurements::Gores { panels, hem, .. } => format!("panels × width of one at the hem: {panels} × {hem}"),
+        Measurements::Ellipse { front_back, side_side } => {
+            format!("round an ellipse with half axes {front_back} and {side_side}, measured along the curve")
+        }
+        Measurements::Measured { hem, .. } => format!("measured by tape: {hem}"),
+        Measurements::Straight { length } => format!("measured: {length}"),
+        _ => "measured along the curve that the job's measurements give".to_owned(),
     }
-    let motifs = u32::try_from(band.placements.len()).unwrap_or(u32::MAX);
-    if plan.hem.is_closed() && motifs > 0 && (band.line / f64::from(motifs) - band.repeat).abs().get() < 0.05 {
-        let how = format!("line / motifs: {} / {motifs}", band.line);
-        rows.push(row(format!("{name}: repeat"), how, band.repeat.to_string()));
+}
+
+fn band(plan: &Plan, band: &BandSetting) -> Vec<Line> {
+    let mut lines = vec![motif_line(plan, band)];
+    let motifs = band.placements.len();
+    let count = u32::try_from(motifs).unwrap_or(u32::MAX).max(1);
+    if plan.hem.is_closed() && (band.line / f64::from(count) - band.repeat).abs().get() < 0.05 {
+        lines.push(line("repeat", format!("motif line / motifs: {} / {motifs}", band.line), both(band.repeat)));
     } else {
-        rows.push(row(format!("{name}: repeat"), "middle to middle along the motif line", band.repeat.to_string()));
+        lines.push(line("repeat", "middle to middle along the motif line", both(band.repeat)));
     }
     let width = band.repeat - band.gap_along;
-    let how = format!("repeat − motif width: {} − {width}", band.repeat);
-    rows.push(row(format!("{name}: gap along the line"), how, band.gap_along.to_string()));
+    lines.push(line(
+        "gap along the line",
+        format!("repeat − motif width: {} − {width}", band.repeat),
+        both(band.gap_along),
+    ));
     if let Some(gap) = &band.clear_gap {
         let how =
             format!("shortest distance between the outlines of {} and {}, laid flat", gap.between.0, gap.between.1);
-        rows.push(row(format!("{name}: least clear gap"), how, gap.least.to_string()));
+        lines.push(line("least clear gap", how, both(gap.least)));
     }
     if plan.hem.is_closed() {
         let ratio = plan.hem.length() / band.line;
-        let how = format!("repeat × hem / line: {} × {ratio:.4}", band.repeat);
-        rows.push(row(format!("{name}: repeat along the hem"), how, (band.repeat * ratio).to_string()));
+        let how = format!("repeat × hem / motif line, on average: {} × {ratio:.4}", band.repeat);
+        lines.push(line("repeat along the hem", how, both(band.repeat * ratio)));
     }
-    rows
+    lines
 }
 
-fn film(plan: &Plan) -> Vec<Vec<String>> {
-    let mut rows = Vec::new();
+/// On a smooth hem every parallel line is shorter by sweep x height (Steiner's formula for parallel curves); where the hem
+/// has corners or an underlap the sum does not hold, and is not shown.
+fn motif_line(plan: &Plan, band: &BandSetting) -> Line {
+    let sweep = plan.hem.sweep().get();
+    let by_sum = plan.hem.length() - band.height * sweep;
+    let how = if (by_sum - band.line).abs().get() < 0.05 {
+        format!("hem − height × sweep: {} − {} × {sweep:.4}", plan.hem.length(), band.height)
+    } else {
+        format!("measured along the line {} above the hem", band.height)
+    };
+    line("motif line", how, both(band.line))
+}
+
+fn film(plan: &Plan) -> Vec<Line> {
+    let mut lines = Vec::new();
     for kind in &plan.pieces.kinds {
         let how = format!("{} needed + {} spare + {} test", kind.needed, kind.spares, kind.tests);
-        rows.push(row(format!("{}: to cut", kind.name), how, kind.quantity().to_string()));
+        lines.push(line(format!("{}: to cut", kind.name), how, kind.quantity().to_string()));
     }
     for film_sheets in &plan.sheets {
         for (number, sheet) in film_sheets.layout.sheets.iter().enumerate() {
             let used = sheet_facts::used_fraction(plan, film_sheets, sheet);
             let what = format!("{}: sheet {} used", plan.films[film_sheets.film].key, number + 1);
-            let pieces = counted(sheet.laid.len(), "patch", "patches");
-            rows.push(row(what, format!("area of {pieces} / area of the sheet"), format!("{:.1} %", used * 100.0)));
+            let patches = counted(sheet.laid.len(), "patch", "patches");
+            lines.push(line(what, format!("area of {patches} / area of the sheet"), format!("{:.1} %", used * 100.0)));
         }
     }
-    for buy in shopping::rows(plan) {
-        let (Some(each), Some(price)) = (buy.stock.price, buy.price) else { continue };
+    let rows = shopping::rows(plan);
+    for row in &rows {
+        let (Some(each), Some(price)) = (row.stock.price, row.price) else { continue };
         let units =
-            buy.length.map_or_else(|| buy.sheets.to_string(), |length: Mm| format!("{:.3} m", length.get() / 1000.0));
-        rows.push(row(format!("{}: price", buy.film.key), format!("{units} × {each:.2}"), format!("{price:.2}")));
+            row.length.map_or_else(|| row.sheets.to_string(), |length: Mm| format!("{:.3} m", length.get() / 1000.0));
+        lines.push(line(format!("{}: price", row.film.key), format!("{units} × {each:.2}"), format!("{price:.2}")));
     }
-    rows
+    lines
 }
 
-fn press(plan: &Plan) -> Vec<Vec<String>> {
+fn press(plan: &Plan) -> Vec<Line> {
     let mut seconds: Vec<(f64, usize)> = Vec::new();
     for closure in &plan.press.closures {
         let each = closure.seconds.get();
@@ -106,6 +152,18 @@ fn press(plan: &Plan) -> Vec<Vec<String>> {
             None => seconds.push((each, 1)),
         }
     }
+    if seconds.is_empty() {
+        return Vec::new();
+    }
     let sum: Vec<String> = seconds.iter().map(|(each, count)| format!("{count} × {each:.0} s")).collect();
-    vec![row("time at the press", sum.join(" + "), plan.press.total.to_string())]
+    let (along, up) = plan.job.press.plate;
+    let rim = plan.job.press.rim;
+    vec![
+        line(
+            "plate that counts",
+            format!("plate less its rim on each side: {along} × {up}, rim {rim}"),
+            format!("{} × {}", along - rim * 2.0, up - rim * 2.0),
+        ),
+        line("time at the press", format!("closures × seconds: {}", sum.join(" + ")), plan.press.total.to_string()),
+    ]
 }

@@ -1,0 +1,18 @@
+//! The hem map: the band laid flat in its true shape, as worn, and straightened with its distances.
+
+use super::compose::{Composer, Section};
+use crate::plan::Plan;
+use crate::write::views;
+
+pub(crate) fn section(plan: &Plan) -> Section {
+    let mut composer = Composer::new(
+        "Hem map",
+        "Where everything lies: motifs with their numbers, centre front and back, seams, opening, and what else is in the \
+         band. L counts from centre front toward the wearer's left, R toward her right.",
+    );
+    for picture in [views::hem_flat::draw(plan), views::hem_worn::draw(plan)].into_iter().flatten() {
+        composer.figure(picture);
+    }
+    composer.figure(views::hem_map::draw(plan, views::hem_map::Shows::Distances));
+    composer.finish()
+}

@@ -1,0 +1,113 @@
+//! The press schedule: order of work, then every closure as a box to tick, layer by layer.
+
+use super::compose::{Before, Composer, READ, Section, tick_box};
+use crate::film::Film;
+use crate::geometry::Point;
+use crate::plan::Plan;
+use crate::press::Closure;
+use crate::write::drawing::pdf::Part;
+use crate::write::drawing::{Drawing, Mark, Pen, Words};
+use crate::write::figures::{counted, heat, listed};
+use crate::write::lettering::{self, Weight};
+use crate::write::{plan_json, style};
+
+/// Height of one box to tick.
+const CELL: f64 = 7.4;
+
+pub(crate) fn section(plan: &Plan) -> Section {
+    let mut composer = Composer::new(
+        "Press schedule",
+        &format!(
+            "{}, {} in all with handling. Tick each closure as it is done; the map that follows shows where the plate \
+             comes down.",
+            counted(plan.press.closures.len(), "closure", "closures"),
+            plan.press.total
+        ),
+    );
+    if !plan.press.order_of_work.is_empty() {
+        composer.heading("Order of work");
+        composer.list(Before::Box, &plan.press.order_of_work);
+    }
+    for run in runs(&plan.press.closures) {
+        self::run(&mut composer, plan, run);
+    }
+    composer.finish()
+}
+
+/// Neighbours in working order that are pressed alike.
+fn runs(closures: &[Closure]) -> impl Iterator<Item = &[Closure]> {
+    closures.chunk_by(|a, b| {
+        let same = |x: f64, y: f64| (x - y).abs() < 0.05;
+        a.layer == b.layer
+            && a.kind == b.kind
+            && same(a.temperature.get(), b.temperature.get())
+            && same(a.seconds.get(), b.seconds.get())
+    })
+}
+
+fn run(composer: &mut Composer, plan: &Plan, run: &[Closure]) {
+    let Some(first) = run.first() else { return };
+    composer.keep(style::HEAD * 3.0 + READ * 2.0 + CELL);
+    let films = films(plan, first);
+    let of = if films.is_empty() { String::new() } else { format!(", {}", listed(&films)) };
+    composer.heading(&format!("Layer {}{of}: {}", first.layer, plan_json::press_kind(first.kind)));
+    composer.note(&format!(
+        "{} at {}, {} each from closing to closing.",
+        counted(run.len(), "closure", "closures"),
+        heat(first.temperature),
+        first.seconds
+    ));
+    boxes(composer, run);
+}
+
+/// Films that a closure's layer is cut from.
+fn films(plan: &Plan, closure: &Closure) -> Vec<String> {
+    let layer = usize::try_from(closure.layer).unwrap_or(usize::MAX).saturating_sub(1);
+    let motifs: Vec<&str> = plan
+        .setting
+        .bands
+        .iter()
+        .flat_map(|band| &band.placements)
+        .filter(|placement| closure.placements.contains(&placement.id))
+        .map(|placement| placement.motif.as_str())
+        .collect();
+    let mut films: Vec<String> = Vec::new();
+    for kind in plan.pieces.kinds.iter().filter(|kind| kind.layer == layer && motifs.contains(&kind.motif.as_str())) {
+        let name = plan.films.iter().find(|film| film.key == kind.film).map_or_else(|| kind.film.clone(), words);
+        if !films.contains(&name) {
+            films.push(name);
+        }
+    }
+    films
+}
+
+fn words(film: &Film) -> String {
+    crate::write::shopping::film_words(film)
+}
+
+/// As many columns as the longest words leave room for.
+fn boxes(composer: &mut Composer, run: &[Closure]) {
+    let text = |closure: &Closure| closure.placements.join(" ");
+    let widest = run.iter().map(|closure| lettering::width(&text(closure), READ, Weight::Regular)).fold(0.0, f64::max);
+    let width = composer.width();
+    let columns = super::compose::count(width / (widest + 19.0)).clamp(1, 8);
+    let cell = width / columns as f64;
+    for row in run.chunks(columns) {
+        composer.keep(CELL);
+        let y = composer.y();
+        for (k, closure) in row.iter().enumerate() {
+            let x = k as f64 * cell;
+            let base = y + CELL * 0.66;
+            let number = Words::new(closure.number.to_string(), (x + READ * 1.4, base)).size(READ).bold();
+            let after = (x + READ * 1.4 + 9.5, base);
+            let motifs = lettering::fitted(&text(closure), READ, Weight::Regular, cell - READ * 1.4 - 11.0);
+            let lines = vec![number, Words::new(motifs, after).size(READ)];
+            composer.push(Part::Item { label: vec![tick_box(Point::new(x, base), READ)], lines });
+        }
+        let mut rule = Drawing::new(0.0, 0.0, "");
+        rule.line((0.0, y + CELL), (width, y + CELL), Pen::new(style::RULE, style::HAIRLINE));
+        composer.furnish(rule.marks.into_iter().collect::<Vec<Mark>>());
+        composer.space(CELL);
+    }
+    composer.space(3.0);
+}

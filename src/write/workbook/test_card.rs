@@ -1,0 +1,67 @@
+//! The test card: what to try on a scrap before anything else, and where to write what happened.
+
+use super::compose::{Before, Composer, Section};
+use super::table::{Cell, Column, Table};
+use crate::geometry::{Affine, Rect};
+use crate::plan::Plan;
+use crate::write::drawing::{Anchor, Drawing, Pen, Words};
+use crate::write::figures::heat;
+use crate::write::style;
+use crate::write::views::motif_paint;
+
+/// Tests that the card has room for.
+const TESTS: u32 = 6;
+/// Room to write a line by hand, mm.
+const WRITING: f64 = 10.0;
+
+pub(crate) fn section(plan: &Plan) -> Section {
+    let mut composer = Composer::new(
+        "Test card",
+        "Press a test piece on a scrap of the same cloth, with the same layers under it, before anything else. The first row \
+         that holds is your setting.",
+    );
+    let steps = [
+        "Cut the test motif of the first sheet and measure it: its size is printed below.",
+        "Press, let it cool, peel; look at both sides of the cloth for shine, colour and the mark of the plate.",
+        "Stretch the cloth, lift at an edge with a fingernail, and wash a scrap if the garment will be washed.",
+        "Raise time before temperature, and change one thing at a time.",
+    ];
+    composer.list(Before::Number, &steps);
+    let columns = vec![
+        Column::left("Test", 11.0),
+        Column::left("Plate", 30.0),
+        Column::left("Seconds", 20.0),
+        Column::left("Pressure", 25.0),
+        Column::left("Layers under the plate", 44.0),
+        Column::left("What was seen", 60.0),
+    ];
+    let mut table =
+        Table::new("Card for tests: plate, seconds, pressure, layers, what was seen", columns).least_height(WRITING);
+    let planned = plan.press.closures.first().map(|closure| heat(closure.temperature));
+    for k in 1..=TESTS {
+        let plate = planned.clone().filter(|_| k == 1).map_or(Cell::Blank, Cell::Words);
+        table.row(vec![Cell::Strong(k.to_string()), plate, Cell::Blank, Cell::Blank, Cell::Blank, Cell::Blank]);
+    }
+    composer.table(&table);
+    motifs(&mut composer, plan);
+    composer.finish()
+}
+
+/// Each motif at full size, to lay the test piece on.
+fn motifs(composer: &mut Composer, plan: &Plan) {
+    for motif in plan.motifs.values() {
+        let (width, height) = (motif.width.get() + 10.0, motif.height.get() + 16.0);
+        if width > composer.width() || height > composer.whole_room() {
+            composer.note(&format!("{} is too large to be shown here at full size.", motif.name));
+            continue;
+        }
+        let size = format!("{}, full size: {} × {}", motif.name, motif.width, motif.height);
+        let mut paper = Drawing::new(width, height, format!("{size}, as seen on the garment."));
+        let frame = Rect::new(0.2, 0.2, width - 0.2, height - 6.0);
+        paper.rect(frame, None, Some(Pen::new(style::RULE, style::THIN).dashed(style::HELP_DASH)));
+        motif_paint::paint(&mut paper, motif, Affine::translate(frame.center().to_vec2()));
+        let words = Words::new(size, (width / 2.0, height - 1.6)).size(style::SMALL).ink(style::SOFT);
+        paper.words(words.anchor(Anchor::Middle));
+        composer.true_figure(paper);
+    }
+}
