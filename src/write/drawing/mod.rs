@@ -216,13 +216,6 @@ impl Drawing {
     pub(crate) fn outline(&mut self, outline: &Outline, place: Affine, fill: Option<Ink>, pen: Option<Pen>) {
         self.shape(outline_path(outline, place), fill, pen);
     }
-
-    /// Another picture with its corner at a point, scaled.
-    pub(crate) fn inset(&mut self, other: Self, corner: Point, scale: f64) {
-        let clip = Some(Rect::new(0.0, 0.0, other.width, other.height));
-        let place = Affine::translate(corner.to_vec2()) * Affine::scale(scale);
-        self.marks.push(Mark::Group(Group { place, clip, marks: other.marks }));
-    }
 }
 
 /// Edges shorter than this on paper, in mm, are drawn together: finer than any screen or printer shows.

@@ -101,10 +101,6 @@ impl Table {
         self.rows.len()
     }
 
-    pub(crate) const fn is_empty(&self) -> bool {
-        self.rows.is_empty()
-    }
-
     /// Room for the head and one row.
     pub(crate) fn least_room(&self, first: usize, width: f64) -> f64 {
         let edges = self.edges(0.0, width);
