@@ -167,7 +167,9 @@ mod tests {
         let mut inner = Drawing::new(10.0, 10.0, "");
         inner.rect(Rect::new(-5.0, -5.0, 50.0, 50.0), Some(style::CLOTH), None);
         let mut drawing = Drawing::new(40.5, 20.0, "");
-        drawing.inset(inner, Point::new(3.0, 4.0), 0.5);
+        let place = Affine::translate((3.0, 4.0)) * Affine::scale(0.5);
+        let clip = Some(Rect::new(0.0, 0.0, inner.width, inner.height));
+        drawing.marks.push(Mark::Group(Group { place, clip, marks: inner.marks }));
         let text = file(&drawing);
         assert!(text.contains("width=\"40.5mm\"") && text.contains("viewBox=\"0 0 40.5 20\""), "{text}");
         assert!(text.contains("clip-path=\"url(#clip-1)\"") && text.contains("matrix(0.5 0 0 0.5 3 4)"), "{text}");
