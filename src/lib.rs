@@ -10,10 +10,13 @@
 //! 6. [`press`] plans the pressing and checks every layer for heat
 //! 7. [`write`] turns the whole plan into files, as bytes
 //!
+//! Beside them [`trims`] works out braid, facing, lace and pleats for the hem, and [`budget`] the time and weight of it all.
+//!
 //! [`job`] checks what the maker wrote; [`plan`] runs the stages in order. [`quantity`], [`geometry`] and [`finding`] are
 //! the values they share; [`data`] holds the facts of the craft with their sources.
 
 pub mod art;
+pub mod budget;
 pub mod data;
 pub mod film;
 pub mod finding;

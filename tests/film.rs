@@ -346,7 +346,7 @@ fn shape() -> impl Strategy<Value = Outline> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(200))]
+    #![proptest_config(ProptestConfig::with_cases(48))]
 
     #[test]
     fn every_patch_is_simple_holds_its_outlines_and_is_no_larger(shapes in prop::collection::vec(shape(), 2..8)) {

@@ -2,13 +2,17 @@
 
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
+use std::collections::BTreeMap;
 use std::f64::consts::{PI, SQRT_2, TAU};
 
+use hemwright::art::Motif;
+use hemwright::geometry::Point;
+use hemwright::place::{BandSetting, Hand, Lands, Placement, Setting};
 use hemwright::press::ZoneState;
 use hemwright::quantity::{Mm, Radians, mm};
 use hemwright::trims::{
     Binding, Braid, DrawThread, Edge, Facing, FacingCut, Goods, Kind, Lace, Piping, PleatStyle, Pleats, Ruffle, Side,
-    StripCloth, TrimError, TrimNeed, TrimWish, needs, windows,
+    StripCloth, TrimError, TrimNeed, TrimWish, hidden_motifs, needs, windows,
 };
 use proptest::prelude::*;
 
@@ -295,6 +299,48 @@ fn windows_lie_between_the_trims_that_are_seen() {
     assert_eq!(ends, [(50.0, Some(200.0)), (230.0, None)]);
     assert_eq!((found[0].above.as_deref(), found[0].below.as_deref()), (Some("pleats"), Some("lace")));
     assert!(found[0].holds(mm(60.0), mm(190.0)) && !found[0].holds(mm(40.0), mm(190.0)));
+}
+
+/// A motif of 60 at 60 above the hem reaches from 30 to 90; pleats lie from 0 to 50, braid is behind the cloth.
+#[test]
+fn a_motif_that_reaches_under_a_trim_is_told_by_how_much() {
+    let pleats = TrimWish { name: "pleats".into(), ..wish(Kind::Pleats(knife(15.0, 60.0, cloth(1380.0, 10.0)))) };
+    let hidden = TrimWish { side: Side::Wrong, ..wish(braid(DrawThread::Yes)) };
+    let placement = Placement {
+        id: "CF".into(),
+        motif: "poppy".into(),
+        hand: Hand::AsDrawn,
+        scale: 1.0,
+        s_line: Mm::ZERO,
+        s_hem: Mm::ZERO,
+        height: mm(60.0),
+        at: Point::new(0.0, -60.0),
+        turn: Radians::new(0.0),
+    };
+    let band = BandSetting {
+        name: "band 1".into(),
+        height: mm(60.0),
+        line: mm(4000.0),
+        count: 1,
+        repeat: mm(4000.0),
+        gap_along: mm(3940.0),
+        clear_gap: None,
+        on_cf: Lands::Motif,
+        on_cb: Lands::Gap,
+        placements: vec![placement],
+        clashes: vec![],
+        reasons: vec![],
+    };
+    let setting = Setting { bands: vec![band], findings: vec![] };
+    let poppy = Motif { name: "poppy".into(), layers: vec![], width: mm(60.0), height: mm(60.0) };
+    let found = hidden_motifs(&[pleats, hidden], &setting, &BTreeMap::from([("poppy".to_string(), poppy)]));
+    let said: Vec<_> = found.iter().map(|finding| finding.say.as_str()).collect();
+    assert_eq!(
+        said,
+        [
+            "\"poppy\" of band 1 reaches from 30.0 mm to 90.0 mm above the hem, and pleats lies from 0.0 mm to 50.0 mm: they share 20.0 mm."
+        ]
+    );
 }
 
 // What cannot be worked out ----------------------------------------------------------------------------------------------

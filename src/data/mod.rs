@@ -7,6 +7,7 @@
 
 mod basis;
 mod fault;
+mod figure;
 mod film_class;
 mod lookup;
 mod material;
@@ -17,6 +18,7 @@ use std::sync::LazyLock;
 
 pub use basis::{Basis, Confidence, sources_text};
 pub use fault::TableFault;
+pub use figure::{Figure, figure, figures, usual};
 pub use film_class::{FilmClass, Fixes, Layers, Peel, PeelWhen, Pressure, Repress, RepressIs, Trade, TurnRule, Window};
 pub use lookup::{folded_name, nearest_names};
 pub use material::{Fact, Limit, Material, MaterialKind, Steam, Trait};

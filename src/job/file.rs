@@ -20,9 +20,10 @@ use super::hem::HemKeys;
 use super::motif::MotifKeys;
 use super::papers::{LayingKeys, PapersKeys};
 use super::press::PressKeys;
+use super::rates::RateKeys;
 use super::trim::TrimKeys;
 use super::zone::ZoneKeys;
-use super::{Job, band, film, garment, hem, motif, papers, press, trim, zone};
+use super::{Job, band, film, garment, hem, motif, papers, press, rates, trim, zone};
 use crate::trims::TrimWish;
 
 /// Longest job file that is read: a thousand times what a full one takes.
@@ -46,6 +47,7 @@ struct File {
     trim: Vec<Section<TrimKeys>>,
     zone: Vec<Section<ZoneKeys>>,
     press: Option<Section<PressKeys>>,
+    rates: Option<Section<RateKeys>>,
     papers: Option<Section<PapersKeys>>,
     laying: Option<Section<LayingKeys>>,
 }
@@ -181,6 +183,7 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
     let mut zones = zone::check(check, &file.zone);
     zones.extend(trims.iter().filter_map(TrimWish::zone));
     let press = press::check(check, file.press.as_ref(), &garment);
+    let rates = rates::check(check, file.rates.as_ref());
     let paper = papers::check_papers(check, file.papers.as_ref());
     let (effort, seed) = papers::check_laying(check, file.laying.as_ref());
     let assumptions = std::mem::take(&mut check.assumptions);
@@ -195,6 +198,7 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
         trims,
         zones,
         press,
+        rates,
         effort,
         seed,
         paper,

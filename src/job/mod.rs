@@ -20,6 +20,7 @@ mod hem;
 mod motif;
 mod papers;
 mod press;
+mod rates;
 mod suggest;
 mod trim;
 mod zone;
@@ -32,6 +33,7 @@ pub use film::FilmWish;
 pub use motif::CutChoice;
 
 use crate::art::MotifWish;
+use crate::budget::Rates;
 use crate::film::Film;
 use crate::finding::Assumption;
 use crate::hem::HemWish;
@@ -63,6 +65,8 @@ pub struct Job {
     pub zones: Vec<Zone>,
     /// The press.
     pub press: Setup,
+    /// How fast the maker works, where she says so.
+    pub rates: Rates,
     /// How hard to nest.
     pub effort: Effort,
     /// Seed of every search.

@@ -1,6 +1,6 @@
 //! `[[trim]]`: braid, facing, lace, pleats, ruffle, binding or piping on the hem.
 //!
-//! Measurements left out are taken from the facts of trims, and each is said. A key that does not belong to the kind is
+//! Measurements left out are taken from the figures of trims, and each is said. A key that does not belong to the kind is
 //! refused, since it would change nothing.
 
 use std::ops::Range;
@@ -11,11 +11,12 @@ use serde::Deserialize;
 use super::check::{Check, Table};
 use super::fault::FaultKind;
 use super::given::{Given, Section};
+use crate::data::usual;
 use crate::press::ZoneState;
 use crate::quantity::{Mm, mm};
 use crate::trims::{
     Binding, Braid, DrawThread, Facing, FacingCut, Kind, Lace, Piping, PleatStyle, Pleats, Ruffle, Side, StripCloth,
-    TrimWish, usual,
+    TrimWish,
 };
 
 /// `[[trim]]` as written.

@@ -10,6 +10,7 @@ use crate::nest::NestError;
 use crate::place::PlaceError;
 use crate::press::PressError;
 use crate::quantity::Mm;
+use crate::trims::TrimError;
 
 /// Why a job cannot be planned: the stage's own error, or what lies between two stages.
 ///
@@ -61,6 +62,8 @@ pub enum Error {
     },
     /// Pressing cannot be planned.
     Press(PressError),
+    /// Trims that cannot be worked out, each with its own reason.
+    Trims(Vec<TrimError>),
 }
 
 /// A piece that fits no sheet.
@@ -94,6 +97,7 @@ impl Error {
                 "this is a fault of the program: nothing was written; please report it with the job file".to_owned()
             }
             Self::Press(_) => String::new(),
+            Self::Trims(faults) => faults.first().map_or_else(String::new, TrimError::hint),
         }
     }
 }
@@ -125,6 +129,10 @@ impl fmt::Display for Error {
                 write!(f, "the layout of film \"{film}\" did not pass its check: {fault}")
             }
             Self::Press(fault) => write!(f, "{fault:?}"),
+            Self::Trims(faults) => {
+                let lines: Vec<String> = faults.iter().map(ToString::to_string).collect();
+                f.write_str(&lines.join("\n"))
+            }
         }
     }
 }
@@ -157,6 +165,12 @@ impl From<PlaceError> for Error {
 impl From<FilmError> for Error {
     fn from(fault: FilmError) -> Self {
         Self::Film(fault)
+    }
+}
+
+impl From<Vec<TrimError>> for Error {
+    fn from(faults: Vec<TrimError>) -> Self {
+        Self::Trims(faults)
     }
 }
 

@@ -12,6 +12,7 @@ pub use error::Error;
 pub use sheets::FilmSheets;
 
 use crate::art::{self, Motif};
+use crate::budget::{self, Budget};
 use crate::film::{self, Film, Pieces};
 use crate::finding::{Assumption, Finding, Severity};
 use crate::hem::{self, Hem};
@@ -19,6 +20,7 @@ use crate::job::{self, Job};
 use crate::nest::Progress;
 use crate::place::{self, Setting};
 use crate::press::{self, HeatRisk, PressPlan};
+use crate::trims::{self, Edge, TrimNeed};
 
 /// Everything that is known about a job when it is planned; the papers are written from this and nothing else.
 #[derive(Clone, Debug)]
@@ -41,6 +43,10 @@ pub struct Plan {
     pub press: PressPlan,
     /// Heat risks, gravest first.
     pub risks: Vec<HeatRisk>,
+    /// What the trims need, in the order of the job.
+    pub trims: Vec<TrimNeed>,
+    /// Time and weight.
+    pub budget: Budget,
     /// Findings of all stages, gravest first.
     pub findings: Vec<Finding>,
     /// Everything taken for granted.
@@ -68,6 +74,17 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
     risks.sort_by_key(|risk| std::cmp::Reverse(risk.outcome));
     let mut findings = set.findings;
     findings.extend(prepared.findings);
+    let trims = trims::needs(Edge::of(&set.hem, &job.hem.ends), &job.trims)?;
+    findings.extend(trims::hidden_motifs(&job.trims, &set.setting, &set.motifs));
+    let budget = budget::budget(budget::Work {
+        pieces: &prepared.pieces,
+        films: &films,
+        sheets: sheets.iter().flat_map(|film| &film.layout.sheets).map(|sheet| sheet.copies).sum(),
+        placements: set.setting.bands.iter().map(|band| band.count).sum(),
+        press: press.total,
+        trims: &trims,
+        rates: &job.rates,
+    });
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     let assumptions = job.assumptions.iter().cloned().chain(assumed).collect();
     Ok(Plan {
@@ -80,6 +97,8 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         sheets,
         press,
         risks,
+        trims,
+        budget,
         findings,
         assumptions,
     })

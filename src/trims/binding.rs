@@ -2,10 +2,10 @@
 
 use super::buy::Goods;
 use super::error::TrimError;
-use super::facts::usual;
-use super::need::{On, TrimNeed, above_zero};
+use super::need::{Labour, On, TrimNeed, above_zero};
 use super::strips::{Run, bias};
 use super::wish::Binding;
+use crate::data::usual;
 
 pub(super) fn need(on: &On<'_>, binding: &Binding) -> Result<TrimNeed, TrimError> {
     let line = on.draw_up.lower;
@@ -30,10 +30,13 @@ pub(super) fn need(on: &On<'_>, binding: &Binding) -> Result<TrimNeed, TrimError
                 "{} strips x {cut_width} x 1.414 + {} for the corner = {} of cloth",
                 strips.count, cloth.usable, strips.cloth
             ));
+            need.labour.push(Labour::joins(strips));
             need.strips = Some(strips);
             on.buy(Goods::Cloth, strips.cloth)
         }
     };
+    // Sewn on one side and turned over to the other: twice along the edge.
+    need.labour.push(Labour::metres("sew-on", line * 2.0));
     if on.draw_up.share() > usual("bias-eased") {
         need.warnings.push(format!(
             "The binding's inner edge must lose {}: more than bias cloth takes. Make it narrower than {}.",

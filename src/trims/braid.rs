@@ -2,9 +2,9 @@
 
 use super::buy::Goods;
 use super::error::TrimError;
-use super::facts::usual;
-use super::need::{On, TrimNeed};
+use super::need::{Labour, On, TrimNeed};
 use super::wish::{Braid, DrawThread};
+use crate::data::usual;
 use crate::quantity::Mm;
 
 pub(super) fn need(on: &On<'_>, braid: &Braid) -> Result<TrimNeed, TrimError> {
@@ -20,6 +20,7 @@ pub(super) fn need(on: &On<'_>, braid: &Braid) -> Result<TrimNeed, TrimError> {
         if on.edge.closed { "overlap" } else { "turned ends" },
         buy.metres(),
     ));
+    need.labour = vec![Labour::metres("sew-on", line), Labour::metres("hand-hem", on.draw_up.upper)];
     upper_edge(on, &mut need);
     need.warnings.extend(draw_in(on, braid));
     Ok(need.bought(vec![buy]))

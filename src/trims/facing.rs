@@ -3,10 +3,10 @@
 use super::braid::upper_edge;
 use super::buy::Goods;
 use super::error::TrimError;
-use super::facts::usual;
-use super::need::{On, TrimNeed};
+use super::need::{Labour, On, TrimNeed};
 use super::strips::{Grain, MOST_STRIPS, Run, StripCloth, Strips, across, bias};
 use super::wish::{Facing, FacingCut};
+use crate::data::usual;
 use crate::quantity::Mm;
 
 pub(super) fn need(on: &On<'_>, facing: &Facing) -> Result<TrimNeed, TrimError> {
@@ -34,6 +34,12 @@ pub(super) fn need(on: &On<'_>, facing: &Facing) -> Result<TrimNeed, TrimError> 
         strips.joins,
         strips.cloth,
     ));
+    need.labour = vec![
+        Labour::joins(strips),
+        Labour::metres("finish-edge", on.draw_up.upper),
+        Labour::metres("sew-on", line),
+        Labour::metres("hand-hem", on.draw_up.upper),
+    ];
     upper_edge(on, &mut need);
     need.warnings.extend(curve(on, strips.grain));
     need.strips = Some(strips);

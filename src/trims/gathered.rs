@@ -2,10 +2,10 @@
 
 use super::buy::Goods;
 use super::error::TrimError;
-use super::facts::{Fact, fact};
-use super::need::{On, TrimNeed, above_zero, at_least_one};
+use super::need::{Labour, On, TrimNeed, above_zero, at_least_one};
 use super::strips::{Run, across};
 use super::wish::Ruffle;
+use crate::data::{Figure, figure};
 
 pub(super) fn need(on: &On<'_>, ruffle: &Ruffle) -> Result<TrimNeed, TrimError> {
     above_zero(on.wish, "cut depth of a strip", ruffle.cut_depth)?;
@@ -17,6 +17,8 @@ pub(super) fn need(on: &On<'_>, ruffle: &Ruffle) -> Result<TrimNeed, TrimError> 
     let mut need = on.need(flat);
     need.grams = on.grams_by_area(flat, ruffle.cut_depth);
     need.edges_to_finish = Some(flat * 2.0);
+    need.labour =
+        vec![Labour::joins(strips), Labour::metres("finish-edge", flat * 2.0), Labour::metres("gather", line)];
     need.working.push(format!("{line:.2} x {} = {flat:.2} of strip before gathering", ruffle.fullness));
     need.working.push(format!(
         "each strip adds {} - 2 x {} = {}: {} strips, {} joins; {} x {} = {} of cloth",
@@ -36,7 +38,7 @@ pub(super) fn need(on: &On<'_>, ruffle: &Ruffle) -> Result<TrimNeed, TrimError> 
 
 /// A word when the fullness lies outside what is usual.
 fn unusual(fullness: f64) -> Option<String> {
-    let Fact { low, high, .. } = fact("ruffle-fullness");
+    let Figure { low, high, .. } = figure("ruffle-fullness")?;
     let (word, tip) = if fullness < *low {
         ("scanty", "it will hardly look gathered")
     } else if fullness > *high {

@@ -3,9 +3,9 @@
 use super::braid::upper_edge;
 use super::buy::Goods;
 use super::error::TrimError;
-use super::facts::usual;
-use super::need::{On, TrimNeed, at_least_one};
+use super::need::{Labour, On, TrimNeed, at_least_one};
 use super::wish::Lace;
+use crate::data::usual;
 
 pub(super) fn need(on: &On<'_>, lace: &Lace) -> Result<TrimNeed, TrimError> {
     at_least_one(on.wish, "fullness", lace.fullness)?;
@@ -20,6 +20,8 @@ pub(super) fn need(on: &On<'_>, lace: &Lace) -> Result<TrimNeed, TrimError> {
         lace.overlap,
         buy.metres()
     ));
+    let rate = if lace.fullness > 1.0 { "gather" } else { "sew-on" };
+    need.labour = vec![Labour::metres(rate, line)];
     upper_edge(on, &mut need);
     if on.draw_up.share() > usual("flat-trim-eased") && lace.fullness < 1.0 + on.draw_up.share() {
         need.warnings.push(format!(

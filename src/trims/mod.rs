@@ -5,7 +5,7 @@
 //! line at h and an upper edge as long as the line at h + w; on a flared hem the upper is shorter by sweep x w (Steiner's
 //! formula for parallel curves), and that is what must be drawn up, eased or cut to shape.
 //!
-//! Knows no films, sheets or presses; ranges and usual values are facts of `data/trims.toml` ([`facts`]).
+//! Knows no films and no sheets, and of the press only the zone that a trim becomes; ranges and usual values are figures of `data/trims.toml`.
 //!
 //! Limits: an uneven hem (oval, drawn) is taken at its average curve for shaped facings; straight strips are cut across the
 //! cloth from selvedge to selvedge.
@@ -16,7 +16,6 @@ mod buy;
 mod edge;
 mod error;
 mod facing;
-mod facts;
 mod gathered;
 mod lace;
 mod need;
@@ -29,10 +28,9 @@ mod wish;
 pub use buy::{Buy, Goods};
 pub use edge::{DrawUp, Edge};
 pub use error::TrimError;
-pub use facts::{Fact, facts, usual};
-pub use need::{PleatCount, TrimNeed, needs};
+pub use need::{Labour, PleatCount, TrimNeed, needs};
 pub use strips::{Grain, StripCloth, Strips};
-pub use window::{Window, windows};
+pub use window::{Window, hidden_motifs, windows};
 pub use wish::{
     Binding, Braid, DrawThread, Facing, FacingCut, Kind, Lace, Piping, PleatStyle, Pleats, Ruffle, Side, TrimWish,
 };

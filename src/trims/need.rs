@@ -33,10 +33,33 @@ pub struct TrimNeed {
     pub cost: Option<f64>,
     /// What it adds to the garment in grams, where its weight is known.
     pub grams: Option<f64>,
+    /// What it takes to make and sew it on, for the budget of time.
+    pub labour: Vec<Labour>,
     /// The sums, one line each.
     pub working: Vec<String>,
     /// What she must know before she cuts or sews it, a plain sentence each.
     pub warnings: Vec<String>,
+}
+
+/// So much of one kind of work.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Labour {
+    /// Key of its rate in `data/work.toml`.
+    pub rate: &'static str,
+    /// Metres, or pieces, as the rate counts.
+    pub amount: f64,
+}
+
+impl Labour {
+    /// Work that goes by the metre.
+    pub(super) const fn metres(rate: &'static str, length: Mm) -> Self {
+        Self { rate, amount: length.get() / 1000.0 }
+    }
+
+    /// The joins of strips.
+    pub(super) fn joins(strips: Strips) -> Self {
+        Self { rate: "join-strip", amount: f64::from(strips.joins) }
+    }
 }
 
 /// Pleats of one row.
@@ -111,6 +134,7 @@ impl On<'_> {
             buy: vec![],
             cost: None,
             grams: None,
+            labour: vec![],
             working: vec![],
             warnings: vec![],
         }

@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use super::buy::Goods;
 use super::error::TrimError;
-use super::need::{On, TrimNeed};
+use super::need::{Labour, On, TrimNeed};
 use super::strips::{Run, bias};
 use super::wish::Piping;
 
@@ -25,6 +25,8 @@ pub(super) fn need(on: &On<'_>, piping: &Piping) -> Result<TrimNeed, TrimError> 
         "{} strips x {cut_width} x 1.414 + {} for the corner = {} of cloth",
         strips.count, piping.cloth.usable, strips.cloth
     ));
+    // Sewn round its cord first, then into the seam.
+    need.labour = vec![Labour::joins(strips), Labour::metres("sew-on", line * 2.0)];
     need.strips = Some(strips);
     // The price given is that of the cloth; cord has none, so the cost of piping stays open.
     let cord = super::Buy::by_length(Goods::Cord, length, None);

@@ -6,10 +6,10 @@
 use super::braid::upper_edge;
 use super::buy::Goods;
 use super::error::TrimError;
-use super::facts::usual;
-use super::need::{On, PleatCount, TrimNeed, above_zero};
+use super::need::{Labour, On, PleatCount, TrimNeed, above_zero};
 use super::strips::{Run, Strips, across};
 use super::wish::{PleatStyle, Pleats};
+use crate::data::usual;
 use crate::quantity::Mm;
 
 /// More pleats or rows than a hem has: a slip of unit.
@@ -28,6 +28,13 @@ pub(super) fn need(on: &On<'_>, pleats: &Pleats) -> Result<TrimNeed, TrimError> 
     let mut need = on.need(flat);
     need.grams = on.grams_by_area(flat, pleats.cut_depth);
     need.edges_to_finish = Some(flat * 2.0);
+    let sewn: Mm = lines.iter().copied().sum();
+    need.labour = vec![
+        Labour::joins(strips),
+        Labour::metres("finish-edge", flat * 2.0),
+        Labour::metres("lay-pleats", sewn),
+        Labour::metres("sew-on", sewn),
+    ];
     need.working.push(format!(
         "{lowest:.2} / {} = {:.1}: {count} pleats of {visible:.2}{}",
         pleats.visible,

@@ -1,6 +1,11 @@
 //! The heights that trims leave free.
 
+use std::collections::BTreeMap;
+
 use super::wish::{Side, TrimWish};
+use crate::art::Motif;
+use crate::finding::{Finding, Severity};
+use crate::place::Setting;
 use crate::quantity::Mm;
 
 /// A stretch of height on the right side without a trim.
@@ -53,4 +58,48 @@ pub fn windows(trims: &[TrimWish]) -> Vec<Window> {
     }
     found.push(Window { from: free_from, to: None, above: last.map(str::to_string), below: None });
     found
+}
+
+/// Motifs that reach over or under a trim of the right side: one finding for each band, motif and trim.
+///
+/// A motif counts as reaching half its height up and down from its middle, as it does when it stands square to the hem.
+#[must_use]
+pub fn hidden_motifs(trims: &[TrimWish], setting: &Setting, motifs: &BTreeMap<String, Motif>) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for band in &setting.bands {
+        // The lowest and highest reach of each motif of the band.
+        let mut reach: BTreeMap<&str, (Mm, Mm)> = BTreeMap::new();
+        for placement in &band.placements {
+            let Some(motif) = motifs.get(&placement.motif) else { continue };
+            let half = motif.height * (placement.scale / 2.0);
+            let (low, high) = (placement.height - half, placement.height + half);
+            let entry = reach.entry(placement.motif.as_str()).or_insert((low, high));
+            *entry = (entry.0.min(low), entry.1.max(high));
+        }
+        for (motif, (low, high)) in reach {
+            for trim in trims.iter().filter(|trim| trim.side == Side::Right) {
+                let (from, to) = trim.heights();
+                let shared = high.min(to) - low.max(from);
+                if shared > Mm::ZERO {
+                    found.push(hidden(&band.name, motif, (low, high), trim, shared));
+                }
+            }
+        }
+    }
+    found
+}
+
+fn hidden(band: &str, motif: &str, (low, high): (Mm, Mm), trim: &TrimWish, shared: Mm) -> Finding {
+    let (from, to) = trim.heights();
+    Finding {
+        severity: Severity::LookAtThis,
+        kind: "motif-under-trim",
+        place: None,
+        measure: Some(shared),
+        say: format!(
+            "\"{motif}\" of {band} reaches from {low} to {high} above the hem, and {} lies from {from} to {to}: they share {shared}.",
+            trim.name
+        ),
+        advice: "Set the band higher or lower, make the trim narrower, or leave it so on purpose.".to_string(),
+    }
 }

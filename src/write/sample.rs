@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 
 use crate::art::{Colour, Layer, Motif};
+use crate::budget::Budget;
 use crate::film::{self, CutWish, Film, LayerWish, Method};
 use crate::finding::{Assumption, Finding, Place, Severity};
 use crate::geometry::{Outline, Point, Ring, clearance::Measurable};
@@ -142,6 +143,8 @@ pub(crate) fn plan(hem: &str, count: u32) -> Plan {
         sheets,
         press,
         risks,
+        trims: vec![],
+        budget: Budget::default(),
         findings: findings(),
         assumptions: vec![Assumption {
             about: "spare motifs".to_owned(),

@@ -130,3 +130,15 @@ depth = "5 mm"
         ]
     );
 }
+
+/// Every figure a trim can fall back on is asked for here.
+#[test]
+fn the_smallest_trim_of_every_kind_is_enough() {
+    for kind in ["braid", "facing", "lace", "knife pleats", "box pleats", "ruffle", "binding", "piping"] {
+        let visible = if kind.contains("pleats") { "visible = \"20 mm\"\n" } else { "" };
+        let job = job(&format!("[[trim]]\nkind = \"{kind}\"\ndepth = \"5 mm\"\n{visible}"));
+        assert_eq!(job.trims[0].kind.word().trim_start_matches("bias "), kind);
+        let edge = crate::trims::Edge { length: mm(5118.0), sweep: crate::quantity::Radians::new(6.0), closed: true };
+        assert!(crate::trims::needs(edge, &job.trims).is_ok(), "{kind}");
+    }
+}
