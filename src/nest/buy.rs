@@ -15,12 +15,17 @@ pub(super) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
         let item = &mut within.items[left.item];
         (item.quantity, item.on_first_sheet, item.spares) = (0, 0, 0);
     }
-    let draft = best(&kinds, &within);
-    let mut layout = finish(&draft, &kinds, &within, unplaced, Ended::Complete);
+    let simple = best(&kinds, &within);
+    let searched = super::strip::improved(simple.clone(), &kinds, &within, progress);
+    let better = searched.score(&kinds, &within).beats(&simple.score(&kinds, &within));
+    let mut layout = finish(&simple, &kinds, &within, unplaced.clone(), Ended::Complete);
+    if better {
+        let made = finish(&searched, &kinds, &within, unplaced, Ended::Complete);
+        if verify(task, &made).is_empty() {
+            layout = made;
+        }
+    }
     layout.alternatives = fewer_spares(&kinds, &within, &layout);
-    let faults = verify(task, &layout);
-    debug_assert!(faults.is_empty(), "a layout by boxes is sound: {faults:?}");
-    progress.step(1, 1, &format!("{} sheets", layout.sheets.len()));
     layout
 }
 

@@ -9,9 +9,18 @@
 
 mod boxes;
 mod buy;
+mod convolve;
 mod draft;
 mod error;
+mod field;
+mod grow;
 mod kind;
+mod nofit;
+mod part;
+mod random;
+mod shapes;
+mod shorten;
+mod strip;
 mod verify;
 
 pub use error::NestError;

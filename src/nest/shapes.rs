@@ -1,0 +1,103 @@
+//! The pieces as the search sees them: grown outlines at a set of turns, and for every pair the no-fit region.
+
+use std::sync::OnceLock;
+
+use super::convolve;
+use super::grow::grown;
+use super::kind::{Kind, turn};
+use super::nofit::NoFit;
+use crate::geometry::{Outline, Point, Rect, Vec2};
+
+/// Shapes by item index, and the turns they may take.
+#[derive(Debug)]
+pub(super) struct Shapes {
+    /// Turns in degrees, evenly spaced from 0.
+    pub(super) turns: Vec<f64>,
+    /// Cosine and sine of each turn.
+    directions: Vec<Vec2>,
+    shapes: Vec<Shape>,
+    /// No-fit regions by first shape, second shape and the turn between them, made when first asked for.
+    table: Vec<OnceLock<NoFit>>,
+}
+
+/// One shape.
+#[derive(Clone, Debug)]
+pub(super) struct Shape {
+    grown: Outline,
+    /// Box of the true outline at each turn.
+    bounds: Vec<Rect>,
+    /// Shorter side of the smallest of those boxes: the scale on which the shape is moved.
+    pub(super) size: f64,
+    /// Square millimetres of the true outline.
+    pub(super) area: f64,
+    /// Greatest distance of the grown outline from the origin.
+    pub(super) radius: f64,
+}
+
+/// Where a piece lies, in the room's millimetres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Spot {
+    /// Index into [`Shapes::turns`].
+    pub(super) turn: usize,
+    pub(super) at: Point,
+}
+
+impl Shapes {
+    pub(super) fn new(kinds: &[Kind], gap: f64, turns: Vec<f64>, tolerance: f64) -> Self {
+        let directions =
+            turns.iter().map(|degrees| turn(*degrees) * Vec2::new(1.0, 0.0).to_point()).map(Point::to_vec2);
+        let shapes: Vec<Shape> = kinds
+            .iter()
+            .map(|kind| {
+                let grown = grown(&kind.area, gap, tolerance);
+                let bounds: Vec<Rect> = turns.iter().map(|degrees| kind.bounds_at(*degrees)).collect();
+                let size = bounds.iter().map(|b| b.width().min(b.height())).fold(f64::INFINITY, f64::min);
+                let radius = grown.outer().points().iter().map(|p| p.to_vec2().hypot()).fold(0.0, f64::max);
+                Shape { area: kind.square_mm, grown, bounds, size, radius }
+            })
+            .collect();
+        let count = shapes.len() * shapes.len() * turns.len();
+        Self { directions: directions.collect(), turns, shapes, table: (0..count).map(|_| OnceLock::new()).collect() }
+    }
+
+    pub(super) fn shape(&self, item: usize) -> &Shape {
+        &self.shapes[item]
+    }
+
+    /// Box of an item's true outline at a turn, about its origin.
+    pub(super) fn bounds(&self, item: usize, turn: usize) -> Rect {
+        self.shapes[item].bounds[turn]
+    }
+
+    /// The no-fit region of two shapes when the second is turned so much more than the first.
+    fn no_fit(&self, first: usize, second: usize, between: usize) -> &NoFit {
+        let place = (first * self.shapes.len() + second) * self.turns.len() + between;
+        self.table[place].get_or_init(|| {
+            let moving = self.shapes[second].grown.transformed(turn(self.turns[between]));
+            NoFit::new(&convolve::no_fit(&self.shapes[first].grown, &moving))
+        })
+    }
+
+    /// How deep two pieces overlap.
+    #[inline]
+    pub(super) fn depth(&self, first: usize, a: Spot, second: usize, b: Spot) -> f64 {
+        let (region, offset) = self.relative(first, a, second, b);
+        region.depth(offset)
+    }
+
+    /// The region to ask and the offset in its frame. Only half of all pairs are kept; the others are asked the other way.
+    #[inline]
+    fn relative(&self, first: usize, a: Spot, second: usize, b: Spot) -> (&NoFit, Point) {
+        let turns = self.turns.len();
+        let between = if b.turn >= a.turn { b.turn - a.turn } else { b.turn + turns - a.turn };
+        let swap = first > second || (first == second && 2 * between > turns);
+        let (first, second, between, from, offset) = if swap {
+            (second, first, if between == 0 { 0 } else { turns - between }, b.turn, a.at - b.at)
+        } else {
+            (first, second, between, a.turn, b.at - a.at)
+        };
+        let frame = self.directions[from];
+        let turned = Point::new(offset.x * frame.x + offset.y * frame.y, offset.y * frame.x - offset.x * frame.y);
+        (self.no_fit(first, second, between), turned)
+    }
+}
