@@ -50,8 +50,8 @@ pub(super) fn improved(draft: Draft, kinds: &[Kind], task: &Task, progress: &dyn
         least_cut: 0.0002,
         patience: Patience { anywhere: 50, nearby: 25, sweeps: 200, strikes: 3, moves: 0 },
         moves: match task.effort {
-            Effort::Quick => 3_000,
-            Effort::Usual => 15_000,
+            Effort::Quick => 300,
+            Effort::Usual => 1_000,
             Effort::Thorough => 300_000,
         },
     };
