@@ -183,6 +183,25 @@ fn what_cannot_be_cut_is_named_with_its_line() {
 }
 
 #[test]
+fn whatever_goes_in_and_does_not_come_out_is_noted() {
+    for body in [
+        "<rect id='lost' width='0' height='9'/>",
+        "<style>.off{display:none}</style><path id='lost' class='off' d='M0 0h5v5z'/>",
+        "<path id='lost' d='nonsense'/>",
+        "<circle id='lost' r='-3'/>",
+        "<rect id='lost' width='5' height='5' transform='scale(0)'/>",
+        "<switch><g systemLanguage='xx'><rect id='lost' width='5' height='5'/></g></switch>",
+        "<rect id='lost' width='5' height='5' filter='url(#gone)'/>",
+        "<defs><g id='nothing'/></defs><use id='lost' href='#nothing'/>",
+    ] {
+        let read = read(&format!("<rect width='20' height='20'/>{body}"));
+        let noted = |finding: &hemwright::finding::Finding| finding.place.as_ref().unwrap().element == "lost";
+        assert!(read.findings.iter().any(noted), "{body}: {:?}", read.findings);
+        assert!((area(&read.motif, 0) - 400.0).abs() < 0.01);
+    }
+}
+
+#[test]
 fn small_openings_are_closed_and_wide_ones_stop_the_job() {
     for (path, severity) in
         [("M0 0 H20 V20 H0 V0.4", Severity::FixedForYou), ("M0 0 H20 V20 H0 V3", Severity::StopsTheJob)]

@@ -78,6 +78,13 @@ pub enum ArtError {
         /// The most that is taken.
         limit: u64,
     },
+    /// The SVG parser refuses the drawing.
+    Refused {
+        /// The drawing's file.
+        file: String,
+        /// What the parser says about it.
+        what: String,
+    },
     /// The parser gave up on the drawing in a way it should not.
     ReaderFailed {
         /// The drawing's file.
@@ -152,6 +159,7 @@ impl fmt::Display for ArtError {
             Self::TooMuch { file, what, limit } => {
                 write!(f, "{file} is too intricate: more than {limit} {}", what.words())
             }
+            Self::Refused { file, what } => write!(f, "{file} could not be read: {what}"),
             Self::ReaderFailed { file } => write!(f, "{file} could not be read; the drawing is damaged in a rare way"),
         }
     }
@@ -164,7 +172,7 @@ impl ArtError {
     #[must_use]
     pub fn hint(&self) -> String {
         match self {
-            Self::NotXml { .. } | Self::NotSvg { .. } => {
+            Self::NotXml { .. } | Self::NotSvg { .. } | Self::Refused { .. } => {
                 "export the drawing again as plain SVG from the tool it was drawn in".to_owned()
             }
             Self::BadSize { .. } => "set the page of the drawing to the finished size and save it again".to_owned(),

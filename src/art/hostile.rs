@@ -8,9 +8,10 @@ use std::collections::btree_map::Entry;
 
 use roxmltree::{Document, Node, ParsingOptions};
 
+use super::entities;
 use super::error::{ArtError, Excess};
 
-/// Largest file taken: 16 MiB. Hand-drawn motifs are some kilobytes; tracings rarely pass one megabyte.
+/// Largest file taken, its own entities written out: 16 MiB. Hand-drawn motifs are some kilobytes; tracings rarely pass one megabyte.
 pub(super) const MOST_BYTES: usize = 16 << 20;
 
 /// Most elements, with every copy and every referenced pattern, clip or marker counted where it is used.
@@ -27,6 +28,9 @@ const MOST_STYLE_MATCHES: u64 = 20_000_000;
 
 /// Stack of the reading thread. Depth 200 needs below 4 MiB in an unoptimised build.
 const STACK_BYTES: usize = 64 << 20;
+
+/// SVG 2, section 1.7.
+const SVG_NAMESPACE: &str = "http://www.w3.org/2000/svg";
 
 /// Runs `work` on a deep stack of its own and turns a panic into an error.
 ///
@@ -45,7 +49,7 @@ pub(super) fn on_deep_stack<T: Send>(
 
 /// Checks the bare text before anything parses it.
 pub(super) fn check_text(svg: &str, file: &str) -> Result<(), ArtError> {
-    if svg.len() > MOST_BYTES {
+    if svg.len() > MOST_BYTES || entities::length_written_out(svg) > MOST_BYTES as u64 {
         return Err(excess(file, Excess::Bytes, MOST_BYTES as u64));
     }
     // Inside a tag no "<" can occur, so a run between two of them bounds the attributes of one element.
@@ -72,8 +76,10 @@ pub(super) fn parse<'a>(svg: &'a str, file: &str) -> Result<Document<'a>, ArtErr
 /// Checks the tree as the SVG parser will expand it.
 pub(super) fn check_tree(document: &Document<'_>, file: &str) -> Result<(), ArtError> {
     let root = document.root_element();
-    if root.tag_name().name() != "svg" {
-        return Err(ArtError::NotSvg { file: file.to_owned(), found: root.tag_name().name().to_owned() });
+    let (name, space) = (root.tag_name().name(), root.tag_name().namespace());
+    if name != "svg" || !matches!(space, None | Some(SVG_NAMESPACE)) {
+        let found = if name == "svg" { format!("{name} of another language") } else { name.to_owned() };
+        return Err(ArtError::NotSvg { file: file.to_owned(), found });
     }
     check_styles(document, file)?;
     let extent = Expansion::new(document).extent(document.root());

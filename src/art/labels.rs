@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use roxmltree::{Document, Node};
 
 /// An element as messages name it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Label {
     /// Its id, or its kind and number: `petal-3`, `path 3`.
     pub element: String,

@@ -8,6 +8,7 @@
 //! order (`layers`), the finished size (`read`).
 
 mod edge_grid;
+mod entities;
 mod error;
 mod hostile;
 mod labels;

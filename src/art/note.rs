@@ -1,5 +1,7 @@
 //! A finding before it is bound to the drawing's file and the finished motif's frame.
 
+use std::collections::BTreeMap;
+
 use super::labels::Label;
 use crate::finding::{Finding, Place, Severity};
 use crate::geometry::{Affine, Point};
@@ -66,6 +68,40 @@ impl Note {
             advice: self.advice,
         }
     }
+}
+
+/// Most findings of one kind that are listed one by one.
+const LISTED: usize = 40;
+
+/// Findings of one kind beyond [`LISTED`] are counted instead of listed, so that a crowd cannot bury the rest.
+pub(super) fn fold(findings: Vec<Finding>) -> Vec<Finding> {
+    let mut seen: BTreeMap<&'static str, usize> = BTreeMap::new();
+    let mut kept: Vec<Finding> = Vec::new();
+    for finding in findings {
+        let count = seen.entry(finding.kind).or_default();
+        *count += 1;
+        if *count <= LISTED {
+            kept.push(finding);
+        }
+    }
+    for (kind, count) in seen {
+        let Some(last) = kept.iter_mut().rfind(|finding| finding.kind == kind && count > LISTED) else { continue };
+        last.say.push_str(&format!(" There are {} more of this kind.", grouped(count - LISTED)));
+    }
+    kept
+}
+
+/// A count with a comma between thousands.
+fn grouped(count: usize) -> String {
+    let digits = count.to_string();
+    let mut text = String::new();
+    for (place, digit) in digits.chars().enumerate() {
+        if place > 0 && (digits.len() - place).is_multiple_of(3) {
+            text.push(',');
+        }
+        text.push(digit);
+    }
+    text
 }
 
 /// Gravest first, then in the order of the drawing.

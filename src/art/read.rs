@@ -34,6 +34,8 @@ pub(super) fn read(svg: &str, wish: &MotifWish) -> Result<Read, ArtError> {
     let mut notes = silent::dropped(&labels, root);
     let drawn = svg::read(&labels.write(), file)?;
     notes.extend(drawn.notes.iter().cloned());
+    let vanished = silent::vanished(&labels, root, &drawn.seen, &notes);
+    notes.extend(vanished);
     let sized = at_size(&drawn, wish)?;
     notes.extend(sized.notes);
     notes.extend(guessed_unit(wish, stated, sized.layers.bounds, labels.label(root)));
@@ -171,5 +173,5 @@ fn finish(layers: Layers, shapes: Vec<Shape>, notes: Vec<Note>, wish: &MotifWish
 fn bound(notes: Vec<Note>, wish: &MotifWish, to_motif: Affine) -> Vec<crate::finding::Finding> {
     let mut findings: Vec<_> = notes.into_iter().map(|note| note.into_finding(&wish.file, to_motif)).collect();
     note::sort(&mut findings);
-    findings
+    note::fold(findings)
 }

@@ -1,13 +1,15 @@
 //! What the SVG parser drops without a word, found on the XML tree beforehand.
 
+use std::collections::BTreeSet;
+
 use roxmltree::Node;
 
-use super::labels::Labels;
+use super::labels::{Label, Labels};
 use super::note::Note;
 
 /// Notes on everything in the tree that can never be cut or that the SVG parser would pass over.
 pub(super) fn dropped(labels: &Labels<'_, '_>, root: Node<'_, '_>) -> Vec<Note> {
-    let ids: std::collections::BTreeSet<&str> = root.descendants().filter_map(|node| node.attribute("id")).collect();
+    let ids: BTreeSet<&str> = root.descendants().filter_map(|node| node.attribute("id")).collect();
     let mut notes = Vec::new();
     for node in root.descendants().filter(Node::is_element) {
         let note = |kind, say: &str, advice: &str| Note::look(kind, labels.label(node), say, advice);
@@ -70,6 +72,59 @@ pub(super) fn dropped(labels: &Labels<'_, '_>, root: Node<'_, '_>) -> Vec<Note> 
     notes
 }
 
+/// Notes on shapes that should show but that the SVG parser left out without saying why, `seen` being what it handed on.
+///
+/// This catches whatever the other rules do not know of: it compares what went in with what came out.
+pub(super) fn vanished(
+    labels: &Labels<'_, '_>,
+    root: Node<'_, '_>,
+    seen: &BTreeSet<String>,
+    noted: &[Note],
+) -> Vec<Note> {
+    let explained: BTreeSet<Label> = noted.iter().map(|note| note.label.clone()).collect();
+    let mut notes = Vec::new();
+    let mut open: Vec<Node<'_, '_>> = vec![root];
+    while let Some(node) = open.pop() {
+        let label = labels.label(node);
+        if NEVER_DRAWN.contains(&node.tag_name().name()) || explained.contains(&label) {
+            continue;
+        }
+        if DRAWN.contains(&node.tag_name().name()) {
+            if !seen.contains(&labels.id(node)) {
+                notes.push(Note::look(
+                    "not-drawn",
+                    label,
+                    "This shape does not show, and cannot be cut: its size is nothing, it is switched off, or part of \
+                     it cannot be read.",
+                    "It was left out. Delete it, or draw it again.",
+                ));
+            }
+            continue;
+        }
+        open.extend(node.children().filter(Node::is_element));
+    }
+    notes
+}
+
+/// Elements that show something themselves.
+const DRAWN: [&str; 8] = ["path", "rect", "circle", "ellipse", "line", "polyline", "polygon", "use"];
+
+/// Elements whose contents show only where they are used, or that are noted by other rules.
+const NEVER_DRAWN: [&str; 12] = [
+    "defs",
+    "symbol",
+    "clipPath",
+    "mask",
+    "pattern",
+    "marker",
+    "linearGradient",
+    "radialGradient",
+    "filter",
+    "text",
+    "foreignObject",
+    "metadata",
+];
+
 fn text_words(node: Node<'_, '_>) -> String {
     let words: String = node.descendants().filter(Node::is_text).filter_map(|n| n.text()).collect();
     let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -80,7 +135,7 @@ fn text_words(node: Node<'_, '_>) -> String {
     }
 }
 
-fn missing_copy(node: Node<'_, '_>, ids: &std::collections::BTreeSet<&str>) -> Option<String> {
+fn missing_copy(node: Node<'_, '_>, ids: &BTreeSet<&str>) -> Option<String> {
     let Some(link) = node.attributes().find(|attribute| attribute.name() == "href").map(|a| a.value().trim()) else {
         return Some("A copy of nothing: it does not say of which shape.".to_owned());
     };
@@ -98,7 +153,7 @@ fn hidden(node: Node<'_, '_>) -> Option<&'static str> {
     None
 }
 
-fn missing_paint(node: Node<'_, '_>, ids: &std::collections::BTreeSet<&str>) -> Option<String> {
+fn missing_paint(node: Node<'_, '_>, ids: &BTreeSet<&str>) -> Option<String> {
     ["fill", "stroke", "clip-path", "mask", "filter"].into_iter().find_map(|property| {
         let value = value(node, property)?;
         let id = value.strip_prefix("url(")?.split(')').next()?.trim().trim_matches(['"', '\'']).strip_prefix('#')?;

@@ -5,7 +5,7 @@
 //! colour, its clips and the element it came from, and notes on what cannot be cut. No picture is ever loaded and no
 //! font is known, so nothing outside the text is touched.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use usvg::{ImageHrefResolver, Node, Options, Paint, PaintOrder, Tree, tiny_skia_path::PathSegment};
 
@@ -54,6 +54,8 @@ pub(super) struct Drawn {
     pub(super) painted: Vec<Painted>,
     pub(super) clips: Vec<Clip>,
     pub(super) notes: Vec<Note>,
+    /// Ids of everything the parser handed on, drawn or not.
+    pub(super) seen: BTreeSet<String>,
 }
 
 /// Parses the text and walks the tree.
@@ -71,7 +73,11 @@ pub(super) fn read(labelled: &Labelled, file: &str) -> Result<Drawn, ArtError> {
         usvg::Error::ElementsLimitReached => {
             super::hostile::excess(file, super::Excess::Elements, super::hostile::MOST_ELEMENTS.into())
         }
-        _ => ArtError::ReaderFailed { file: file.to_owned() },
+        // Copies that lead back to themselves by a detour are followed until the parser's own limit on depth.
+        usvg::Error::ParsingFailed(roxmltree::Error::NodesLimitReached) => {
+            super::hostile::excess(file, super::Excess::Depth, super::hostile::DEEPEST.into())
+        }
+        other => ArtError::Refused { file: file.to_owned(), what: other.to_string() },
     })?;
     let mut walk = Walk { labels: &labelled.by_id, drawn: Drawn::default() };
     let root = Surroundings {
@@ -97,7 +103,8 @@ struct Walk<'a> {
 }
 
 impl Walk<'_> {
-    fn group(&mut self, group: &usvg::Group, around: &Surroundings) {
+    /// Walks a group; true when anything in it was handed on, drawn or not.
+    fn group(&mut self, group: &usvg::Group, around: &Surroundings) -> bool {
         let mut inner = around.clone();
         inner.transform = around.transform * affine(group.transform());
         self.name(group.id(), &mut inner.label);
@@ -109,7 +116,7 @@ impl Walk<'_> {
         };
         if group.opacity().get() <= 0.0 {
             self.drawn.notes.push(invisible(label, "It is fully transparent."));
-            return;
+            return true;
         }
         if group.opacity().get() < 1.0 {
             self.drawn.notes.push(see_through(label.clone(), group.opacity().get()));
@@ -141,14 +148,23 @@ impl Walk<'_> {
         if let Some(clip) = group.clip_path() {
             self.clip(clip, &label, &mut inner);
         }
+        let mut any = false;
         for node in group.children() {
-            match node {
+            let handed_on = match node {
                 Node::Group(child) => self.group(child, &inner),
-                Node::Path(path) => self.path(path, &inner),
+                Node::Path(path) => {
+                    self.path(path, &inner);
+                    true
+                }
                 // Both are noted from the tree of elements, where their line is known.
-                Node::Image(_) | Node::Text(_) => {}
+                Node::Image(_) | Node::Text(_) => true,
+            };
+            if handed_on {
+                self.drawn.seen.insert(node.id().to_owned());
             }
+            any |= handed_on;
         }
+        any
     }
 
     fn name(&self, id: &str, label: &mut Label) {
