@@ -1,5 +1,10 @@
 //! Reading drawings: sizes, layers, what is repaired, what is refused.
-#![allow(clippy::disallowed_methods, missing_docs, reason = "tests read the sample drawings from disk")]
+#![allow(
+    clippy::disallowed_methods,
+    clippy::unwrap_used,
+    missing_docs,
+    reason = "tests read the sample drawings from disk"
+)]
 
 use hemwright::art::{self, ArtError, Motif, MotifWish, Read};
 use hemwright::finding::Severity;

@@ -1,5 +1,5 @@
 //! Hostile drawings: every one is refused or read in bounded time and memory, and never panics.
-#![allow(missing_docs, reason = "tests")]
+#![allow(missing_docs, clippy::unwrap_used, clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "tests")]
 
 use hemwright::art::{self, ArtError, Excess, MotifWish, Read};
 use hemwright::quantity::mm;

@@ -3,7 +3,7 @@
 //! Each edge is listed in every cell it passes through, so a query looks at few edges and long edges cost only the cells
 //! along them. The lists stand one behind the other in one vector.
 
-use crate::geometry::{Point, Rect, Ring};
+use crate::geometry::{Point, Rect, Ring, Vec2};
 
 /// Most pairs of edges in common cells in one drawing. A tracing of 2 000 points has about ten thousand.
 pub(super) const MOST_PAIRS: usize = 20_000_000;
@@ -23,6 +23,18 @@ pub(super) struct Edge {
     pub(super) ring: usize,
     /// Index of the edge in its ring.
     pub(super) index: usize,
+}
+
+impl Edge {
+    /// The point of the edge nearest to another.
+    pub(super) fn nearest_point(self, at: Point) -> Point {
+        let along = self.to - self.from;
+        let length2 = along.hypot2();
+        if length2 <= 0.0 {
+            return self.from;
+        }
+        self.from + along * ((at - self.from).dot(along) / length2).clamp(0.0, 1.0)
+    }
 }
 
 /// Edges by cell.
@@ -122,6 +134,27 @@ impl EdgeGrid {
         (self.row(area.y0)..=self.row(area.y1)).flat_map(move |row| {
             columns.clone().flat_map(move |column| self.cell_edges(row * self.columns + column).iter().copied())
         })
+    }
+
+    /// The nearest edge no farther than `within`: its distance, its number, and its nearest point.
+    pub(super) fn nearest(&self, at: Point, within: f64) -> Option<(f64, usize, Point)> {
+        // Squares of growing size: what is found inside the reach of one cannot be beaten outside it.
+        let mut reach = self.cell.min(within);
+        loop {
+            let half = Vec2::new(reach, reach);
+            let found = self
+                .near(Rect::from_points(at - half, at + half))
+                .map(|number| {
+                    let on = self.edges[number].nearest_point(at);
+                    (at.distance(on), number, on)
+                })
+                .filter(|(distance, ..)| *distance <= reach)
+                .min_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+            if found.is_some() || reach >= within {
+                return found;
+            }
+            reach = (reach * 2.0).min(within);
+        }
     }
 
     fn cell_edges(&self, cell: usize) -> &[usize] {

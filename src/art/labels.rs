@@ -23,6 +23,8 @@ pub(super) struct Labelled {
     pub(super) svg: String,
     /// Labels by id.
     pub(super) by_id: BTreeMap<String, Label>,
+    /// Labels of texts and pictures by the id of the empty rectangle that stands where they do.
+    pub(super) places: BTreeMap<String, Label>,
 }
 
 /// Names every element of the drawing, in one pass.
@@ -76,24 +78,57 @@ impl<'a, 'input> Labels<'a, 'input> {
         let text = self.document.input_text();
         let mut by_id = BTreeMap::new();
         // An entity's content stands once in the text however often it is used: one id a position.
-        let mut insertions = BTreeMap::new();
+        let mut insertions: BTreeMap<usize, String> = BTreeMap::new();
+        let mut places = BTreeMap::new();
         for node in self.document.descendants().filter(Node::is_element) {
             let id = self.id(node);
             by_id.entry(id.clone()).or_insert_with(|| self.label(node));
             if node.attribute("id").is_none() {
-                insertions.extend(name_end(text, node.range().start).map(|at| (at, id)));
+                insertions.extend(name_end(text, node.range().start).map(|at| (at, format!(" id=\"{id}\""))));
+            }
+            if let Some(rectangle) = stand_in(node) {
+                let id = format!("{}-place-{}", self.prefix, node.range().start);
+                insertions.insert(node.range().start, format!("<rect id=\"{id}\" {rectangle}/>"));
+                places.insert(id, self.label(node));
             }
         }
         let mut svg = String::with_capacity(text.len() + insertions.len() * (self.prefix.len() + 16));
         let mut done = 0;
-        for (at, id) in insertions {
+        for (at, inserted) in insertions {
             svg.push_str(&text[done..at]);
-            svg.push_str(&format!(" id=\"{id}\""));
+            svg.push_str(&inserted);
             done = at;
         }
         svg.push_str(&text[done..]);
-        Labelled { svg, by_id }
+        Labelled { svg, by_id, places }
     }
+}
+
+/// Attributes of an unpainted rectangle that lies where a text begins or a picture lies, so that the SVG parser works out
+/// the place: it drops both otherwise. `None` where one more shape would change what is drawn.
+fn stand_in(node: Node<'_, '_>) -> Option<String> {
+    let number = |name: &str, otherwise: &str| {
+        let value = node.attribute(name).unwrap_or_default().split([' ', ',']).next().unwrap_or_default();
+        if value.parse::<f64>().is_ok_and(f64::is_finite) { value.to_owned() } else { otherwise.to_owned() }
+    };
+    let (width, height) = match node.tag_name().name() {
+        "text" => ("0.01".to_owned(), "0.01".to_owned()),
+        "image" => (number("width", "0.01"), number("height", "0.01")),
+        _ => return None,
+    };
+    let plain = |parent: Node<'_, '_>| matches!(parent.tag_name().name(), "svg" | "g" | "a");
+    if !node.ancestors().skip(1).filter(Node::is_element).all(plain) || from_entity(node) {
+        return None;
+    }
+    let harmless = |value: &&str| value.chars().all(|c| c.is_ascii_alphanumeric() || " ,.()+-".contains(c));
+    let turned = node.attribute("transform").filter(harmless).map_or(String::new(), |t| format!(" transform=\"{t}\""));
+    let (x, y) = (number("x", "0"), number("y", "0"));
+    Some(format!("x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\" style=\"fill:none;stroke:none\"{turned}"))
+}
+
+/// Whether an element comes from an entity: its text does not start where it stands.
+fn from_entity(node: Node<'_, '_>) -> bool {
+    node.parent().is_some_and(|parent| !parent.range().contains(&node.range().start))
 }
 
 /// Just behind the name of the element that starts at `start`.

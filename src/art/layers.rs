@@ -10,7 +10,7 @@ use super::note::Note;
 use super::shapes::Shape;
 use super::{Colour, Layer};
 use crate::geometry::overlay;
-use crate::geometry::{Outline, Rect};
+use crate::geometry::{Outline, Rect, bounds};
 
 /// Common area in square millimetres below which two shapes only touch: a tenth of a millimetre each way.
 const TOUCHES: f64 = 0.01;
@@ -68,11 +68,9 @@ pub(super) fn layers(shapes: &[Shape], file: &str) -> Result<(Vec<Layer>, Vec<No
 }
 
 fn overlap(a: &Shape, b: &Shape) -> bool {
-    let apart =
-        |a: Rect, b: Rect| a.intersect(b).is_zero_area() || a.x0 > b.x1 || b.x0 > a.x1 || a.y0 > b.y1 || b.y0 > a.y1;
     a.areas.iter().any(|one| {
         b.areas.iter().any(|other| {
-            !apart(one.bounds(), other.bounds())
+            one.bounds().overlaps(other.bounds())
                 && overlay::area(&overlay::intersection(std::slice::from_ref(one), std::slice::from_ref(other)))
                     > TOUCHES
         })
@@ -94,15 +92,32 @@ fn colour_again(shape: &Shape) -> Note {
 }
 
 fn joined(pile: &Pile<'_>, outlines: usize) -> Option<Note> {
-    let drawn: usize = pile.shapes.iter().map(|shape| shape.areas.len()).sum();
+    let drawn: Vec<&Outline> = pile.shapes.iter().flat_map(|shape| shape.areas.iter()).collect();
     let first = pile.shapes.first()?;
-    (outlines < drawn).then(|| {
-        let pieces = if outlines == 1 { "one piece".to_owned() } else { format!("{outlines} pieces") };
-        Note::fixed(
-            "overlap-joined",
-            first.label.clone(),
-            format!("{drawn} shapes of {} overlap or touch.", pile.colour),
-            format!("They were joined into {pieces}, so that no cut runs across another."),
-        )
+    if outlines >= drawn.len() {
+        return None;
+    }
+    let pieces = if outlines == 1 { "one piece".to_owned() } else { format!("{outlines} pieces") };
+    let note = Note::fixed(
+        "overlap-joined",
+        first.label.clone(),
+        format!("{} shapes of {} overlap or touch.", drawn.len(), pile.colour),
+        format!("They were joined into {pieces}, so that no cut runs across another."),
+    );
+    Some(match first_overlap(&drawn) {
+        Some(common) => note.at(common.center()).measuring(common.width().max(common.height())),
+        None => note,
     })
 }
+
+/// Box of what the first two overlapping areas have in common.
+fn first_overlap(areas: &[&Outline]) -> Option<Rect> {
+    let pairs = areas.iter().enumerate().flat_map(|(k, a)| areas[k + 1..].iter().map(move |b| (*a, *b)));
+    let overlapping = pairs.take(LOOKED_AT).filter(|(a, b)| a.bounds().overlaps(b.bounds()));
+    overlapping
+        .filter_map(|(a, b)| bounds(&overlay::intersection(std::slice::from_ref(a), std::slice::from_ref(b))))
+        .find(|common| common.width().max(common.height()) > 0.1)
+}
+
+/// Pairs of areas looked at to show where shapes of one colour overlap.
+const LOOKED_AT: usize = 2_000;

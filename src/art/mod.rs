@@ -5,24 +5,35 @@
 //!
 //! In order: limits against hostile files (`hostile`), names and lines (`labels`), what the parser would drop in silence
 //! (`silent`), painted paths (`svg`), lines to areas (`stroke`), closed and filled shapes (`shapes`), layers in press
-//! order (`layers`), the finished size (`read`).
+//! order (`layers`), the finished size (`read`). [`inspect`] does the same and then looks for everything that would spoil
+//! the cut (`check`), by the limits of `data/art_limits.toml`.
 
+mod check;
+mod doubled;
 mod edge_grid;
 mod entities;
 mod error;
 mod hostile;
+mod inspection;
 mod labels;
 mod layers;
+mod limits;
 mod note;
 mod read;
 mod shapes;
 mod silent;
+mod simplify;
 mod size;
 mod stroke;
 mod svg;
+mod thickness;
 
+pub use check::Overlap;
 pub use error::{ArtError, Excess};
+pub use inspection::{Found, Inspection, inspect};
 pub use labels::Label;
+pub use limits::{LimitRow, Limits, LimitsByColour, Working, limit_rows};
+pub use note::Measure;
 pub use shapes::{DrawnAs, DrawnRing, Shape};
 
 use crate::finding::Finding;
@@ -101,5 +112,10 @@ pub struct Read {
 /// # Errors
 /// [`ArtError`] when it is no SVG, is empty, or is beyond the limits kept against hostile files.
 pub fn read(svg: &str, wish: &MotifWish) -> Result<Read, ArtError> {
-    hostile::on_deep_stack(&wish.file, || read::read(svg, wish))
+    hostile::on_deep_stack(&wish.file, || {
+        let reading = read::read(svg, wish, &Working::Film.into())?;
+        let notes = note::in_order(reading.notes).into_iter();
+        let findings = notes.map(|note| note.into_finding(&wish.file)).collect();
+        Ok(Read { motif: reading.motif, findings, shapes: reading.shapes })
+    })
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::labels::Label;
 use crate::finding::{Finding, Place, Severity};
 use crate::geometry::{Affine, Point};
-use crate::quantity::Mm;
+use crate::quantity::{Mm, Radians};
 
 /// A finding in the making; its point is in the frame of the stage that made it.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,7 +14,8 @@ pub(super) struct Note {
     pub(super) kind: &'static str,
     pub(super) label: Label,
     pub(super) at: Option<Point>,
-    pub(super) measure: Option<Mm>,
+    pub(super) measure: Option<Measure>,
+    pub(super) also_at: Vec<Point>,
     pub(super) say: String,
     pub(super) advice: String,
 }
@@ -27,7 +28,16 @@ impl Note {
         say: impl Into<String>,
         advice: impl Into<String>,
     ) -> Self {
-        Self { severity, kind, label, at: None, measure: None, say: say.into(), advice: advice.into() }
+        Self {
+            severity,
+            kind,
+            label,
+            at: None,
+            measure: None,
+            also_at: Vec::new(),
+            say: say.into(),
+            advice: advice.into(),
+        }
     }
 
     pub(super) fn stops(kind: &'static str, label: Label, say: impl Into<String>, advice: impl Into<String>) -> Self {
@@ -48,12 +58,32 @@ impl Note {
     }
 
     pub(super) fn measuring(mut self, millimetres: f64) -> Self {
-        self.measure = Mm::checked(millimetres);
+        self.measure = Mm::checked(millimetres).map(Measure::Length);
         self
     }
 
-    /// The finding, with its point carried into the motif's frame.
-    pub(super) fn into_finding(self, drawing: &str, to_motif: Affine) -> Finding {
+    pub(super) const fn measured(mut self, measure: Measure) -> Self {
+        self.measure = Some(measure);
+        self
+    }
+
+    /// Further places where the same was found.
+    pub(super) fn also_at(mut self, places: impl IntoIterator<Item = Point>) -> Self {
+        self.also_at = places.into_iter().collect();
+        self
+    }
+
+    /// The same note with its points carried into the motif's frame.
+    pub(super) fn carried(mut self, to_motif: Affine) -> Self {
+        self.at = self.at.map(|at| to_motif * at);
+        for at in &mut self.also_at {
+            *at = to_motif * *at;
+        }
+        self
+    }
+
+    /// The finding; its point must be in the motif's frame by now.
+    pub(super) fn into_finding(self, drawing: &str) -> Finding {
         Finding {
             severity: self.severity,
             kind: self.kind,
@@ -61,11 +91,38 @@ impl Note {
                 drawing: drawing.to_owned(),
                 element: self.label.element,
                 line: self.label.line,
-                at: self.at.map(|at| to_motif * at),
+                at: self.at,
             }),
-            measure: self.measure,
+            measure: match self.measure {
+                Some(Measure::Length(length)) => Some(length),
+                _ => None,
+            },
             say: self.say,
             advice: self.advice,
+        }
+    }
+}
+
+/// How big a finding is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Measure {
+    /// A length.
+    Length(Mm),
+    /// An angle.
+    Angle(Radians),
+    /// A number of points.
+    Points(usize),
+    /// A difference of colour (CIE 1976).
+    ColourDifference(f64),
+}
+
+impl std::fmt::Display for Measure {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Length(length) => length.fmt(f),
+            Self::Angle(angle) => write!(f, "{:.0}°", angle.degrees()),
+            Self::Points(count) => write!(f, "{} points", grouped(*count)),
+            Self::ColourDifference(difference) => write!(f, "difference {difference:.1}"),
         }
     }
 }
@@ -73,26 +130,26 @@ impl Note {
 /// Most findings of one kind that are listed one by one.
 const LISTED: usize = 40;
 
-/// Findings of one kind beyond [`LISTED`] are counted instead of listed, so that a crowd cannot bury the rest.
-pub(super) fn fold(findings: Vec<Finding>) -> Vec<Finding> {
+/// Gravest first, then in the order of the drawing; notes of one kind beyond [`LISTED`] are counted instead of listed, so
+/// that a crowd cannot bury the rest.
+pub(super) fn in_order(mut notes: Vec<Note>) -> Vec<Note> {
+    let line = |note: &Note| note.label.line.unwrap_or(u32::MAX);
+    notes.sort_by(|a, b| b.severity.cmp(&a.severity).then(line(a).cmp(&line(b))));
     let mut seen: BTreeMap<&'static str, usize> = BTreeMap::new();
-    let mut kept: Vec<Finding> = Vec::new();
-    for finding in findings {
-        let count = seen.entry(finding.kind).or_default();
+    notes.retain(|note| {
+        let count = seen.entry(note.kind).or_default();
         *count += 1;
-        if *count <= LISTED {
-            kept.push(finding);
-        }
-    }
+        *count <= LISTED
+    });
     for (kind, count) in seen {
-        let Some(last) = kept.iter_mut().rfind(|finding| finding.kind == kind && count > LISTED) else { continue };
+        let Some(last) = notes.iter_mut().rfind(|note| note.kind == kind && count > LISTED) else { continue };
         last.say.push_str(&format!(" There are {} more of this kind.", grouped(count - LISTED)));
     }
-    kept
+    notes
 }
 
 /// A count with a comma between thousands.
-fn grouped(count: usize) -> String {
+pub(super) fn grouped(count: usize) -> String {
     let digits = count.to_string();
     let mut text = String::new();
     for (place, digit) in digits.chars().enumerate() {
@@ -102,12 +159,4 @@ fn grouped(count: usize) -> String {
         text.push(digit);
     }
     text
-}
-
-/// Gravest first, then in the order of the drawing.
-pub(super) fn sort(findings: &mut [Finding]) {
-    findings.sort_by(|a, b| {
-        let line = |finding: &Finding| finding.place.as_ref().and_then(|place| place.line).unwrap_or(u32::MAX);
-        b.severity.cmp(&a.severity).then(line(a).cmp(&line(b)))
-    });
 }

@@ -2,11 +2,12 @@
 
 use super::error::ArtError;
 use super::labels::{Label, Labels};
+use super::limits::{Limits, LimitsByColour};
 use super::note::{self, Note};
 use super::shapes::{self, Shape};
 use super::size::{self, StatedSize};
 use super::svg::{self, Brush, Drawn, MM_PER_PIXEL, Painted};
-use super::{Layer, Motif, MotifWish, Read, hostile, layers, silent, stroke};
+use super::{Layer, Motif, MotifWish, doubled, hostile, layers, silent, stroke};
 use crate::geometry::{Affine, Outline, Rect, Ring, bounds};
 use crate::quantity::Mm;
 
@@ -16,8 +17,15 @@ const LARGEST: f64 = 5_000.0;
 /// How near the wished width the flattening must be done, as a share, for its tolerance to hold.
 const NEAR_ENOUGH: f64 = 0.02;
 
+/// A drawing read, with notes in the motif's frame.
+pub(super) struct Reading {
+    pub(super) motif: Motif,
+    pub(super) shapes: Vec<Shape>,
+    pub(super) notes: Vec<Note>,
+}
+
 /// Reads the drawing; to be called on a deep stack.
-pub(super) fn read(svg: &str, wish: &MotifWish) -> Result<Read, ArtError> {
+pub(super) fn read(svg: &str, wish: &MotifWish, limits: &LimitsByColour) -> Result<Reading, ArtError> {
     let file = wish.file.as_str();
     if let Some(width) = wish.width.filter(|width| width.get() <= 0.0) {
         return Err(ArtError::BadWidth { file: file.to_owned(), width });
@@ -33,15 +41,22 @@ pub(super) fn read(svg: &str, wish: &MotifWish) -> Result<Read, ArtError> {
     let labels = Labels::new(&document);
     let mut notes = silent::dropped(&labels, root);
     let drawn = svg::read(&labels.write(), file)?;
+    for note in &mut notes {
+        note.at = drawn.places.iter().find(|(label, _)| *label == note.label).map(|(_, at)| *at);
+    }
     notes.extend(drawn.notes.iter().cloned());
     let vanished = silent::vanished(&labels, root, &drawn.seen, &notes);
     notes.extend(vanished);
-    let sized = at_size(&drawn, wish)?;
+    let sized = at_size(&drawn, wish, limits)?;
+    notes = notes.into_iter().map(|note| note.carried(Affine::scale(sized.scale))).collect();
     notes.extend(sized.notes);
-    notes.extend(guessed_unit(wish, stated, sized.layers.bounds, labels.label(root)));
     if sized.layers.list.is_empty() {
-        let left_out = bound(notes, wish, Affine::IDENTITY);
+        let left_out = note::in_order(notes).into_iter().map(|note| note.into_finding(file)).collect();
         return Err(ArtError::NothingToCut { file: file.to_owned(), left_out });
+    }
+    if wish.width.is_none() {
+        let units = size::units_across(root).map(|units| units / drawn.page_width);
+        notes.extend(guessed_unit(stated, sized.layers.bounds, units, labels.label(root), &limits.usual));
     }
     Ok(finish(sized.layers, sized.shapes, notes, wish))
 }
@@ -56,21 +71,25 @@ struct Sized {
     layers: Layers,
     shapes: Vec<Shape>,
     notes: Vec<Note>,
+    /// Finished millimetres in one of the page.
+    scale: f64,
 }
 
 /// Shapes and layers at the finished size; flattened anew until the size is near enough for the tolerance to hold.
-fn at_size(drawn: &Drawn, wish: &MotifWish) -> Result<Sized, ArtError> {
+fn at_size(drawn: &Drawn, wish: &MotifWish, limits: &LimitsByColour) -> Result<Sized, ArtError> {
     let file = wish.file.as_str();
     let mut scale = wish.width.map_or(Some(1.0), |width| first_scale(drawn, width)).unwrap_or(1.0);
     let mut tries = 0;
     loop {
         check_side(drawn, scale, file)?;
-        let (shapes, mut notes) = shapes::shapes(drawn, scale, file)?;
+        let (shapes, mut notes) = shapes::shapes(drawn, scale, file, limits)?;
+        let (shapes, doubles) = doubled::without_doubles(shapes, limits);
+        notes.extend(doubles);
         let (list, more) = layers::layers(&shapes, file)?;
         notes.extend(more);
         let list: Vec<Layer> = list.into_iter().filter(|layer| !layer.outlines.is_empty()).collect();
         let bounds = list.iter().filter_map(|layer| bounds(&layer.outlines)).reduce(|a, b| a.union(b));
-        let sized = Sized { layers: Layers { list, bounds: bounds.unwrap_or(Rect::ZERO) }, shapes, notes };
+        let sized = Sized { layers: Layers { list, bounds: bounds.unwrap_or(Rect::ZERO) }, shapes, notes, scale };
         let (Some(bounds), Some(width)) = (bounds, wish.width) else { return Ok(sized) };
         let factor = width.get() / bounds.width();
         tries += 1;
@@ -117,35 +136,33 @@ fn check_side(drawn: &Drawn, scale: f64, file: &str) -> Result<(), ArtError> {
     Ok(())
 }
 
-/// A note when the size rests on a guess of how many units the drawing tool counted to the inch.
-fn guessed_unit(wish: &MotifWish, stated: StatedSize, bounds: Rect, root: Label) -> Option<Note> {
-    if wish.width.is_some() || stated != StatedSize::Pixels || bounds.width() <= 0.0 {
+/// A note when the size rests on a guess of how many units the drawing tool counted to the inch, or is unlikely for a
+/// motif. `units` are those of the drawing in a millimetre of its page.
+fn guessed_unit(stated: StatedSize, bounds: Rect, units: Option<f64>, root: Label, limits: &Limits) -> Option<Note> {
+    let width = bounds.width();
+    let likely = (limits.smallest_width.get()..=limits.largest_width.get()).contains(&width);
+    if stated == StatedSize::Physical && likely {
         return None;
     }
-    let units = bounds.width() / MM_PER_PIXEL;
-    let at = |per_inch: f64| units * 25.4 / per_inch;
-    Some(
-        Note::look(
-            "unit-guessed",
-            root,
-            format!(
-                "The drawing gives its size in bare numbers; it is {:.1} mm wide if 96 of them make an inch.",
-                at(96.0)
-            ),
-            format!(
-                "It would be {:.1} mm at 72 to the inch, {:.1} mm at 90, {:.1} mm if they are millimetres. Say which \
-                 width is right.",
-                at(72.0),
-                at(90.0),
-                units
-            ),
-        )
-        .measuring(bounds.width()),
-    )
+    let across = width * units.unwrap_or(1.0 / MM_PER_PIXEL);
+    let at = |per_inch: f64| across * 25.4 / per_inch;
+    let say = if stated == StatedSize::Pixels {
+        format!("The drawing gives its size in bare numbers; taken as 96 to the inch, it is {width:.1} mm wide.")
+    } else {
+        format!("The motif is {width:.1} mm wide, which is unlikely.")
+    };
+    let advice = format!(
+        "It may have been drawn in millimetres ({across:.1} mm wide), at 72 units to the inch ({:.1} mm), at 90 ({:.1} mm) \
+         or at 96 ({:.1} mm). Say which width is right.",
+        at(72.0),
+        at(90.0),
+        at(96.0)
+    );
+    Some(Note::look("unit-guessed", root, say, advice).at(bounds.center()).measuring(width))
 }
 
 /// Moves the origin to the middle and brings the width to exactly what was asked.
-fn finish(layers: Layers, shapes: Vec<Shape>, notes: Vec<Note>, wish: &MotifWish) -> Read {
+fn finish(layers: Layers, shapes: Vec<Shape>, notes: Vec<Note>, wish: &MotifWish) -> Reading {
     let factor = wish.width.map_or(1.0, |width| width.get() / layers.bounds.width());
     let to_motif = Affine::translate(-layers.bounds.center().to_vec2()).then_scale(factor);
     let moved = |outlines: Vec<Outline>| outlines.iter().map(|outline| outline.transformed(to_motif)).collect();
@@ -167,11 +184,6 @@ fn finish(layers: Layers, shapes: Vec<Shape>, notes: Vec<Note>, wish: &MotifWish
         width: wish.width.unwrap_or_else(|| Mm::new(layers.bounds.width())),
         height: Mm::new(layers.bounds.height() * factor),
     };
-    Read { motif, findings: bound(notes, wish, to_motif), shapes }
-}
-
-fn bound(notes: Vec<Note>, wish: &MotifWish, to_motif: Affine) -> Vec<crate::finding::Finding> {
-    let mut findings: Vec<_> = notes.into_iter().map(|note| note.into_finding(&wish.file, to_motif)).collect();
-    note::sort(&mut findings);
-    note::fold(findings)
+    let notes = notes.into_iter().map(|note| note.carried(to_motif)).collect();
+    Reading { motif, shapes, notes }
 }

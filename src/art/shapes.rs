@@ -5,7 +5,9 @@ use kurbo::{BezPath, PathEl, Shape as _};
 use super::edge_grid;
 use super::error::{ArtError, Excess};
 use super::labels::Label;
-use super::note::Note;
+use super::limits::LimitsByColour;
+use super::note::{Measure, Note, grouped};
+use super::simplify;
 use super::stroke::{self, Dashes};
 use super::svg::{Brush, Clip, Drawn, Painted};
 use super::{Colour, hostile};
@@ -15,9 +17,6 @@ use crate::geometry::{Outline, Point, Ring, bounds};
 
 /// Most points on all flattened outlines of one drawing.
 pub(super) const MOST_POINTS: u64 = 200_000;
-
-/// Widest opening, in finished millimetres, that is closed without asking: common practice, no source.
-pub(super) const CLOSED_UNASKED: f64 = 0.5;
 
 /// Ends nearer than this were meant to meet: rounding of written coordinates, not an opening.
 const MEETS: f64 = 1e-3;
@@ -59,8 +58,13 @@ pub struct DrawnRing {
 }
 
 /// Turns paint into shapes at `scale` times the page size, dropping what covers nothing.
-pub(super) fn shapes(drawn: &Drawn, scale: f64, file: &str) -> Result<(Vec<Shape>, Vec<Note>), ArtError> {
-    let mut maker = Maker { file, scale, points: 0, crossings: edge_grid::MOST_PAIRS, notes: Vec::new() };
+pub(super) fn shapes(
+    drawn: &Drawn,
+    scale: f64,
+    file: &str,
+    limits: &LimitsByColour,
+) -> Result<(Vec<Shape>, Vec<Note>), ArtError> {
+    let mut maker = Maker { file, scale, limits, points: 0, crossings: edge_grid::MOST_PAIRS, notes: Vec::new() };
     let clips = drawn.clips.iter().map(|clip| maker.clip(clip)).collect::<Result<Vec<_>, _>>()?;
     let mut shapes = Vec::new();
     for painted in &drawn.painted {
@@ -77,6 +81,7 @@ struct ClipArea {
 struct Maker<'a> {
     file: &'a str,
     scale: f64,
+    limits: &'a LimitsByColour,
     points: u64,
     crossings: usize,
     notes: Vec<Note>,
@@ -130,7 +135,7 @@ impl Maker<'_> {
                     if matches!(painted.brush, Brush::Fill(_)) {
                         self.note_opening(painted, &stretch, &ring);
                     }
-                    rings.push(DrawnRing { ring, drawn_points });
+                    rings.push(self.eased(painted, DrawnRing { ring, drawn_points }));
                 }
                 Err(crate::geometry::RingError::TooFewPoints) => {}
                 Err(_) => return Err(out_of_range()),
@@ -184,6 +189,32 @@ impl Maker<'_> {
         kept
     }
 
+    /// The ring with fewer points, where it has far more than its shape needs.
+    fn eased(&mut self, painted: &Painted, drawn: DrawnRing) -> DrawnRing {
+        let limits = self.limits.of(painted.colour);
+        if (drawn.drawn_points as f64) < limits.points {
+            return drawn;
+        }
+        let Some((ring, moved)) = simplify::simplified(&drawn.ring, limits.simplified.get()) else { return drawn };
+        if (drawn.drawn_points as f64) < limits.points_for_shape * ring.points().len() as f64 {
+            return drawn;
+        }
+        let (size, left) = (ring.bounds(), ring.points().len());
+        let note = Note::fixed(
+            "too-many-points",
+            painted.label.clone(),
+            format!(
+                "{} points in an outline of {}, {:.0} mm large.",
+                grouped(drawn.drawn_points),
+                painted.label.element,
+                size.width().max(size.height())
+            ),
+            format!("It was simplified within {moved:.2} mm: {} points.", grouped(left)),
+        );
+        self.notes.push(note.at(ring.points()[0]).measured(Measure::Points(drawn.drawn_points)));
+        DrawnRing { ring, drawn_points: drawn.drawn_points }
+    }
+
     fn note_opening(&mut self, painted: &Painted, stretch: &Stretch, ring: &Ring) {
         let (Some(first), Some(last)) = (stretch.points.first(), stretch.points.last()) else { return };
         let gap = first.distance(*last);
@@ -193,7 +224,7 @@ impl Maker<'_> {
         let at = first.midpoint(*last);
         let side = side_words(ring, at);
         let say = format!("The outline of {} has a {gap:.1} mm opening {side}.", painted.label.element);
-        let note = if gap < CLOSED_UNASKED {
+        let note = if gap <= self.limits.of(painted.colour).opening.get() {
             Note::fixed("open-outline", painted.label.clone(), say, "It was closed with a straight join: check it.")
         } else {
             Note::stops(

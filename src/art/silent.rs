@@ -81,7 +81,9 @@ pub(super) fn vanished(
     seen: &BTreeSet<String>,
     noted: &[Note],
 ) -> Vec<Note> {
-    let explained: BTreeSet<Label> = noted.iter().map(|note| note.label.clone()).collect();
+    // A group that is merely see-through or masked explains nothing about a shape missing in it.
+    let explains = |note: &&Note| matches!(note.kind, "hidden-shape" | "missing-copy" | "missing-paint" | "picture");
+    let explained: BTreeSet<Label> = noted.iter().filter(explains).map(|note| note.label.clone()).collect();
     let mut notes = Vec::new();
     let mut open: Vec<Node<'_, '_>> = vec![root];
     while let Some(node) = open.pop() {

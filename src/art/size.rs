@@ -25,6 +25,13 @@ pub(super) fn stated(svg: Node<'_, '_>) -> StatedSize {
     }
 }
 
+/// Width of the page in the drawing's own units, where it states them.
+pub(super) fn units_across(svg: Node<'_, '_>) -> Option<f64> {
+    let numbers = svg.attribute("viewBox")?;
+    let width = numbers.split([' ', ',', '\t', '\n']).filter(|part| !part.is_empty()).nth(2)?;
+    width.parse().ok().filter(|width: &f64| width.is_finite() && *width > 0.0)
+}
+
 fn unit(length: &str) -> StatedSize {
     let length = length.trim();
     let digits = length.trim_end_matches(|c: char| c.is_ascii_alphabetic() || c == '%');

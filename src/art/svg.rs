@@ -5,7 +5,7 @@
 //! colour, its clips and the element it came from, and notes on what cannot be cut. No picture is ever loaded and no
 //! font is known, so nothing outside the text is touched.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use usvg::{ImageHrefResolver, Node, Options, Paint, PaintOrder, Tree, tiny_skia_path::PathSegment};
 
@@ -15,7 +15,7 @@ use super::labels::{Label, Labelled};
 use super::note::Note;
 use crate::geometry::overlay::FillRule;
 use crate::geometry::{Affine, Point};
-use kurbo::{BezPath, Cap, Join};
+use kurbo::{BezPath, Cap, Join, Shape as _};
 
 /// Millimetres in a CSS pixel: 25.4 mm to the inch, 96 pixels to the inch (CSS Values and Units 4, section 6.2).
 pub(super) const MM_PER_PIXEL: f64 = 25.4 / 96.0;
@@ -41,7 +41,7 @@ pub(super) enum Brush {
     Stroke(kurbo::Stroke),
 }
 
-/// A clip: the fills whose areas together let the drawing through, and a further clip on them.
+/// A clip: the fills whose areas together let the drawing through.
 #[derive(Clone, Debug)]
 pub(super) struct Clip {
     pub(super) label: Label,
@@ -54,8 +54,12 @@ pub(super) struct Drawn {
     pub(super) painted: Vec<Painted>,
     pub(super) clips: Vec<Clip>,
     pub(super) notes: Vec<Note>,
+    /// Width of the page in millimetres.
+    pub(super) page_width: f64,
     /// Ids of everything the parser handed on, drawn or not.
     pub(super) seen: BTreeSet<String>,
+    /// Where texts and pictures lie.
+    pub(super) places: Vec<(Label, Point)>,
 }
 
 /// Parses the text and walks the tree.
@@ -79,7 +83,8 @@ pub(super) fn read(labelled: &Labelled, file: &str) -> Result<Drawn, ArtError> {
         }
         other => ArtError::Refused { file: file.to_owned(), what: other.to_string() },
     })?;
-    let mut walk = Walk { labels: &labelled.by_id, drawn: Drawn::default() };
+    let page_width = f64::from(tree.size().width()) * MM_PER_PIXEL;
+    let mut walk = Walk { labelled, drawn: Drawn { page_width, ..Drawn::default() } };
     let root = Surroundings {
         label: Label { element: "drawing".to_owned(), line: None },
         transform: Affine::scale(MM_PER_PIXEL),
@@ -98,7 +103,7 @@ struct Surroundings {
 }
 
 struct Walk<'a> {
-    labels: &'a BTreeMap<String, Label>,
+    labelled: &'a Labelled,
     drawn: Drawn,
 }
 
@@ -114,8 +119,12 @@ impl Walk<'_> {
         } else {
             inner.label.clone()
         };
+        let told = self.drawn.notes.len();
+        let area = group.abs_bounding_box();
+        let at = Point::new(f64::from(area.x() + area.width() / 2.0), f64::from(area.y() + area.height() / 2.0));
+        let at = Affine::scale(MM_PER_PIXEL) * at;
         if group.opacity().get() <= 0.0 {
-            self.drawn.notes.push(invisible(label, "It is fully transparent."));
+            self.drawn.notes.push(invisible(label, "It is fully transparent.").at(at));
             return true;
         }
         if group.opacity().get() < 1.0 {
@@ -145,6 +154,9 @@ impl Walk<'_> {
                 "Film does not mix: its own colour was used.",
             ));
         }
+        for note in &mut self.drawn.notes[told..] {
+            note.at = Some(at);
+        }
         if let Some(clip) = group.clip_path() {
             self.clip(clip, &label, &mut inner);
         }
@@ -168,15 +180,15 @@ impl Walk<'_> {
     }
 
     fn name(&self, id: &str, label: &mut Label) {
-        if let Some(found) = self.labels.get(id) {
+        if let Some(found) = self.labelled.by_id.get(id) {
             *label = found.clone();
         }
     }
 
     fn first_label(&self, group: &usvg::Group) -> Option<Label> {
         group.children().iter().find_map(|node| match node {
-            Node::Group(child) => self.labels.get(child.id()).cloned().or_else(|| self.first_label(child)),
-            Node::Path(path) => self.labels.get(path.id()).cloned(),
+            Node::Group(child) => self.labelled.by_id.get(child.id()).cloned().or_else(|| self.first_label(child)),
+            Node::Path(path) => self.labelled.by_id.get(path.id()).cloned(),
             Node::Image(_) | Node::Text(_) => None,
         })
     }
@@ -189,7 +201,7 @@ impl Walk<'_> {
                 transform: inner.transform * affine(clip.transform()),
                 clips: Vec::new(),
             };
-            let mut walk = Walk { labels: self.labels, drawn: Drawn::default() };
+            let mut walk = Walk { labelled: self.labelled, drawn: Drawn::default() };
             // Clips inside clips keep their own list, numbered on from this one.
             walk.drawn.clips = std::mem::take(&mut self.drawn.clips);
             walk.group(clip.root(), &around);
@@ -203,16 +215,24 @@ impl Walk<'_> {
     fn path(&mut self, path: &usvg::Path, around: &Surroundings) {
         let mut label = around.label.clone();
         self.name(path.id(), &mut label);
+        let geometry = bez_path(path.data());
+        let middle = middle(&geometry, around.transform);
+        if let Some(place) = self.labelled.places.get(path.id()) {
+            let corner = around.transform * geometry.bounding_box().origin();
+            let at = if place_is_text(&geometry) { corner } else { middle };
+            self.drawn.places.push((place.clone(), at));
+            return;
+        }
         if !path.is_visible() {
             let why = if path.fill().is_none() && path.stroke().is_none() {
                 "It has neither fill nor line."
             } else {
                 "It is hidden."
             };
-            self.drawn.notes.push(invisible(label, why));
+            self.drawn.notes.push(invisible(label, why).at(middle));
             return;
         }
-        let geometry = bez_path(path.data());
+        let told = self.drawn.notes.len();
         let painted = |paint, brush, notes: &mut Vec<Note>| -> Option<Painted> {
             Some(Painted {
                 label: label.clone(),
@@ -232,11 +252,23 @@ impl Walk<'_> {
             .stroke()
             .filter(|stroke| shows(stroke.opacity().get(), &label, notes))
             .and_then(|stroke| painted(stroke.paint(), Brush::Stroke(kurbo_stroke(stroke)), notes));
+        for note in &mut self.drawn.notes[told..] {
+            note.at = Some(middle);
+        }
         match path.paint_order() {
             PaintOrder::FillAndStroke => self.drawn.painted.extend(fill.into_iter().chain(stroke)),
             PaintOrder::StrokeAndFill => self.drawn.painted.extend(stroke.into_iter().chain(fill)),
         }
     }
+}
+
+fn middle(path: &BezPath, to_page: Affine) -> Point {
+    (to_page * path.clone()).bounding_box().center()
+}
+
+/// Text is marked by a dot, pictures by their frame.
+fn place_is_text(stand_in: &BezPath) -> bool {
+    stand_in.bounding_box().width() <= 0.02
 }
 
 fn invisible(label: Label, why: &str) -> Note {
