@@ -55,6 +55,16 @@ pub enum Condition {
     PressedOften,
     /// The job's setting lies outside the class's window.
     OutsideWindow,
+    /// The test piece was marked at this setting or a gentler one.
+    TestMarked,
+    /// Film lifted from the test piece at this setting or a stronger one.
+    TestLifted,
+    /// Something to be sewn on later would be shut in by cloth that is already there.
+    OrderShutIn,
+    /// Something to be put on later needs heat that the film pressed before it does not take again.
+    OrderHeatLater,
+    /// Said to be folded away, but it cannot be.
+    OrderCannotFold,
 }
 
 /// When a rule speaks.
@@ -77,7 +87,7 @@ pub struct Rule {
     pub when: When,
     /// The mildest outcome it allows.
     pub least: RuleOutcome,
-    /// What goes wrong, with `{material}`, `{limit}`, `{press}` and `{wrong}` to fill in.
+    /// What goes wrong, with `{material}`, `{other}`, `{limit}`, `{press}` and `{wrong}` to fill in.
     pub say: String,
     /// What to do, with the same places to fill in.
     pub advice: String,

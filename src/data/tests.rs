@@ -141,3 +141,20 @@ fn where_sources_disagree_the_lower_figure_counts() {
         assert!((ceiling.get() - limit).abs() < 1e-9, "{key}");
     }
 }
+
+#[test]
+fn every_rule_stands_in_the_document_of_rules_and_no_other_does() {
+    let document = include_str!("../../docs/heat-rules.md");
+    let listed: Vec<&str> = document
+        .lines()
+        .filter_map(|line| line.strip_prefix("| `").and_then(|rest| rest.split_once('`')))
+        .map(|(key, rest)| {
+            assert!(rest.contains("enforced") || rest.contains("advised"), "{key} does not say how far it goes");
+            key
+        })
+        .collect();
+    for rule in tables().rules() {
+        assert!(listed.contains(&rule.key.as_str()), "{} is not in docs/heat-rules.md", rule.key);
+    }
+    assert_eq!(listed.len(), tables().rules().len());
+}

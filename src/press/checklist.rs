@@ -1,6 +1,6 @@
 //! The checklist for the press: what is ticked before, at and after every closing, and the usual cautions.
 
-use super::closures::LaidOut;
+use super::laying::LaidOut;
 use super::{HeatRisk, Inputs, Outcome, ZoneState};
 use crate::data::{Steam, Tool, tables};
 
@@ -11,6 +11,7 @@ pub(super) fn checklist(inputs: &Inputs<'_>, laid_out: &LaidOut, risks: &[HeatRi
         "A test piece on the same cloth with the same film and trims was pressed, cooled, peeled and washed once."
             .to_owned(),
     ];
+    list.extend(super::test_card::tested(inputs.setup));
     for risk in risks.iter().filter(|risk| risk.outcome == Outcome::Stop) {
         list.push(format!("STOP. {} {}", risk.say, risk.advice));
     }

@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use super::verify::PressFlaw;
 use crate::hem::HemError;
 use crate::quantity::Mm;
 
@@ -29,6 +30,8 @@ pub enum PressError {
     },
     /// The hem cannot be followed.
     Hem(HemError),
+    /// The check after the fact found a motif that is not pressed as it must be: a fault of this program, never of the job.
+    Unsound(Vec<PressFlaw>),
 }
 
 impl fmt::Display for PressError {
@@ -44,6 +47,7 @@ impl fmt::Display for PressError {
                     .collect();
                 write!(f, "{}; the plate can be trusted on {} x {}", named.join(", "), trusted.0, trusted.1)
             }
+            Self::Unsound(flaws) => write!(f, "the press plan does not pass its own check: {:?}", flaws.first()),
             Self::Hem(error) => write!(f, "the press cannot follow the hem: {error}"),
         }
     }
@@ -66,6 +70,7 @@ impl PressError {
                 "the smallest plate that would take it is {} x {}, rim included; or make the motif smaller",
                 smallest.0, smallest.1
             ),
+            Self::Unsound(_) => "please report this with the job; until then press one motif at a time".into(),
             Self::Hem(error) => error.hint().into(),
         }
     }

@@ -2,10 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use super::closures::LaidOut;
+use super::laying::LaidOut;
 use super::plate::overlap;
 use super::risk::Risks;
 use super::schedule::{Round, layer_in_round};
+use super::setup::{Setup, Verdict};
 use super::{Closure, PressKind};
 use crate::data::{Condition, RepressIs};
 use crate::geometry::Point;
@@ -21,6 +22,28 @@ pub(super) fn check(laid_out: &LaidOut, risks: &mut Risks) {
         beneath(laid_out, closure, round, risks);
     }
     beside(laid_out, risks);
+}
+
+/// The setting against what the test piece showed.
+pub(super) fn against_the_test(laid_out: &LaidOut, setup: &Setup, risks: &mut Risks) {
+    let Some(tested) = setup.tested else { return };
+    for (closure, round) in laid_out.closures.iter().zip(&laid_out.rounds) {
+        let full = closure.kind == PressKind::Full;
+        let said = match tested.verdict {
+            Verdict::Marked => {
+                closure.temperature >= tested.temperature && (!full || closure.parts.dwell >= tested.dwell)
+            }
+            Verdict::Lifted => full && closure.temperature <= tested.temperature && closure.parts.dwell <= tested.dwell,
+            Verdict::Held => false,
+        };
+        let condition = match tested.verdict {
+            Verdict::Marked => Condition::TestMarked,
+            Verdict::Lifted | Verdict::Held => Condition::TestLifted,
+        };
+        for class in round.classes.iter().filter(|_| said) {
+            risks.film(condition, class, closure.temperature, closure.number);
+        }
+    }
 }
 
 /// The setting against the windows of the classes pressed.
@@ -68,7 +91,7 @@ fn beside(laid_out: &LaidOut, risks: &mut Risks) {
     let mut finished: Vec<bool> = vec![false; laid_out.spots.len()];
     let mut touches: BTreeMap<usize, u32> = BTreeMap::new();
     for (closure, round) in laid_out.closures.iter().zip(&laid_out.rounds) {
-        let own = &laid_out.spreads[round.place].members;
+        let own = &laid_out.laid[round.place].spread.members;
         for spot in reached(laid_out, closure).filter(|spot| finished[*spot]) {
             let Some(top) = laid_out.spots[spot].laid.last() else { continue };
             if own.iter().any(|member| member.spot == spot) {

@@ -1,6 +1,6 @@
 //! The setting for one closure: temperature and time, from the job, or within the windows of the films' classes.
 
-use super::Setup;
+use super::setup::{Setup, Verdict};
 use crate::data::{FilmClass, LabelEdition, tables};
 use crate::quantity::{Celsius, Seconds};
 
@@ -31,7 +31,7 @@ pub(super) fn cloth_ceiling(setup: &Setup) -> Option<Celsius> {
 
 /// The setting for pieces of these classes pressed at once.
 ///
-/// The job's own figures come first. Otherwise the usual temperature of the topmost class, brought into every class's window
+/// The job's own figures come first, then those of a test that held. Otherwise the usual temperature of the topmost class, brought into every class's window
 /// and then down to what the cloth stands, but never below the windows; cooler than usual is pressed for the window's longest
 /// time. Where the windows share no temperature, the coolest window rules and a risk says so.
 ///
@@ -45,9 +45,13 @@ pub(super) fn heat(classes: &[&FilmClass], stack: &[&FilmClass], setup: &Setup) 
     let shared = common(stack);
     let (low, high) = if shared.0 <= shared.1 { shared } else { common(classes) };
     let ceiling = cloth_ceiling(setup).unwrap_or(usual);
-    let chosen = setup.temperature.unwrap_or_else(|| usual.min(ceiling).max(low).min(high));
+    // A test that held is the best setting known for this stack.
+    let held = setup.tested.filter(|tested| tested.verdict == Verdict::Held);
+    let asked = setup.temperature.or(held.map(|tested| tested.temperature));
+    let chosen = asked.unwrap_or_else(|| usual.min(ceiling).max(low).min(high));
     let longest = top.times().1;
-    let full = setup.dwell.unwrap_or(if chosen < usual { longest } else { usual_time });
+    let cooler = if chosen < usual { longest } else { usual_time };
+    let full = setup.dwell.or(held.map(|tested| tested.dwell)).unwrap_or(cooler);
     Heat { temperature: chosen, full, tack: setup.tack.unwrap_or(TACK) }
 }
 

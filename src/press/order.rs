@@ -1,40 +1,46 @@
-//! The order of work for one job, one sentence a step with its reason.
+//! The order of work for one job, one sentence a step with its reason, and states that do not fit it.
+//!
+//! Canonical order: seams, hang, level, mark, test, pre-press, layers, cool and peel, second press, measure again; then
+//! interfacing, braid, facing, lace and other trims, pleats, decoration; then the gentler pressing that the weakest of them
+//! asks for. A zone in place or folded away is already sewn on, one sewn on later is not: the rules at the end find what
+//! cannot be so.
 
-use super::closures::LaidOut;
-use super::{HeatRisk, Inputs, Outcome, ZoneState};
-use crate::data::{PeelWhen, Steam};
+use super::layers::Layer;
+use super::laying::LaidOut;
+use super::risk::Risks;
+use super::{HeatRisk, Inputs, Outcome, PressKind, ZoneState};
+use crate::data::{Condition, Limit, MaterialKind, PeelWhen, RepressIs, Steam, Trait};
+use crate::quantity::Celsius;
 
 /// Sentences in working order.
 pub(super) fn order_of_work(inputs: &Inputs<'_>, laid_out: &LaidOut, risks: &[HeatRisk]) -> Vec<String> {
-    let mut steps = vec![
-        "Sew the seams that cross the band and press them open, since film over a loose seam tears.".to_owned(),
-        "Hang the garment for a day, since cloth on the bias drops.".to_owned(),
-        "Level the hem, since every height of the setting is measured from it.".to_owned(),
-        "Mark the places from the chalk list, from centre front both ways, since stepping from mark to mark drifts."
-            .to_owned(),
-        "Press the test card on scraps of the same stack, let it cool, peel, wash it once and look at it.".to_owned(),
-    ];
-    for risk in risks.iter().filter(|risk| risk.outcome == Outcome::MoveFirst) {
-        steps.push(format!("Before any closing, move {} away: {}", risk.layer, risk.advice));
-    }
+    let mut steps = before_pressing(inputs, risks);
     steps.extend(pressing(laid_out));
-    steps.push("Measure the hem and the marks again, since heat can shrink the band.".to_owned());
+    steps.push("Measure the band and the marks again, since heat can shrink it.".to_owned());
     for zone in inputs.zones.iter().filter(|zone| zone.state == ZoneState::FoldedAway) {
         steps.push(format!("Turn back and finish {}, which was folded away.", zone.name));
     }
-    let mut later = false;
-    for layer in laid_out.layers.iter().filter(|layer| layer.state() == ZoneState::SewnOnLater) {
-        let steam = if layer.material.steam == Steam::Never { ", without steam" } else { "" };
-        later = true;
-        steps.push(match layer.ceiling {
-            Some(limit) => {
-                format!("Sew on {}; from now on press the hem at most at {limit}{steam}.", layer.name)
-            }
-            None => format!("Sew on {}; from now on keep the iron away from it.", layer.name),
-        });
-    }
-    if later {
-        steps.push("Write the new pressing limit beside the care label, since the weakest part now rules.".to_owned());
+    steps.extend(sewn_on_later(laid_out));
+    steps
+}
+
+fn before_pressing(inputs: &Inputs<'_>, risks: &[HeatRisk]) -> Vec<String> {
+    let mut steps: Vec<String> = [
+        "Sew the seams that cross the band and press them open, since a seam sewn later would cut through the film.",
+        "Hang the garment for a day or longer, since cloth on the bias drops.",
+        "Level the hem, since every height of the setting is measured from it.",
+        "Mark the places from the chalk list, from centre front both ways, since stepping from mark to mark drifts.",
+        "Press the test card on scraps of the same stack, let it cool, peel, wash it once and look at it, since nothing else \
+         tells how this cloth takes this heat.",
+    ]
+    .map(str::to_owned)
+    .to_vec();
+    let folded = inputs.zones.iter().filter(|zone| zone.state == ZoneState::FoldedAway);
+    steps.extend(
+        folded.map(|zone| format!("Fold {} away and pin it, since it must not lie under the plate.", zone.name)),
+    );
+    for risk in risks.iter().filter(|risk| risk.outcome == Outcome::MoveFirst && risk.zone.is_some()) {
+        steps.push(format!("Before any closing, see to {}. {}", risk.layer, risk.advice));
     }
     steps
 }
@@ -50,17 +56,142 @@ fn pressing(laid_out: &LaidOut) -> Vec<String> {
         ));
     }
     let layers = laid_out.closures.iter().map(|closure| closure.layer).max().unwrap_or(1);
+    let closings = || laid_out.closures.iter().zip(&laid_out.rounds);
     for layer in 1..=layers {
-        let of_layer =
-            || laid_out.closures.iter().zip(&laid_out.rounds).filter(move |(closure, _)| closure.layer == layer);
+        let of_layer = || closings().filter(move |(c, _)| c.layer == layer && c.kind != PressKind::Second);
         let peel = of_layer().flat_map(|(_, round)| &round.classes).map(|class| class.peel.when).next();
-        let word = if layer == layers { "full time" } else { "short tack" };
+        let full = of_layer().any(|(closure, _)| closure.kind == PressKind::Full);
+        let tack = of_layer().any(|(closure, _)| closure.kind == PressKind::Tack);
+        let how = match (tack, full) {
+            (true, true) => "a short tack where another layer follows, the full time where none does",
+            (true, false) => "a short tack, since the next layer is pressed on top",
+            (false, _) => "the full time",
+        };
         steps.push(format!(
-            "Round {layer}: {} closings, {word}, from opposite quarters by turns so that a place cools before its neighbour is \
+            "Round {layer}: {} closings, {how}, from opposite quarters by turns so that a place cools before its neighbour is \
              pressed; {}.",
             of_layer().count(),
             peel.unwrap_or(PeelWhen::ByTheSheet).words()
         ));
     }
+    let second = closings().filter(|(closure, _)| closure.kind == PressKind::Second).count();
+    if second > 0 {
+        steps.push(format!("Second press: {second} closings under cover after peeling, as this class of film asks."));
+    }
     steps
+}
+
+/// Rank in the order of sewing after pressing; what goes on first has the lowest.
+fn rank(layer: &Layer) -> u8 {
+    match layer.material.kind {
+        MaterialKind::Interfacing | MaterialKind::Web => 1,
+        MaterialKind::Trim if is_braid(layer) => 2,
+        MaterialKind::Structure | MaterialKind::Cloth => 3,
+        MaterialKind::Trim | MaterialKind::Thread => 4,
+        MaterialKind::Hardware => 5,
+        MaterialKind::Decoration => 6,
+    }
+}
+
+fn is_braid(layer: &Layer) -> bool {
+    layer.material.key.starts_with("braid")
+}
+
+/// What is sewn on after pressing, in order, and the limit that holds from then on.
+fn sewn_on_later(laid_out: &LaidOut) -> Vec<String> {
+    let mut later: Vec<&Layer> =
+        laid_out.layers.iter().filter(|layer| layer.state() == ZoneState::SewnOnLater).collect();
+    later.sort_by_key(|layer| rank(layer));
+    let mut steps = Vec::new();
+    let mut lowest: Option<Celsius> = None;
+    for layer in &later {
+        let limit = layer.ceiling.unwrap_or(super::layers::ROOM);
+        lowest = Some(lowest.map_or(limit, |known| known.min(limit)));
+        let steam = if layer.material.steam == Steam::Never { ", without steam" } else { "" };
+        let crossing = if crosses_motifs(laid_out, layer) {
+            "; its edge lies behind the motifs, so catch it by hand to seams and gaps, not through the film"
+        } else {
+            ""
+        };
+        steps.push(match layer.ceiling {
+            Some(limit) => {
+                format!("Sew on {}{crossing}; from now on press there at most at {limit}{steam}.", layer.name)
+            }
+            None => format!("Put on {}{crossing}; from now on keep iron and press away from it.", layer.name),
+        });
+    }
+    if let Some(lowest) = lowest {
+        steps.push(format!(
+            "Write beside the care label that the finished hem stands no more than {lowest}, since its weakest part rules."
+        ));
+    }
+    steps
+}
+
+/// Whether the upper edge of a layer runs behind some motif.
+fn crosses_motifs(laid_out: &LaidOut, layer: &Layer) -> bool {
+    let Some(upper) = layer.zone.as_ref().map(|zone| zone.heights.1.get()) else { return false };
+    laid_out.spots.iter().any(|spot| {
+        let frame = laid_out.ground.frame(spot.s);
+        let heights = spot.hull.iter().map(|point| (*point - frame.at).dot(frame.up()));
+        let (low, high) = heights.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), h| (a.min(h), b.max(h)));
+        low < upper && upper < high
+    })
+}
+
+/// States that cannot be as the job says.
+pub(super) fn contradictions(laid_out: &LaidOut, risks: &mut Risks) {
+    let press = laid_out.hottest();
+    for layer in &laid_out.layers {
+        match layer.state() {
+            ZoneState::FoldedAway if is_part_of_the_band(laid_out, layer) => {
+                risks.out_of_order(Condition::OrderCannotFold, layer, "", press);
+            }
+            ZoneState::SewnOnLater => {
+                if let Some(other) = shut_in_by(laid_out, layer) {
+                    risks.out_of_order(Condition::OrderShutIn, layer, &other.name, press);
+                }
+                if let Some(film) = film_in_the_way(laid_out, layer) {
+                    risks.out_of_order(Condition::OrderHeatLater, layer, film, press);
+                }
+            }
+            ZoneState::FoldedAway | ZoneState::InPlace => {}
+        }
+    }
+}
+
+/// Seams, and interfacing fused to the cloth by itself, cannot be folded away; as part of a facing it can.
+fn is_part_of_the_band(laid_out: &LaidOut, layer: &Layer) -> bool {
+    let same_zone = |other: &&Layer| other.zone == layer.zone;
+    let facing = laid_out.layers.iter().filter(same_zone).any(|other| other.material.kind == MaterialKind::Cloth);
+    let fused = layer.material.kind == MaterialKind::Interfacing && matches!(layer.material.limit, Limit::MeltsFrom(_));
+    layer.material.key == "seam" || (fused && !facing)
+}
+
+/// Cloth already sewn over the place of braid or interfacing that is to come later.
+fn shut_in_by<'a>(laid_out: &'a LaidOut, layer: &Layer) -> Option<&'a Layer> {
+    let comes_under = matches!(layer.material.kind, MaterialKind::Interfacing | MaterialKind::Web) || is_braid(layer);
+    let zone = layer.zone.as_ref().filter(|_| comes_under)?;
+    laid_out.layers.iter().find(|other| {
+        let there = other.state() != ZoneState::SewnOnLater && other.material.kind == MaterialKind::Cloth;
+        other.zone.as_ref().is_some_and(|cover| there && zone.overlaps(cover, laid_out.ground.length()))
+    })
+}
+
+/// A film that is not pressed again, where a layer to come needs heat to hold.
+fn film_in_the_way(laid_out: &LaidOut, layer: &Layer) -> Option<&'static str> {
+    let Limit::MeltsFrom(melts) = layer.material.limit else {
+        return layer.material.is(Trait::SetStones).then(|| never_again(laid_out)).flatten();
+    };
+    let bonds = layer.material.facts.iter().find(|fact| fact.what.starts_with("bonds")).map_or(melts, |fact| fact.c[0]);
+    let too_cool = || {
+        let classes = laid_out.spots.iter().flat_map(|spot| &spot.laid).map(|laid| laid.class);
+        classes.into_iter().find(|class| class.temperatures().1 < Celsius::new(bonds)).map(|class| class.name.as_str())
+    };
+    never_again(laid_out).or_else(too_cool)
+}
+
+fn never_again(laid_out: &LaidOut) -> Option<&'static str> {
+    let mut classes = laid_out.spots.iter().flat_map(|spot| &spot.laid).map(|laid| laid.class);
+    classes.find(|class| class.repress.is == RepressIs::Never).map(|class| class.name.as_str())
 }

@@ -6,6 +6,7 @@
 //! (the strips of Hochbaum and Maass [111]); then positions whose motifs all fit under others are dropped. How far that can
 //! be from the best is stated: motifs of which no two go under one plate need a position each.
 
+use super::closure::Part;
 use super::cover::fewest_runs;
 use super::plate::{Bench, HAIR, Member, Room};
 
@@ -16,6 +17,8 @@ pub(super) struct Spread {
     pub(super) members: Vec<Member>,
     /// Where the plate may lie.
     pub(super) room: Room,
+    /// Which of several positions over one motif this is, where the plate does not cover it whole.
+    pub(super) part: Option<Part>,
 }
 
 /// Plate positions and how good their number is.
@@ -35,7 +38,7 @@ pub(super) fn positions(bench: &Bench<'_>, listed: &[usize], one_at_a_time: bool
     let mut spreads: Vec<Spread> = groups
         .into_iter()
         .map(|group| bench.carried_home(&group))
-        .filter_map(|members| bench.room(&members).map(|room| Spread { members, room }))
+        .filter_map(|members| bench.room(&members).map(|room| Spread { members, room, part: None }))
         .collect();
     spreads.sort_by(|a, b| middle_s(bench, a).total_cmp(&middle_s(bench, b)));
     let at_least = match (one_at_a_time, rows.len()) {

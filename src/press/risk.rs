@@ -37,6 +37,7 @@ struct Found {
     limit: Celsius,
     press: Celsius,
     zone: Option<String>,
+    other: String,
 }
 
 /// One finding with every closure it concerns.
@@ -117,7 +118,7 @@ impl Risks {
     /// A layer lies under a closure.
     pub(super) fn meet(&mut self, meeting: Meeting<'_>, setup: &Setup) {
         for rule in rules_for(meeting.layer, meeting.press, meeting.classes, setup) {
-            self.note(rule, meeting.layer, meeting.press, Some(meeting.closure));
+            self.note(rule, meeting.layer, meeting.press, Some(meeting.closure), "");
         }
     }
 
@@ -128,7 +129,12 @@ impl Risks {
             ZoneState::FoldedAway => Condition::FoldedAway,
             ZoneState::SewnOnLater => Condition::SewnOnLater,
         };
-        self.note(tables().rule_for(When::Condition(condition)), layer, hottest, None);
+        self.note(tables().rule_for(When::Condition(condition)), layer, hottest, None, "");
+    }
+
+    /// A layer whose state does not fit the order of work, and what it clashes with.
+    pub(super) fn out_of_order(&mut self, condition: Condition, layer: &Layer, other: &str, press: Celsius) {
+        self.note(tables().rule_for(When::Condition(condition)), layer, press, None, other);
     }
 
     /// A film already on the cloth, or the setting itself, calls for a rule.
@@ -142,11 +148,12 @@ impl Risks {
             limit: class.temperatures().1,
             press,
             zone: None,
+            other: String::new(),
         };
         self.put(found, Some(closure));
     }
 
-    fn note(&mut self, rule: &'static Rule, layer: &Layer, press: Celsius, closure: Option<u32>) {
+    fn note(&mut self, rule: &'static Rule, layer: &Layer, press: Celsius, closure: Option<u32>, other: &str) {
         let found = Found {
             rule,
             material: layer.material.key.clone(),
@@ -155,6 +162,7 @@ impl Risks {
             limit: layer.limit(),
             press,
             zone: layer.zone.as_ref().map(|zone| zone.name.clone()),
+            other: other.to_owned(),
         };
         self.put(found, closure);
     }
@@ -216,7 +224,8 @@ fn filled(text: &str, found: &Found, press: Celsius) -> String {
         .replace("{material}", &found.name)
         .replace("{limit}", &found.limit.to_string())
         .replace("{press}", &press.to_string())
-        .replace("{wrong}", &found.wrong);
+        .replace("{wrong}", &found.wrong)
+        .replace("{other}", &found.other);
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -2,7 +2,8 @@
 
 use hemwright::hem::{Ends, HemWish, Measurements};
 use hemwright::place::Spacing;
-use hemwright::press::{PressError, PressKind, Setup};
+use hemwright::press::verify::{self, PressFlaw};
+use hemwright::press::{PressError, PressKind, PressPlan, Setup, Tool};
 use hemwright::quantity::{Seconds, mm};
 
 use crate::skirt::{Skirt, band, circle, flower, full_circle, hem_length, setup};
@@ -117,4 +118,52 @@ fn a_motif_too_large_for_the_plate_is_refused_with_the_smallest_that_takes_it() 
     skirt.setup.rim = mm(60.0);
     let error = skirt.try_plan().unwrap_err();
     assert_eq!(error.to_string(), "a plate of 120.0 mm x 300.0 mm with a rim of 60.0 mm has no trusted part left");
+}
+
+/// A flower of 110 under an iron trusted on 80 x 130: two positions along the hem, one up; lifted, not slid.
+#[test]
+fn an_iron_presses_a_large_motif_in_parts_that_cover_it_together() {
+    let mut skirt = Skirt::s1("cotton");
+    skirt.setup.plate = (mm(110.0), mm(160.0));
+    skirt.setup.rim = mm(15.0);
+    assert!(skirt.try_plan().is_err(), "a press of that size is too small");
+    skirt.setup.tool = Tool::Iron;
+    let (plan, _) = skirt.plan();
+    assert_eq!(plan.closures.len(), 60);
+    assert!(plan.closures.iter().all(|closure| closure.part.is_some_and(|part| part.of == 2)));
+    assert!(plan.checklist.iter().any(|line| line.contains("domestic iron")));
+    // The check is no formality: without one of the parts the motif is not covered.
+    let mut broken = plan.clone();
+    broken.closures[3].at += hemwright::geometry::Vec2::new(40.0, 0.0);
+    let moved = hemwright::geometry::Affine::translate((40.0, 0.0));
+    broken.closures[3].footprint = broken.closures[3].footprint.transformed(moved);
+    assert!(!verify::flaws(&broken, &skirt.inputs()).is_empty());
+}
+
+#[test]
+fn the_independent_check_finds_a_plate_laid_askew_a_missing_motif_and_false_times() {
+    let skirt = Skirt::s1("cotton");
+    let (plan, _) = skirt.plan();
+    let flaws = |change: &dyn Fn(&mut PressPlan)| {
+        let mut broken = plan.clone();
+        change(&mut broken);
+        verify::flaws(&broken, &skirt.inputs())
+    };
+    let shift = hemwright::geometry::Affine::translate((60.0, 0.0));
+    let askew = flaws(&|plan| plan.closures[0].footprint = plan.closures[0].footprint.transformed(shift));
+    assert!(matches!(askew[..], [PressFlaw::ReachesOut { closure: 1, .. }, ..]), "{askew:?}");
+    let missing = flaws(&|plan| drop(plan.closures[0].placements.pop()));
+    assert!(matches!(missing[..], [PressFlaw::NotPressed { layers: 1, closures: 0, .. }]), "{missing:?}");
+    let false_time = flaws(&|plan| plan.total = Seconds::new(60.0));
+    assert!(matches!(false_time[..], [PressFlaw::Time { .. }]), "{false_time:?}");
+}
+
+#[test]
+fn rounds_tell_their_own_minutes() {
+    let classes = ["smooth", "smooth", "smooth"];
+    let skirt =
+        Skirt::new(&full_circle(), flower(110.0, 3), &[band(75.0, Spacing::Count(30))], &classes, setup("cotton"));
+    let minutes: Vec<(u32, u32, f64)> =
+        skirt.plan().0.rounds.iter().map(|round| (round.layer, round.closures, round.seconds.get())).collect();
+    assert_eq!(minutes, [(1, 15, 720.0), (2, 15, 645.0), (3, 15, 825.0)]);
 }

@@ -2,8 +2,8 @@
 
 use hemwright::hem::HemWish;
 use hemwright::place::Spacing;
-use hemwright::press::{HeatRisk, Outcome, ZoneState};
-use hemwright::quantity::Celsius;
+use hemwright::press::{HeatRisk, Outcome, Tested, Verdict, What, ZoneState};
+use hemwright::quantity::{Celsius, Seconds};
 
 use crate::skirt::{Skirt, band, flower, full_circle, setup, with_side_seams};
 
@@ -178,4 +178,136 @@ fn raised_film_under_a_neighbours_plate_is_told() {
     let puff = of(&risks, "puff");
     assert_eq!(puff.outcome, Outcome::MoveFirst);
     assert!(puff.say.contains("must not be pressed again"));
+}
+
+#[test]
+fn facing_already_sewn_shuts_out_braid_that_is_to_come_later() {
+    let skirt = Skirt::s1("cotton").with_zone("facing", "cotton", (0.0, 150.0), ZoneState::InPlace).with_zone(
+        "stiff braid",
+        "braid",
+        (0.0, 120.0),
+        ZoneState::SewnOnLater,
+    );
+    let risks = skirt.plan().1;
+    let braid = of(&risks, "braid");
+    assert_eq!(braid.outcome, Outcome::MoveFirst);
+    assert!(braid.say.contains("facing") && braid.advice.contains("fold both away"), "{} {}", braid.say, braid.advice);
+    // With the facing sewn on later too, the order fits: braid first, then facing.
+    let skirt = Skirt::s1("cotton").with_zone("facing", "cotton", (0.0, 150.0), ZoneState::SewnOnLater).with_zone(
+        "stiff braid",
+        "braid",
+        (0.0, 120.0),
+        ZoneState::SewnOnLater,
+    );
+    let (plan, risks) = skirt.plan();
+    assert_eq!(gravest(&risks), Outcome::Go);
+    let place = |word: &str| plan.order_of_work.iter().position(|step| step.starts_with(word)).unwrap();
+    assert!(place("Sew on stiff braid") < place("Sew on facing"));
+    assert!(plan.order_of_work[place("Sew on stiff braid")].contains("its edge lies behind the motifs"));
+}
+
+#[test]
+fn what_needs_heat_later_clashes_with_film_that_takes_none() {
+    let skirt = Skirt::s1_in("cotton", "flock").with_zone("stones", "set-stones", (0.0, 20.0), ZoneState::SewnOnLater);
+    assert!(of(&skirt.plan().1, "set-stones").rules.contains(&"order-heat-later"));
+    let skirt = Skirt::s1("cotton").with_zone("stones", "set-stones", (0.0, 20.0), ZoneState::SewnOnLater);
+    assert_eq!(of(&skirt.plan().1, "set-stones").outcome, Outcome::Go);
+}
+
+#[test]
+fn a_seam_or_fused_interfacing_cannot_be_folded_away() {
+    for material in ["seam", "interfacing-copolyamide"] {
+        let skirt = Skirt::s1("cotton").with_zone("stay", material, (0.0, 60.0), ZoneState::FoldedAway);
+        assert!(of(&skirt.plan().1, material).rules.contains(&"order-cannot-fold"), "{material}");
+    }
+    let skirt = Skirt::s1("cotton").with_zone("facing", "cotton + interfacing", (0.0, 60.0), ZoneState::FoldedAway);
+    assert_eq!(gravest(&skirt.plan().1), Outcome::Go, "a facing with its interfacing folds away");
+}
+
+#[test]
+fn a_common_window_is_found_with_what_binds_it() {
+    let (plan, _) = Skirt::s1("silk").plan();
+    // Smooth film 140 to 160 [80], silk 150 [56]: 140 to 150.
+    let window = &plan.window;
+    assert_eq!(window.temperature, Some((Celsius::new(140.0), Celsius::new(150.0))));
+    assert_eq!(window.lower.as_ref().unwrap().item, "smooth polyurethane film");
+    assert_eq!(window.upper.as_ref().unwrap().item, "the garment's cloth (silk)");
+    assert!(window.remedies.is_empty());
+    // Of the published equal settings 150/5, 140/8, 130/10, 120/15 only two lie inside.
+    let points: Vec<(f64, f64)> = window.trade.iter().map(|(c, s)| (c.get(), s.get())).collect();
+    assert_eq!(points, [(150.0, 5.0), (140.0, 8.0)]);
+    assert!(window.trade_note.contains("nothing is to be read between"));
+}
+
+#[test]
+fn without_a_common_window_remedies_come_gentlest_first() {
+    let (plan, _) = Skirt::s1_in("silk", "glitter").plan();
+    assert_eq!(plan.window.temperature, None);
+    assert!(plan.window.say.contains("wants at least 155 C") && plan.window.say.contains("at most 150 C"));
+    let starts: Vec<&str> = plan.window.remedies.iter().map(|r| r.split(' ').next().unwrap()).collect();
+    assert_eq!(starts, ["Find", "Take", "Test", "Sew"], "{:#?}", plan.window.remedies);
+    assert_eq!(plan.test_card.swatches.len(), 2, "only the film's lowest heat, short and long");
+    let braid = Skirt::s1("cotton").with_zone("stiff braid", "braid-nylon", (0.0, 150.0), ZoneState::InPlace);
+    assert!(braid.plan().0.window.remedies[0].starts_with("Fold stiff braid"));
+    let films = Skirt::new(
+        &full_circle(),
+        flower(110.0, 2),
+        &[band(75.0, Spacing::Count(30))],
+        &["smooth-low", "glitter"],
+        setup("cotton"),
+    );
+    assert!(films.plan().0.window.remedies[0].starts_with("Press glitter film first"));
+}
+
+#[test]
+fn the_test_card_climbs_inside_the_window_and_its_result_feeds_back() {
+    let mut skirt = Skirt::s1("silk");
+    let (plan, _) = skirt.plan();
+    let ladder: Vec<(f64, f64)> =
+        plan.test_card.swatches.iter().map(|s| (s.temperature.get(), s.dwell.get())).collect();
+    assert_eq!(ladder, [(140.0, 8.0), (140.0, 15.0), (150.0, 8.0), (150.0, 15.0)]);
+    assert!(plan.test_card.stack.iter().any(|layer| layer.contains("(silk)")));
+    let tested = |verdict| Tested { temperature: Celsius::new(140.0), dwell: Seconds::new(12.0), verdict };
+    skirt.setup.tested = Some(tested(Verdict::Held));
+    let (plan, risks) = skirt.plan();
+    assert_eq!((plan.closures[0].temperature, plan.closures[0].parts.dwell), (Celsius::new(140.0), Seconds::new(12.0)));
+    assert_eq!(
+        plan.test_card.tested.as_deref(),
+        Some("Your test at 140 C for 12 s: film held and nothing was marked.")
+    );
+    assert!(plan.checklist.iter().any(|line| line.starts_with("Your test at 140 C")));
+    assert_eq!(gravest(&risks), Outcome::ClothAndTest, "silk is never passed in silence");
+    skirt.setup.tested = Some(tested(Verdict::Marked));
+    let (_, risks) = skirt.plan();
+    assert_eq!(risks[0].rules, ["test-marked"]);
+    assert_eq!(risks[0].outcome, Outcome::Stop);
+    skirt.setup.tested = Some(Tested { temperature: Celsius::new(160.0), ..tested(Verdict::Lifted) });
+    skirt.setup.dwell = Some(Seconds::new(12.0));
+    assert_eq!(skirt.plan().1[0].rules, ["test-lifted"]);
+}
+
+#[test]
+fn the_map_shows_what_lies_beneath_and_which_layer_is_weakest() {
+    let skirt = Skirt::s1("cotton")
+        .with_zone("facing", "cotton + interfacing-copolyester", (0.0, 60.0), ZoneState::InPlace)
+        .with_zone("stiff braid", "braid-nylon", (0.0, 150.0), ZoneState::SewnOnLater);
+    let (plan, _) = skirt.plan();
+    assert_eq!(plan.map.kinds.len(), 1);
+    let kind = &plan.map.kinds[0];
+    assert_eq!(kind.closures.len(), 15);
+    assert_eq!(kind.name, "round 1, 2 motifs, over facing");
+    let weakest: Vec<&str> = kind.side.iter().filter(|layer| layer.weakest).map(|layer| layer.name.as_str()).collect();
+    assert_eq!(weakest, ["facing (fusible interfacing with polyester resin)"]);
+    assert!(kind.side.iter().any(|layer| layer.what == What::Away && layer.name.starts_with("stiff braid")));
+    // From above, in plate millimetres: the flowers inside the trusted part, the facing reaching 60 up from the hem.
+    let inside = |outline: &hemwright::geometry::Outline| {
+        let b = outline.bounds();
+        b.x0 >= -180.0 - 1e-6 && b.x1 <= 180.0 + 1e-6 && b.y0 >= -140.0 && b.y1 <= 140.0
+    };
+    assert_eq!(kind.top.pressed.len(), 2);
+    assert!(kind.top.pressed.iter().all(inside));
+    assert!(!kind.top.beside.is_empty());
+    assert_eq!(kind.top.zones.iter().map(|zone| zone.name.as_str()).collect::<Vec<_>>(), ["facing", "stiff braid"]);
+    let across = kind.top.hem.windows(2).map(|p| p[0].distance(p[1])).sum::<f64>();
+    assert!(kind.top.zones[0].area.area() / across > 55.0);
 }

@@ -1,0 +1,79 @@
+//! One closing of the press: where, why, how hot and how long.
+
+use crate::geometry::{Point, Ring};
+use crate::quantity::{Celsius, Mm, Radians, Seconds};
+
+/// One closing of the press.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Closure {
+    /// In working order, from 1.
+    pub number: u32,
+    /// Which plate position, from 1, counted along the hem; closures at one place share it.
+    pub place: u32,
+    /// Which layer is pressed, from 1 for the lowest.
+    pub layer: u32,
+    /// `tack`, `full`, `second press`.
+    pub kind: PressKind,
+    /// Placements pressed, by id.
+    pub placements: Vec<String>,
+    /// Which of several plate positions over one motif this is; `None` when the plate covers its motifs whole.
+    pub part: Option<Part>,
+    /// Middle of the plate in the flat development.
+    pub at: Point,
+    /// Middle of the plate along the hem.
+    pub s_hem: Mm,
+    /// Middle of the plate above the hem.
+    pub height: Mm,
+    /// Turn of the plate in the flat development.
+    pub turn: Radians,
+    /// The whole plate, rim included, in the flat development.
+    pub footprint: Ring,
+    /// Plate temperature.
+    pub temperature: Celsius,
+    /// What the time goes to.
+    pub parts: Parts,
+    /// All of it together.
+    pub seconds: Seconds,
+}
+
+/// What the time of one closure goes to.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Parts {
+    /// Driving out moisture before the first layer of a place.
+    pub pre_press: Seconds,
+    /// Under the plate.
+    pub dwell: Seconds,
+    /// Waiting beside the press until the carrier may be peeled warm. Cold peel is done on the next round and waits for
+    /// nothing.
+    pub peel_wait: Seconds,
+    /// Positioning, covering, peeling.
+    pub handling: Seconds,
+}
+
+impl Parts {
+    /// All of it together.
+    #[must_use]
+    pub fn total(&self) -> Seconds {
+        self.pre_press + self.dwell + self.peel_wait + self.handling
+    }
+}
+
+/// Why the plate is closed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PressKind {
+    /// Short, for a layer that gets another on top.
+    Tack,
+    /// The film's full time.
+    Full,
+    /// Under cover after peeling.
+    Second,
+}
+
+/// One of several plate positions over a motif that is larger than the plate.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Part {
+    /// Which, from 1.
+    pub number: u32,
+    /// Of how many.
+    pub of: u32,
+}

@@ -1,0 +1,227 @@
+//! From spots to numbered closures: places, middles that keep off hazards, rounds, footprints, and what each plate meets.
+
+use super::closure::Closure;
+use super::ground::{Ground, Patch};
+use super::layers::{Layer, area_under, layers, patches};
+use super::plate::{Bench, HAIR, Member, PlateSize};
+use super::positions::{Positions, Spread, middle_s, positions};
+use super::risk::{Meeting, Risks, outcome};
+use super::schedule::{Round, rounds};
+use super::setup::Setup;
+use super::spots::{Spot, spots};
+use super::tiles::tiles;
+use super::{HeatRisk, Inputs, Outcome, PressError, Tool, ZoneState, films, order};
+use crate::geometry::{Point, Ring};
+use crate::quantity::{Celsius, Mm, Radians};
+
+/// Smaller overlaps than this, in square millimetres, are the rounding of plate and hem.
+const TOUCHES: f64 = 1.0;
+
+/// One plate position as laid.
+#[derive(Clone, Debug)]
+pub(super) struct Place {
+    /// The motifs under it and where the plate may lie.
+    pub(super) spread: Spread,
+    /// Middle of the plate in the flat development.
+    pub(super) at: Point,
+    /// The whole plate, rim included.
+    pub(super) footprint: Ring,
+    /// For each layer of the garment, whether it lies under the plate, or folded below where the plate hangs over the hem.
+    pub(super) meets: Vec<bool>,
+}
+
+/// Closures with what they were made from.
+#[derive(Debug)]
+pub(super) struct LaidOut {
+    pub(super) closures: Vec<Closure>,
+    pub(super) places: u32,
+    pub(super) places_at_least: u32,
+    pub(super) ground: Ground,
+    pub(super) spots: Vec<Spot>,
+    pub(super) layers: Vec<Layer>,
+    pub(super) plate: PlateSize,
+    /// For each closure, its round.
+    pub(super) rounds: Vec<Round>,
+    /// Every plate position, in order along the hem.
+    pub(super) laid: Vec<Place>,
+}
+
+/// Lays the plate over every pressed motif and numbers the closures.
+pub(super) fn lay_out(inputs: &Inputs<'_>) -> Result<LaidOut, PressError> {
+    let ground = Ground::of(inputs.hem)?;
+    let spots = spots(inputs);
+    let plate = plate(inputs.setup)?;
+    let bench = Bench { ground: &ground, spots: &spots, plate };
+    let (spreads, at_least) = spreads(&bench, inputs.setup)?;
+    let rounds = rounds(&spreads, &spots, inputs.setup);
+    let layers = layers(inputs);
+    let laid: Vec<Place> = spreads
+        .into_iter()
+        .enumerate()
+        .map(|(place, spread)| laid(&bench, spread, hottest_round(&rounds, place), &layers, inputs.setup))
+        .collect();
+    let closures =
+        (1..).zip(&rounds).map(|(number, round)| closure(&bench, number, round, &laid[round.place])).collect();
+    let places = u32::try_from(laid.len()).unwrap_or(u32::MAX);
+    let places_at_least = u32::try_from(at_least).unwrap_or(u32::MAX);
+    Ok(LaidOut { closures, places, places_at_least, ground, spots, layers, plate, rounds, laid })
+}
+
+fn plate(setup: &Setup) -> Result<PlateSize, PressError> {
+    let rim = setup.rim.get();
+    let size = PlateSize { along: setup.plate.0.get() - 2.0 * rim, up: setup.plate.1.get() - 2.0 * rim, rim };
+    if rim < 0.0 || size.along <= 0.0 || size.up <= 0.0 {
+        return Err(PressError::NoTrustedPlate { plate: setup.plate, rim: setup.rim });
+    }
+    Ok(size)
+}
+
+/// Plate positions over every pressed motif, and how few there could be at best.
+fn spreads(bench: &Bench<'_>, setup: &Setup) -> Result<(Vec<Spread>, usize), PressError> {
+    let pressed = (0..bench.spots.len()).filter(|k| !bench.spots[*k].laid.is_empty());
+    let (fit, large): (Vec<usize>, Vec<usize>) =
+        pressed.partition(|spot| bench.room(&[Member { spot: *spot, laps: 0 }]).is_some());
+    let Positions { mut spreads, mut at_least } = positions(bench, &fit, setup.one_at_a_time);
+    let tiled: Option<Vec<Vec<Spread>>> = match setup.tool {
+        Tool::Iron => large.iter().map(|spot| tiles(bench, *spot)).collect(),
+        Tool::Press => large.is_empty().then(Vec::new),
+    };
+    let tiled = tiled.ok_or_else(|| too_large(bench, &large))?.concat();
+    at_least += tiled.len();
+    spreads.extend(tiled);
+    let order = |a: &Spread, b: &Spread| {
+        let number = |spread: &Spread| spread.part.map(|part| part.number);
+        middle_s(bench, a).total_cmp(&middle_s(bench, b)).then(number(a).cmp(&number(b)))
+    };
+    spreads.sort_by(order);
+    Ok((spreads, at_least))
+}
+
+/// The motifs that go under no plate, with the smallest plate that would take them.
+fn too_large(bench: &Bench<'_>, large: &[usize]) -> PressError {
+    let mut motifs: Vec<(String, (Mm, Mm))> = Vec::new();
+    let (mut most, mut turned_fits) = ((bench.plate.along, bench.plate.up), true);
+    for &spot in large {
+        let alone = [Member { spot, laps: 0 }];
+        let (along, down) = bench.extent(&alone, bench.turn(&alone));
+        let size = (along.1 - along.0, down.1 - down.0);
+        most = (most.0.max(size.0), most.1.max(size.1));
+        turned_fits &= size.0 <= bench.plate.up + HAIR && size.1 <= bench.plate.along + HAIR;
+        let motif = &bench.spots[spot].motif;
+        if motifs.iter().all(|(known, _)| known != motif) {
+            motifs.push((motif.clone(), (Mm::new(size.0), Mm::new(size.1))));
+        }
+    }
+    let rim = 2.0 * bench.plate.rim;
+    PressError::TooLarge {
+        motifs,
+        trusted: (Mm::new(bench.plate.along), Mm::new(bench.plate.up)),
+        smallest: (Mm::new(most.0 + rim), Mm::new(most.1 + rim)),
+        turned_fits,
+    }
+}
+
+/// The hottest round of a place.
+fn hottest_round(rounds: &[Round], place: usize) -> Option<&Round> {
+    let of_place = rounds.iter().filter(|round| round.place == place);
+    of_place.max_by(|a, b| a.heat.temperature.total_cmp(&b.heat.temperature))
+}
+
+/// Lays one plate: in the middle of the room it has, unless a higher or lower place keeps it off hazards.
+fn laid(bench: &Bench<'_>, spread: Spread, hottest: Option<&Round>, layers: &[Layer], setup: &Setup) -> Place {
+    let near = middle_s(bench, &spread);
+    let regions: Vec<Option<Vec<Patch>>> = layers
+        .iter()
+        .map(|layer| layer.zone.as_ref().map(|zone| patches(bench.ground, zone, near, reach(bench))))
+        .collect();
+    let gravity = |layer: &Layer| match hottest {
+        Some(_) if layer.state() == ZoneState::FoldedAway => Outcome::ClothAndTest,
+        Some(round) => outcome(layer, round.heat.temperature, &round.classes, setup),
+        None => Outcome::Go,
+    };
+    let hazards: Vec<(Outcome, &Vec<Patch>)> =
+        layers.iter().zip(&regions).filter_map(|(layer, region)| Some((gravity(layer), region.as_ref()?))).collect();
+    let cost = |part: f64| {
+        let footprint = bench.footprint(spread.room.middle(part), spread.room.turn);
+        let met = hazards.iter().map(|(grave, region)| (*grave, area_under(region, &footprint)));
+        let met: Vec<_> = met.filter(|(grave, area)| *grave > Outcome::Go && *area > TOUCHES).collect();
+        let gravest = met.iter().map(|(grave, _)| *grave).max().unwrap_or(Outcome::Go);
+        (gravest, met.iter().filter(|(grave, _)| *grave == gravest).map(|(_, area)| area).sum::<f64>())
+    };
+    let best = [0.5, 0.0, 1.0].map(|part| (cost(part), part)).into_iter().reduce(|best, next| {
+        let better = next.0.0.cmp(&best.0.0).then((next.0.1 + TOUCHES).total_cmp(&best.0.1));
+        if better.is_lt() { next } else { best }
+    });
+    let at = spread.room.middle(best.map_or(0.5, |(_, part)| part));
+    let footprint = bench.footprint(at, spread.room.turn);
+    let under = |region: &Option<Vec<Patch>>| {
+        // The garment's own cloth has no region: it always lies under the plate.
+        region.as_ref().is_none_or(|region| area_under(region, &footprint) > TOUCHES)
+    };
+    let meets = regions.iter().map(under).collect();
+    Place { spread, at, footprint, meets }
+}
+
+/// How far round a place hazards are looked for, along the hem: a plate's diagonal, and more since a plate high above a
+/// flared hem stands over more hem than its own length.
+pub(super) fn reach(bench: &Bench<'_>) -> f64 {
+    4.0 * (bench.plate.along + bench.plate.rim).hypot(bench.plate.up + bench.plate.rim)
+}
+
+fn closure(bench: &Bench<'_>, number: u32, round: &Round, place: &Place) -> Closure {
+    let (s, height) = bench.ground.coordinates(place.at, middle_s(bench, &place.spread), reach(bench));
+    Closure {
+        number,
+        place: u32::try_from(round.place + 1).unwrap_or(u32::MAX),
+        layer: round.layer,
+        kind: round.kind,
+        placements: round.spots.iter().map(|spot| bench.spots[*spot].id.clone()).collect(),
+        part: place.spread.part,
+        at: place.at,
+        s_hem: Mm::new(s),
+        height: Mm::new(height),
+        turn: Radians::new(place.spread.room.turn),
+        footprint: place.footprint.clone(),
+        temperature: round.heat.temperature,
+        parts: round.parts,
+        seconds: round.parts.total(),
+    }
+}
+
+impl LaidOut {
+    /// The plate over these spots.
+    pub(super) fn bench(&self) -> Bench<'_> {
+        Bench { ground: &self.ground, spots: &self.spots, plate: self.plate }
+    }
+
+    /// Hottest closure of all; room temperature when nothing is pressed.
+    pub(super) fn hottest(&self) -> Celsius {
+        let temperatures = self.closures.iter().map(|closure| closure.temperature);
+        temperatures.reduce(Celsius::max).unwrap_or(super::layers::ROOM)
+    }
+
+    /// Layers in place under some plate, the garment's cloth among them.
+    pub(super) fn layers_met(&self) -> impl Iterator<Item = &Layer> {
+        let met = |k: &usize| self.laid.iter().any(|place| place.meets[*k]);
+        (0..self.layers.len()).filter(met).map(|k| &self.layers[k]).filter(|l| l.state() == ZoneState::InPlace)
+    }
+
+    /// Everything the rules say about what lies under the plates, and about the order of work.
+    pub(super) fn risks(&self, inputs: &Inputs<'_>) -> Vec<HeatRisk> {
+        let mut risks = Risks::default();
+        let hottest = self.hottest();
+        for (index, layer) in self.layers.iter().enumerate() {
+            risks.kept_away(layer, hottest);
+            for (closure, round) in self.closures.iter().zip(&self.rounds) {
+                if self.laid[round.place].meets[index] {
+                    let (press, classes) = (closure.temperature, round.classes.as_slice());
+                    risks.meet(Meeting { layer, closure: closure.number, press, classes }, inputs.setup);
+                }
+            }
+        }
+        films::check(self, &mut risks);
+        films::against_the_test(self, inputs.setup, &mut risks);
+        order::contradictions(self, &mut risks);
+        risks.reported()
+    }
+}

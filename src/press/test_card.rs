@@ -1,0 +1,183 @@
+//! The test card: a ladder of settings to press on scraps of the same stack, small swatches of the film for it, and where they
+//! fit in the waste of a sheet.
+//!
+//! The ladder climbs from the coolest and shortest setting of the common window to the hottest and longest, so that the first
+//! swatch that holds without a mark is the gentlest that does. It never leaves the films' windows. Where there is no common
+//! window it holds the lowest setting of the film alone, and says that a mark is to be expected.
+
+use super::laying::LaidOut;
+use super::setup::{Setup, Verdict};
+use super::window::{CommonWindow, classes};
+use super::{Inputs, ZoneState};
+use crate::data::FilmClass;
+use crate::geometry::clearance::Measurable;
+use crate::geometry::{Outline, Point, Rect, Ring};
+use crate::quantity::{Celsius, Mm, Seconds, mm};
+
+/// One swatch to press.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Swatch {
+    /// Number on the card, from 1.
+    pub number: u32,
+    /// Plate temperature.
+    pub temperature: Celsius,
+    /// Time under the plate.
+    pub dwell: Seconds,
+}
+
+/// The test card.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct TestCard {
+    /// What to lay under the plate, from the top.
+    pub stack: Vec<String>,
+    /// The ladder, gentlest first.
+    pub swatches: Vec<Swatch>,
+    /// Side of the square swatch to cut from each film.
+    pub side: Mm,
+    /// What to do, in order.
+    pub how: Vec<String>,
+    /// What the job says a test has shown, in one sentence.
+    pub tested: Option<String>,
+}
+
+/// Heads of the boxes to fill in beside each swatch.
+pub const BOXES: [&str; 5] = [
+    "holds when cold and peeled",
+    "an edge lifts",
+    "mark, shine, colour or shrinkage",
+    "trim or glue changed",
+    "after one wash",
+];
+
+/// Side of a swatch: large enough to judge an edge and a colour, small enough for waste between pieces [105].
+const SIDE: Mm = mm(25.0);
+
+/// Makes the card.
+pub(super) fn test_card(inputs: &Inputs<'_>, laid_out: &LaidOut, window: &CommonWindow) -> TestCard {
+    let classes = classes(laid_out);
+    let Some(settings) = ladder(laid_out, window, &classes) else { return TestCard::default() };
+    let swatch = |(number, (temperature, dwell))| Swatch { number, temperature, dwell };
+    TestCard {
+        stack: stack(inputs, &classes),
+        swatches: (1..).zip(settings).map(swatch).collect(),
+        side: SIDE,
+        how: how(window),
+        tested: tested(inputs.setup),
+    }
+}
+
+/// Settings from gentle to strong.
+fn ladder(laid_out: &LaidOut, window: &CommonWindow, classes: &[&FilmClass]) -> Option<Vec<(Celsius, Seconds)>> {
+    let top = classes.first()?;
+    let lowest = classes.iter().map(|class| class.temperatures().0).reduce(Celsius::max)?;
+    let (low, high) = window.temperature.unwrap_or((lowest, lowest));
+    let (shortest, longest) = window.time.unwrap_or_else(|| top.times());
+    let planned = laid_out.closures.last()?.temperature.max(low).min(high);
+    let mut heats = vec![low, planned, high];
+    heats.dedup_by(|a, b| (a.get() - b.get()).abs() < 1.0);
+    let mut times = vec![shortest, longest];
+    times.dedup_by(|a, b| (a.get() - b.get()).abs() < 0.5);
+    Some(heats.iter().flat_map(|heat| times.iter().map(move |time| (*heat, *time))).collect())
+}
+
+fn stack(inputs: &Inputs<'_>, classes: &[&FilmClass]) -> Vec<String> {
+    let mut stack = vec!["cover sheet".to_owned()];
+    stack.extend(classes.iter().rev().map(|class| format!("swatch of {}, carrier up", class.name)));
+    stack.push(format!("the garment's own cloth ({}), its grain and lining as on the garment", inputs.setup.cloth));
+    let in_place = inputs.zones.iter().filter(|zone| zone.state == ZoneState::InPlace);
+    stack.extend(in_place.map(|zone| format!("{} ({}), as it lies behind the band", zone.name, zone.material)));
+    stack
+}
+
+fn how(window: &CommonWindow) -> Vec<String> {
+    let mut how = vec![
+        "Pre-press the scrap; press the swatches in the order of their numbers, each on a fresh place.".to_owned(),
+        "Let each cool, peel as the film's sheet says, and fill in the boxes by daylight.".to_owned(),
+        "Stop at the first swatch that marks the cloth. Take the lowest number that holds and does not mark.".to_owned(),
+        "Wash the scrap once as the garment will be washed, a day after pressing, and look again.".to_owned(),
+        "Write the result into the job under [press]: tested = { temperature = \"140 C\", dwell = \"12 s\", result = \"held\" }."
+            .to_owned(),
+    ];
+    if window.temperature.is_none() {
+        how.insert(
+            0,
+            "No setting is known to serve everything here: expect a mark, and stop at the first one.".to_owned(),
+        );
+    }
+    how
+}
+
+/// What the job says a test has shown.
+pub(super) fn tested(setup: &Setup) -> Option<String> {
+    setup.tested.map(|tested| {
+        let seen = match tested.verdict {
+            Verdict::Held => "film held and nothing was marked",
+            Verdict::Lifted => "an edge lifted",
+            Verdict::Marked => "cloth or trim was marked",
+        };
+        format!("Your test at {} for {}: {seen}.", tested.temperature, tested.dwell)
+    })
+}
+
+/// Middles of up to `count` square swatches in the waste of a sheet, left to right and top to bottom, on a grid of 5 mm.
+///
+/// `patches` are the pieces as they lie; swatches keep the sheet's margin and gap. Sheet corner at the origin, y down.
+#[must_use]
+pub fn in_waste(sheet: (Mm, Mm), margin: Mm, gap: Mm, patches: &[Ring], side: Mm, count: usize) -> Vec<Point> {
+    const GRID: f64 = 5.0;
+    let half = side.get() / 2.0;
+    let edge = margin.get() + half;
+    let measured: Vec<Measurable> =
+        patches.iter().filter_map(|patch| Measurable::new(&[Outline::new(patch.clone(), vec![])])).collect();
+    let mut found: Vec<Point> = Vec::new();
+    let rows = steps(edge, sheet.1.get() - edge, GRID);
+    for y in rows {
+        for x in steps(edge, sheet.0.get() - edge, GRID) {
+            if found.len() == count {
+                return found;
+            }
+            let apart = |p: &Point| (p.x - x).abs().max((p.y - y).abs()) >= side.get() + gap.get();
+            let square = Rect::new(x - half, y - half, x + half, y + half);
+            if found.iter().all(apart) && measured.iter().all(|patch| is_clear(patch, square, gap)) {
+                found.push(Point::new(x, y));
+            }
+        }
+    }
+    found
+}
+
+fn is_clear(patch: &Measurable, square: Rect, gap: Mm) -> bool {
+    let near = patch.bounds().inflate(gap.get(), gap.get()).intersect(square);
+    if near.width() < 0.0 || near.height() < 0.0 {
+        return true;
+    }
+    let square = Ring::rectangle(square).ok().and_then(|ring| Measurable::new(&[Outline::new(ring, vec![])]));
+    square.is_some_and(|square| patch.clearance_to(&square).distance >= gap.get())
+}
+
+fn steps(from: f64, to: f64, step: f64) -> impl Iterator<Item = f64> {
+    let count = ((to - from) / step).floor().clamp(-1.0, 10_000.0);
+    let mut k = 0.0;
+    std::iter::from_fn(move || {
+        (k <= count).then(|| {
+            k += 1.0;
+            from + (k - 1.0) * step
+        })
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A sheet of 100 x 60 with margin 5 and a piece over its left half leaves one column of swatches of 25.
+    #[test]
+    fn swatches_keep_off_pieces_margins_and_each_other() {
+        let piece = Ring::rectangle(Rect::new(5.0, 5.0, 60.0, 55.0)).unwrap();
+        let found = in_waste((mm(100.0), mm(60.0)), mm(5.0), mm(4.0), &[piece], mm(25.0), 6);
+        assert_eq!(found, [Point::new(77.5, 17.5)]);
+        let empty = in_waste((mm(100.0), mm(60.0)), mm(5.0), mm(4.0), &[], mm(20.0), 20);
+        assert_eq!(empty.len(), 6, "3 x 25 + 15 = 90 across, 2 down");
+        assert!(in_waste((mm(20.0), mm(20.0)), mm(5.0), mm(4.0), &[], mm(25.0), 6).is_empty());
+    }
+}
