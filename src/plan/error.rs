@@ -96,7 +96,7 @@ impl Error {
             Self::BadLayout { .. } => {
                 "this is a fault of the program: nothing was written; please report it with the job file".to_owned()
             }
-            Self::Press(_) => String::new(),
+            Self::Press(fault) => fault.hint(),
             Self::Trims(faults) => faults.first().map_or_else(String::new, TrimError::hint),
         }
     }
@@ -128,7 +128,7 @@ impl fmt::Display for Error {
             Self::BadLayout { film, fault } => {
                 write!(f, "the layout of film \"{film}\" did not pass its check: {fault}")
             }
-            Self::Press(fault) => write!(f, "{fault:?}"),
+            Self::Press(fault) => fault.fmt(f),
             Self::Trims(faults) => {
                 let lines: Vec<String> = faults.iter().map(ToString::to_string).collect();
                 f.write_str(&lines.join("\n"))
