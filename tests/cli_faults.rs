@@ -1,6 +1,6 @@
 //! The program on bad input: one clear message, the right exit code, and nothing written.
 
-#![allow(clippy::disallowed_methods, reason = "tests read and write files")]
+#![allow(clippy::disallowed_methods, clippy::unwrap_used, reason = "tests read and write files, and may fail loudly")]
 
 use std::fs;
 use std::path::Path;

@@ -1,6 +1,6 @@
 //! The program on good input: what it writes, what it says, and when it replaces an older plan.
 
-#![allow(clippy::disallowed_methods, reason = "tests read and write files")]
+#![allow(clippy::disallowed_methods, clippy::unwrap_used, reason = "tests read and write files, and may fail loudly")]
 
 use std::fs;
 use std::path::Path;
@@ -56,7 +56,7 @@ fn a_job_from_flags_is_planned_and_every_assumption_said() {
         "Taken for granted",
         "flare of the hem",
         "hem.measured.sweep",
-        "lower edge of the tallest 20.0 mm above the hem",
+        "lower edge of the tallest 20.0 mm",
         "spare motifs of leaf",
         "film of the colour #2e7d32",
         "plate of the press",
@@ -139,13 +139,118 @@ fn counts_are_shown_side_by_side_and_one_is_marked() {
     assert!(says.contains("tightest") && says.contains("sheets"), "{says}");
 }
 
+/// Names of the svg files under `cut/`, with their width and height in mm.
+fn cut_files(folder: &Path) -> Vec<(String, f64, f64)> {
+    let svg = |(name, _): &(String, Vec<u8>)| name.starts_with("cut/") && name.ends_with(".svg");
+    let size = |text: &str, key: &str| {
+        let at = text.find(&format!(" {key}=\"")).unwrap() + key.len() + 3;
+        text[at..].split("mm\"").next().unwrap().parse().unwrap()
+    };
+    let read = |(name, bytes): (String, Vec<u8>)| {
+        let text = String::from_utf8(bytes).unwrap();
+        (name, size(&text, "width"), size(&text, "height"))
+    };
+    contents(folder).into_iter().filter(svg).map(read).collect()
+}
+
+#[test]
+fn a_new_job_file_plans_at_once_and_is_never_overwritten() {
+    let desk = desk();
+    let new = ["new", "job.toml", "--motif", "leaf.svg", "--width", "4 cm", "--hem", "1.2 m", "--gap", "60mm"];
+    let run = hemwright(&desk, &new).success();
+    assert!(String::from_utf8_lossy(&run.get_output().stdout).contains("hemwright plan job.toml"));
+    let written = fs::read_to_string(desk.path().join("job.toml")).unwrap();
+    assert!(written.contains("# ") && written.contains("width = \"4 cm\""), "{written}");
+    hemwright(&desk, &["plan", "job.toml", "--out", "from-file"]).success();
+    hemwright(&desk, &FLAGS).success();
+    assert!(contents(&desk.path().join("plan")) == contents(&desk.path().join("from-file")), "not the same job");
+    let run = hemwright(&desk, &new).code(1);
+    assert!(String::from_utf8_lossy(&run.get_output().stderr).starts_with("error: job.toml is already there"));
+    assert_eq!(fs::read_to_string(desk.path().join("job.toml")).unwrap(), written);
+    let run = hemwright(&desk, &["new", "other.toml", "--motif", "leaf.svg"]).code(2);
+    assert!(String::from_utf8_lossy(&run.get_output().stderr).contains("--gap LENGTH"), "asked where none can answer");
+    hemwright(&desk, &["new", "other.toml", "--motif", "lost.svg", "--hem", "1 m", "--count", "3"]).code(1);
+    assert!(!desk.path().join("other.toml").exists());
+}
+
+#[test]
+fn spoiled_pieces_are_cut_again_from_no_more_film_than_they_need() {
+    let desk = desk();
+    fs::write(
+        desk.path().join("job.toml"),
+        "[hem.straight]\nlength = \"600 mm\"\n[[band]]\ncount = 4\n[motif.leaf]\nart = \"leaf.svg\"\nwidth = \"40 mm\"\n",
+    )
+    .unwrap();
+    hemwright(&desk, &["recut", "job.toml", "leaf-red-3", "leaf-green=2"]).success();
+    let cut = cut_files(&desk.path().join("job-recut"));
+    assert_eq!(cut.len(), 2, "{cut:?}");
+    for (name, width, height) in &cut {
+        assert!(*width <= 300.0 && *height < 200.0, "{name} takes {width} x {height}");
+    }
+    // One red lobe is 14.5 x 14.5 mm; a margin of 5 mm on every edge.
+    let red = cut.iter().find(|(name, ..)| name.contains("red")).unwrap();
+    assert!(red.1 <= 26.0 && red.2 <= 26.0, "{red:?}");
+
+    let args = ["recut", "job.toml", "leaf-green-1", "--on", "green=90x60mm", "--out", "from-offcut"];
+    let run = hemwright(&desk, &args).success();
+    assert!(String::from_utf8_lossy(&run.get_output().stdout).contains("green: 1 piece on off-cut"));
+    assert!((cut_files(&desk.path().join("from-offcut"))[0].1 - 90.0).abs() < 1e-9);
+
+    let run = hemwright(&desk, &["recut", "job.toml", "leaf", "--out", "whole"]).success();
+    assert_eq!(String::from_utf8_lossy(&run.get_output().stdout).matches("1 piece on").count(), 2);
+}
+
+#[test]
+fn what_cannot_be_cut_again_is_refused() {
+    let desk = desk();
+    fs::write(
+        desk.path().join("job.toml"),
+        "[hem.straight]\nlength = \"600 mm\"\n[[band]]\ncount = 4\n[motif.leaf]\nart = \"leaf.svg\"\n",
+    )
+    .unwrap();
+    for (args, code, word) in [
+        (&["recut", "job.toml", "rose-red"][..], 1, "error: there is no piece \"rose-red\" in this job"),
+        (
+            &["recut", "job.toml", "leaf-red", "--on", "green=9x9cm"][..],
+            1,
+            "none of these pieces is cut from film \"green\"",
+        ),
+        (&["recut", "job.toml"][..], 2, "<PIECE>"),
+        (&["recut", "job.toml", "leaf-red=0"][..], 2, "from 1 to 1000"),
+        (&["recut", "job.toml", "leaf-red", "--on", "9"][..], 2, "is not a width and a height"),
+    ] {
+        let run = hemwright(&desk, args).code(code);
+        let says = String::from_utf8_lossy(&run.get_output().stderr).into_owned();
+        assert!(says.contains(word), "{args:?}: {says}");
+    }
+    assert!(!desk.path().join("job-recut").exists());
+}
+
+#[test]
+fn the_tables_are_listed_with_source_and_confidence() {
+    let desk = desk();
+    let run = hemwright(&desk, &["materials"]).success();
+    let says = String::from_utf8(run.get_output().stdout.clone()).unwrap();
+    for word in
+        ["silk-dupion", "braid-nylon", "glitter", "hand-230", "by the edition of 2012", "at most 110 C", "handbook"]
+    {
+        assert!(says.contains(word), "\"{word}\" is not in: {says}");
+    }
+    let run = hemwright(&desk, &["materials", "Silk"]).success();
+    let says = String::from_utf8(run.get_output().stdout.clone()).unwrap();
+    assert!(says.contains("too hot") && !says.contains("glitter"), "{says}");
+    let run = hemwright(&desk, &["materials", "sikl"]).code(1);
+    let says = String::from_utf8_lossy(&run.get_output().stderr).into_owned();
+    assert!(says.contains("error: no material or film has \"sikl\" in its name"), "{says}");
+}
+
 #[test]
 fn completions_and_the_manual_know_every_command() {
     let desk = desk();
     for args in [&["completions", "bash"][..], &["completions", "fish"][..], &["manual"][..]] {
         let run = hemwright(&desk, args).success();
         let text = String::from_utf8(run.get_output().stdout.clone()).unwrap();
-        for command in ["plan", "counts"] {
+        for command in ["plan", "counts", "recut", "new", "materials"] {
             assert!(text.contains(command), "{command} is not in {args:?}");
         }
     }
@@ -153,7 +258,7 @@ fn completions_and_the_manual_know_every_command() {
 
 #[test]
 fn help_shows_examples() {
-    for command in ["plan", "counts"] {
+    for command in ["plan", "counts", "recut", "new", "materials"] {
         let run = hemwright(&desk(), &[command, "--help"]).success();
         let help = String::from_utf8(run.get_output().stdout.clone()).unwrap();
         assert!(help.contains("Examples:"), "{help}");

@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args as ClapArgs, Parser, Subcommand};
 use hemwright::job::{Draft, HemDraft};
-use hemwright::quantity::{heat_text, length_text, time_text};
+use hemwright::plan::{OffCut, Spoiled};
+use hemwright::quantity::{heat_text, length_text, size_text, time_text};
 
 use super::trouble::Trouble;
 
@@ -30,6 +31,18 @@ pub(crate) enum Command {
     Counts {
         #[command(flatten)]
         job: JobArgs,
+    },
+    /// Write a small folder of cut files for spoiled pieces
+    Recut(RecutArgs),
+    /// Write a commented job file from a few answers or flags
+    New(NewArgs),
+    /// List the built-in tables of cloth, trims, films and presses, each value with its source
+    #[command(
+        after_help = "Examples:\n  hemwright materials\n  hemwright materials silk\n  hemwright materials glitter"
+    )]
+    Materials {
+        /// Show all that is known of what has this word in its name
+        word: Option<String>,
     },
     /// Write a completion script for a shell
     #[command(
@@ -64,6 +77,78 @@ pub(crate) struct PlanArgs {
     pub(crate) job_schema: bool,
 }
 
+/// Arguments of `new`.
+#[derive(Debug, ClapArgs)]
+#[command(after_help = "Examples:\n  \
+    hemwright new skirt.toml\n  \
+    hemwright new skirt.toml --motif flower.svg --width 60mm --waist 72cm --length 70cm --gap 40mm\n\n\
+    On a terminal, what the flags leave open is asked. A job file is never overwritten.")]
+pub(crate) struct NewArgs {
+    /// Job file to write
+    #[arg(value_name = "JOB")]
+    pub(crate) file: PathBuf,
+
+    #[command(flatten)]
+    pub(crate) draft: DraftArgs,
+}
+
+/// Arguments of `recut`.
+#[derive(Debug, ClapArgs)]
+#[command(after_help = "Examples:\n  \
+    hemwright recut skirt.toml poppy-red=2\n  \
+    hemwright recut skirt.toml poppy-red-7 leaf-green-12 --on red=120x200mm\n  \
+    hemwright recut skirt.toml poppy --out one-more-poppy\n\n\
+    Pieces are named as on the cut files and in the papers, with or without their number there; a motif's name\n\
+    stands for all its pieces. Off-cuts are used first, then as little of a new sheet as the pieces need.")]
+pub(crate) struct RecutArgs {
+    /// Job file (TOML)
+    #[arg(value_name = "JOB")]
+    pub(crate) job: PathBuf,
+
+    /// Pieces to cut again: NAME, or NAME=HOW-MANY
+    #[arg(value_name = "PIECE", required = true, value_parser = piece)]
+    pub(crate) pieces: Vec<Piece>,
+
+    /// Size of an off-cut to use first, of any film or of one: 120x200mm, red=120x200mm; may be given several times
+    #[arg(long, value_name = "[FILM=]SIZE", value_parser = offcut)]
+    pub(crate) on: Vec<FilmPiece>,
+
+    /// Folder to write [default: the name of the job, and "-recut"]
+    #[arg(long, short, value_name = "DIR")]
+    pub(crate) out: Option<PathBuf>,
+}
+
+/// A spoiled piece as typed.
+#[derive(Clone, Debug)]
+pub(crate) struct Piece(pub(crate) Spoiled);
+
+/// An off-cut as typed.
+#[derive(Clone, Debug)]
+pub(crate) struct FilmPiece(pub(crate) OffCut);
+
+/// Most pieces of one name that are cut again: more is a new plan.
+const MOST_AGAIN: u32 = 1000;
+
+fn piece(text: &str) -> Result<Piece, String> {
+    let (name, count) = match text.split_once('=') {
+        None => (text, 1),
+        Some((name, count)) => {
+            let count = count.parse().ok().filter(|count| (1..=MOST_AGAIN).contains(count));
+            (name, count.ok_or_else(|| format!("write how many as a number from 1 to {MOST_AGAIN}: {name}=2"))?)
+        }
+    };
+    Ok(Piece(Spoiled { name: name.to_owned(), count }))
+}
+
+fn offcut(text: &str) -> Result<FilmPiece, String> {
+    let (film, size) = match text.split_once('=') {
+        None => (None, text),
+        Some((film, size)) => (Some(film.to_owned()), size),
+    };
+    let size = size_text::parse(size).map_err(|fault| fault.to_string())?;
+    Ok(FilmPiece(OffCut { film, size }))
+}
+
 /// A job: a file, or the flags that stand for one.
 #[derive(Debug, ClapArgs)]
 pub(crate) struct JobArgs {
@@ -78,7 +163,7 @@ pub(crate) struct JobArgs {
 /// A job without a file.
 #[derive(Clone, Debug, Default, ClapArgs)]
 #[group(id = "DraftArgs", multiple = true)]
-#[command(next_help_heading = "Instead of a job file")]
+#[command(next_help_heading = "What the job says")]
 pub(crate) struct DraftArgs {
     /// Drawing of a motif; may be given several times
     #[arg(long = "motif", value_name = "SVG")]
@@ -172,25 +257,26 @@ impl DraftArgs {
     /// # Errors
     /// [`Trouble::Wanting`] with the flags that are missing.
     pub(crate) fn draft(&self) -> Result<Draft, Trouble> {
-        let hem = self.hem_draft();
         let mut wanting = Vec::new();
         if self.motifs.is_empty() {
             wanting.push("--motif SVG");
         }
-        if hem.is_none() {
+        if self.hem_draft().is_none() {
             wanting.push("--hem LENGTH, or --waist LENGTH --length LENGTH, or --straight LENGTH");
         }
         if self.gap.is_none() && self.count.is_none() {
             wanting.push("--gap LENGTH, or --count NUMBER");
         }
-        if !wanting.is_empty() {
-            return Err(Trouble::Wanting { flags: wanting });
-        }
+        if wanting.is_empty() { Ok(self.part()) } else { Err(Trouble::Wanting { flags: wanting }) }
+    }
+
+    /// The draft as far as the flags go.
+    pub(crate) fn part(&self) -> Draft {
         let given = self.clone();
-        Ok(Draft {
+        Draft {
             name: given.name,
             cloth: given.cloth,
-            hem,
+            hem: self.hem_draft(),
             open: given.open,
             opening: given.opening,
             underlap: given.underlap,
@@ -211,7 +297,7 @@ impl DraftArgs {
             temperature: given.temperature,
             dwell: given.dwell,
             paper: given.paper,
-        })
+        }
     }
 
     fn hem_draft(&self) -> Option<HemDraft> {

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::fs::File;
 use std::io::{self, Read as _};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use hemwright::job::{self, Job, Look};
 
@@ -12,6 +12,9 @@ use super::trouble::Trouble;
 
 /// Largest drawing that is read, in bytes: a flower traced with 100 000 points takes 3 MB.
 const LARGEST_DRAWING: u64 = 16_000_000;
+
+/// What messages call the job that flags stand for.
+pub(crate) const FROM_FLAGS: &str = "job made from the flags";
 
 /// A job with the texts of its drawings.
 pub(crate) struct Input {
@@ -28,19 +31,27 @@ pub(crate) struct Input {
 /// # Errors
 /// [`Trouble`] with the file that cannot be read, or the faults of the job.
 pub(crate) fn read(args: &JobArgs) -> Result<Input, Trouble> {
-    let (name, text, folder, stem) = match &args.file {
-        Some(path) => {
-            let text = read_text(path, "job file", job::LONGEST_FILE as u64)?;
-            let folder = path.parent().map(Path::to_path_buf).unwrap_or_default();
-            (path.display().to_string(), text, folder, stem(path))
-        }
-        None => {
-            let draft = args.draft.draft()?;
-            let stem = args.draft.first_motif().map_or_else(|| "hem".to_owned(), |file| stem(Path::new(file)));
-            ("job made from the flags".to_owned(), draft.to_toml(), PathBuf::new(), stem)
-        }
-    };
-    let job = job::read(&text).map_err(|fault| Trouble::Job { rendered: fault.render(&name, &text, look()) })?;
+    if let Some(path) = &args.file {
+        return read_file(path);
+    }
+    let draft = args.draft.draft()?;
+    let stem = args.draft.first_motif().map_or_else(|| "hem".to_owned(), |file| stem(Path::new(file)));
+    check(FROM_FLAGS, &draft.to_toml(), Path::new(""), stem)
+}
+
+/// Reads a job file and its drawings.
+///
+/// # Errors
+/// As [`read`].
+pub(crate) fn read_file(path: &Path) -> Result<Input, Trouble> {
+    let text = read_text(path, "job file", job::LONGEST_FILE as u64)?;
+    let folder = path.parent().unwrap_or(Path::new(""));
+    check(&path.display().to_string(), &text, folder, stem(path))
+}
+
+/// Checks the text of a job and reads its drawings, which lie in `folder`.
+fn check(name: &str, text: &str, folder: &Path, stem: String) -> Result<Input, Trouble> {
+    let job = job::read(text).map_err(|fault| Trouble::Job { rendered: fault.render(name, text, look()) })?;
     let mut art = BTreeMap::new();
     for motif in &job.motifs {
         if !art.contains_key(&motif.file) {
@@ -59,7 +70,7 @@ pub(crate) fn read_drawing(path: &Path) -> Result<String, Trouble> {
 }
 
 /// Colour codes are taken out again where the terminal shows none.
-fn look() -> Look {
+pub(crate) fn look() -> Look {
     let stderr = anstream::AutoStream::choice(&io::stderr());
     if stderr == anstream::ColorChoice::Never { Look::Plain } else { Look::Coloured }
 }

@@ -7,8 +7,11 @@ mod contents;
 mod counts;
 mod folder;
 mod input;
+mod materials;
+mod new;
 mod plan;
 mod progress;
+mod recut;
 mod say;
 mod shell;
 mod summary;
@@ -47,6 +50,9 @@ fn obey(command: Command) -> Result<(), Trouble> {
     match command {
         Command::Plan(wanted) => plan::run(&wanted),
         Command::Counts { job } => counts::run(&job),
+        Command::Recut(wanted) => recut::run(&wanted),
+        Command::New(wanted) => new::run(&wanted),
+        Command::Materials { word } => materials::run(word.as_deref()),
         Command::Completions { shell } => shell::completions(shell),
         Command::Manual => shell::manual(),
     }

@@ -37,6 +37,10 @@ pub(crate) enum Trouble {
     Changed { path: PathBuf, file: String },
     /// The system does not let it be written.
     NotWritable { path: PathBuf, fault: io::Error },
+    /// A job file is already there.
+    JobThere { path: PathBuf },
+    /// No row of the tables has this word.
+    NoMaterial { word: String, near: Vec<String> },
     /// She asked to stop.
     Stopped,
     /// Whoever read the output has gone; not a fault.
@@ -72,6 +76,11 @@ impl Trouble {
                     .to_owned()
             }
             Self::Changed { .. } => "rename the folder to keep it, or choose another name with --out".to_owned(),
+            Self::JobThere { .. } => "choose another name: job files are never overwritten".to_owned(),
+            Self::NoMaterial { near, .. } if near.is_empty() => {
+                "\"hemwright materials\" without a word lists them all".to_owned()
+            }
+            Self::NoMaterial { near, .. } => format!("did you mean {}?", near.join(", ")),
             Self::NotWritable { .. } => {
                 "nothing was left behind; choose a folder you may write to, with room".to_owned()
             }
@@ -110,6 +119,8 @@ impl fmt::Display for Trouble {
                 write!(f, "{} was changed since it was planned; nothing was touched", path.join(file).display())
             }
             Self::NotWritable { path, fault } => write!(f, "{} cannot be written: {}", path.display(), plain(fault)),
+            Self::JobThere { path } => write!(f, "{} is already there", path.display()),
+            Self::NoMaterial { word, .. } => write!(f, "no material or film has \"{word}\" in its name"),
             Self::Stopped => f.write_str("stopped; nothing was written"),
             Self::ReaderGone => f.write_str("the output was closed"),
             Self::Output { fault } => write!(f, "the output cannot be written: {}", plain(fault)),

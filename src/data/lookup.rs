@@ -13,8 +13,8 @@ pub fn folded_name(name: &str) -> String {
 
 /// Up to three names like the one written, most like first.
 ///
-/// Likeness is the number of single-letter changes (V. I. Levenshtein, 1966); a name that contains the other counts as one
-/// change. Names more than a third different are left out.
+/// Likeness is the number of letters put in, left out, changed or swapped with a neighbour (F. J. Damerau, 1964); a name
+/// that contains the other counts as one change. Names more than a third different are left out.
 #[must_use]
 pub fn nearest_names<'a>(wanted: &str, names: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
     // Only the first letters are compared, so that a hostile name costs no time.
@@ -32,18 +32,21 @@ pub fn nearest_names<'a>(wanted: &str, names: impl IntoIterator<Item = &'a str>)
 }
 
 fn changes(a: &str, b: &str) -> usize {
-    let b: Vec<char> = b.chars().collect();
-    let mut row: Vec<usize> = (0..=b.len()).collect();
-    for (i, letter) in a.chars().enumerate() {
-        let mut corner = row[0];
-        row[0] = i + 1;
-        for j in 0..b.len() {
-            let change = corner + usize::from(letter != b[j]);
-            corner = row[j + 1];
-            row[j + 1] = change.min(row[j] + 1).min(corner + 1);
+    let (a, b): (Vec<char>, Vec<char>) = (a.chars().collect(), b.chars().collect());
+    let mut rows = vec![(0..=b.len()).collect::<Vec<usize>>()];
+    for i in 1..=a.len() {
+        let mut row = vec![i];
+        for j in 1..=b.len() {
+            let changed = rows[i - 1][j - 1] + usize::from(a[i - 1] != b[j - 1]);
+            let mut least = changed.min(rows[i - 1][j] + 1).min(row[j - 1] + 1);
+            if i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] {
+                least = least.min(rows[i - 2][j - 2] + 1);
+            }
+            row.push(least);
         }
+        rows.push(row);
     }
-    row[b.len()]
+    rows[a.len()][b.len()]
 }
 
 /// Every name of a table is written as [`folded_name`] gives it and stands for one row only.

@@ -5,9 +5,10 @@ use std::ops::Range;
 
 use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
 
-use super::suggest;
+use crate::data::nearest_names;
 use crate::quantity::heat_text::HeatTextError;
 use crate::quantity::length_text::LengthTextError;
+use crate::quantity::size_text::SizeTextError;
 use crate::quantity::time_text::TimeTextError;
 
 /// Why a job file cannot be used: every fault found, in order of place.
@@ -58,10 +59,7 @@ pub enum FaultKind {
     /// No time.
     NotATime(TimeTextError),
     /// No width and height.
-    NotASize {
-        /// As written.
-        found: String,
-    },
+    NotASize(SizeTextError),
     /// No text in quotes.
     NotAText {
         /// As written.
@@ -248,31 +246,35 @@ fn on_one_line(text: &str, at: Range<usize>) -> Option<Range<usize>> {
     text.is_char_boundary(end).then_some(at.start..end)
 }
 
+/// The known word that was probably meant.
+fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    nearest_names(word, known).first().copied()
+}
+
 impl FaultKind {
     /// What to write instead, where the message does not say it already.
     #[must_use]
     pub fn hint(&self) -> Option<String> {
         Some(match self {
-            Self::UnknownKey { key, known } => match suggest::nearest(key, known.iter().map(String::as_str)) {
+            Self::UnknownKey { key, known } => match nearest(key, known.iter().map(String::as_str)) {
                 Some(near) => format!("did you mean \"{near}\"?"),
                 None => format!("what may stand here: {}", known.join(", ")),
             },
-            Self::NotOneOf { word, choices } => match suggest::nearest(word, choices.iter().map(String::as_str)) {
+            Self::NotOneOf { word, choices } => match nearest(word, choices.iter().map(String::as_str)) {
                 Some(near) => format!("did you mean \"{near}\"? What may stand here: {}", choices.join(", ")),
                 None => format!("what may stand here: {}", choices.join(", ")),
             },
-            Self::NoSuch { what, name, known } => match suggest::nearest(name, known.iter().map(String::as_str)) {
+            Self::NoSuch { what, name, known } => match nearest(name, known.iter().map(String::as_str)) {
                 Some(near) => format!("did you mean \"{near}\"?"),
                 None if known.is_empty() => format!("add a table [{what}.{name}]"),
                 None => format!("add a table [{what}.{name}], or write one of: {}", known.join(", ")),
             },
             Self::NoSuchMaterial { name, known } => {
-                let near = suggest::nearest(name, known.iter().map(String::as_str));
+                let near = nearest(name, known.iter().map(String::as_str));
                 let near = near.map_or_else(String::new, |near| format!("did you mean \"{near}\"? "));
                 format!("{near}\"hemwright materials\" lists what is known; \"unknown\" is the cautious choice")
             }
             Self::Missing { example, .. } => format!("write for instance  {example}"),
-            Self::NotASize { .. } => "write for instance \"300 x 500 mm\" or \"12 x 20 in\"".to_owned(),
             Self::NotAText { .. } => "write a text in quotes".to_owned(),
             Self::NotACount { .. } => "write a whole number from 0 to 100000, without quotes".to_owned(),
             Self::NotANumber { .. } => "write a number with a decimal point, without quotes: 6.50".to_owned(),
@@ -299,7 +301,7 @@ impl fmt::Display for FaultKind {
             Self::NotALength(fault) => fault.fmt(f),
             Self::NotATemperature(fault) => fault.fmt(f),
             Self::NotATime(fault) => fault.fmt(f),
-            Self::NotASize { found } => write!(f, "{found} is not a width and a height"),
+            Self::NotASize(fault) => fault.fmt(f),
             Self::NotAText { found } => write!(f, "{found} is not a text"),
             Self::NotACount { found } => write!(f, "{found} is not a number of things"),
             Self::NotANumber { found } => write!(f, "{found} is not a number"),

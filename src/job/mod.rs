@@ -21,7 +21,6 @@ mod motif;
 mod papers;
 mod press;
 mod rates;
-mod suggest;
 mod trim;
 mod zone;
 

@@ -6,10 +6,10 @@ use serde::Deserialize;
 use super::check::{Check, Table};
 use super::fault::FaultKind;
 use super::garment::Garment;
-use super::given::{Given, Section, size};
+use super::given::{Given, Section};
 use crate::data::tables;
 use crate::press::{Setup, Tested, Verdict};
-use crate::quantity::{Celsius, Mm, Seconds};
+use crate::quantity::{Celsius, Mm, Seconds, size_text};
 
 /// `[press]` as written.
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
@@ -81,9 +81,11 @@ fn take_plate(check: &mut Check, given: &Given<String>, setup: &mut Setup) {
         setup.tool = row.tool;
         return;
     }
-    match size(&word) {
-        Ok(size) => setup.plate = (size.0, size.1),
-        Err(kind) if word.starts_with(|first: char| first.is_ascii_digit()) => check.fault(&given.at, kind),
+    match size_text::parse(&word) {
+        Ok(size) => setup.plate = size,
+        Err(fault) if word.starts_with(|first: char| first.is_ascii_digit()) => {
+            check.fault(&given.at, FaultKind::NotASize(fault));
+        }
         Err(_) => {
             let choices = tables().plates().iter().map(|row| row.key.clone()).collect();
             check.fault(&given.at, FaultKind::NotOneOf { word, choices });

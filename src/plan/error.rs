@@ -60,6 +60,20 @@ pub enum Error {
         /// What the check found.
         fault: String,
     },
+    /// No piece of the job has this name.
+    NoSuchPiece {
+        /// As asked for.
+        name: String,
+        /// Names there are.
+        known: Vec<String>,
+    },
+    /// None of the pieces to cut again is of this film.
+    NoSuchFilm {
+        /// As asked for.
+        name: String,
+        /// Films of those pieces.
+        known: Vec<String>,
+    },
     /// Pressing cannot be planned.
     Press(PressError),
     /// Trims that cannot be worked out, each with its own reason.
@@ -93,6 +107,9 @@ impl Error {
                 let film = pieces.first().map_or("", |piece| piece.film.as_str());
                 format!("give film \"{film}\" a larger sheet or a roll, make the motif smaller, or split its drawing")
             }
+            Self::NoSuchPiece { known, .. } | Self::NoSuchFilm { known, .. } => {
+                format!("write one of: {}", known.join(", "))
+            }
             Self::BadLayout { .. } => {
                 "this is a fault of the program: nothing was written; please report it with the job file".to_owned()
             }
@@ -125,6 +142,8 @@ impl fmt::Display for Error {
                     .collect();
                 f.write_str(&lines.join("\n"))
             }
+            Self::NoSuchPiece { name, .. } => write!(f, "there is no piece \"{name}\" in this job"),
+            Self::NoSuchFilm { name, .. } => write!(f, "none of these pieces is cut from film \"{name}\""),
             Self::BadLayout { film, fault } => {
                 write!(f, "the layout of film \"{film}\" did not pass its check: {fault}")
             }

@@ -4,11 +4,13 @@
 //! check of every layout and footprint after the fact) and decides nothing else.
 
 mod error;
+mod recut;
 mod sheets;
 
 use std::collections::BTreeMap;
 
 pub use error::Error;
+pub use recut::{OffCut, Spoiled, recut};
 pub use sheets::FilmSheets;
 
 use crate::art::{self, Motif};

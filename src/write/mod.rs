@@ -54,6 +54,15 @@ pub fn folder(plan: &Plan) -> Vec<OutFile> {
     folder.files
 }
 
+/// The files of pieces cut again: the cutter's files and a picture of each sheet, and nothing else of the plan.
+#[must_use]
+pub fn recut_folder(plan: &Plan) -> Vec<OutFile> {
+    let mut folder = Folder::default();
+    cut_files(plan, &mut folder);
+    sheet_pictures(plan, &mut folder);
+    folder.files
+}
+
 /// Files made so far, and what each is for.
 #[derive(Default)]
 struct Folder {
@@ -113,6 +122,10 @@ fn pictures(plan: &Plan, folder: &mut Folder) {
         let name = format!("pictures/{}-seen-and-cut.png", names::part(&motif.name));
         folder.picture(name, &views::seen_and_cut::draw(plan, motif));
     }
+    sheet_pictures(plan, folder);
+}
+
+fn sheet_pictures(plan: &Plan, folder: &mut Folder) {
     for film_sheets in &plan.sheets {
         for number in 0..film_sheets.layout.sheets.len() {
             let name = format!("pictures/{}.png", names::sheet(plan, film_sheets, number));

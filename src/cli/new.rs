@@ -1,0 +1,187 @@
+//! `hemwright new`: writes a commented job file from flags, or from a few plain questions.
+
+use std::fs::OpenOptions;
+use std::io::{self, BufRead, IsTerminal as _, Write};
+use std::path::{Path, PathBuf};
+
+use hemwright::job::{self, Draft, HemDraft};
+use hemwright::quantity::length_text;
+
+use super::args::NewArgs;
+use super::trouble::Trouble;
+use super::{input, say};
+
+pub(crate) fn run(args: &NewArgs) -> Result<(), Trouble> {
+    if std::fs::symlink_metadata(&args.file).is_ok() {
+        return Err(Trouble::JobThere { path: args.file.clone() });
+    }
+    let mut draft = match args.draft.draft() {
+        Ok(draft) => draft,
+        Err(wanting) if !can_ask() => return Err(wanting),
+        Err(_) => ask(args.draft.part(), &mut io::stdin().lock(), &mut io::stderr())?,
+    };
+    for art in &mut draft.art {
+        input::read_drawing(Path::new(art))?;
+        *art = beside(&args.file, art)?;
+    }
+    let text = draft.to_toml();
+    job::read(&text)
+        .map_err(|fault| Trouble::Job { rendered: fault.render(input::FROM_FLAGS, &text, input::look()) })?;
+    write_new(&args.file, &text)?;
+    let file = args.file.display();
+    say::out(&format!("Wrote {file}. Change it as you like; next:  hemwright plan {file}\n"))
+}
+
+/// Questions make sense only where someone can read and answer them.
+fn can_ask() -> bool {
+    io::stdin().is_terminal() && io::stderr().is_terminal()
+}
+
+/// A drawing's name as seen from the job file: as typed when both lie here, otherwise in full.
+fn beside(job: &Path, art: &str) -> Result<String, Trouble> {
+    let here = job.parent().is_none_or(|folder| folder.as_os_str().is_empty());
+    if here || Path::new(art).is_absolute() {
+        return Ok(art.to_owned());
+    }
+    let path = std::path::absolute(art).map_err(|fault| Trouble::NotReadable { path: PathBuf::from(art), fault })?;
+    Ok(path.to_string_lossy().into_owned())
+}
+
+/// Writes a file that must not be there yet, whole or not at all.
+fn write_new(path: &Path, text: &str) -> Result<(), Trouble> {
+    let failed = |fault: io::Error| match fault.kind() {
+        io::ErrorKind::AlreadyExists => Trouble::JobThere { path: path.to_owned() },
+        _ => Trouble::NotWritable { path: path.to_owned(), fault },
+    };
+    let mut file = OpenOptions::new().write(true).create_new(true).open(path).map_err(failed)?;
+    file.write_all(text.as_bytes()).map_err(|fault| {
+        // Half a job file is worse than none.
+        let _ = std::fs::remove_file(path);
+        failed(fault)
+    })
+}
+
+/// Asks for what the flags left open.
+fn ask(mut draft: Draft, answers: &mut impl BufRead, questions: &mut impl Write) -> Result<Draft, Trouble> {
+    let mut desk = Desk { answers, questions };
+    if draft.art.is_empty() {
+        draft.art = vec![desk.word("Drawing of the motif, an SVG file", "flower.svg")?];
+    }
+    if draft.width.is_none() {
+        draft.width = Some(desk.length("Finished width of the motif", "60 mm")?);
+    }
+    if draft.hem.is_none() {
+        draft.hem = Some(desk.hem()?);
+    }
+    if draft.gap.is_none() && draft.count.is_none() {
+        draft.gap = Some(desk.length("Smallest gap you like between two motifs", "40 mm")?);
+    }
+    if draft.cloth.is_none() {
+        let cloth = desk.optional("Cloth of the garment, as \"hemwright materials\" lists it; Enter when not sure")?;
+        draft.cloth = (!cloth.is_empty()).then_some(cloth);
+    }
+    Ok(draft)
+}
+
+/// Where questions are put and answered.
+struct Desk<'a, A, Q> {
+    answers: &'a mut A,
+    questions: &'a mut Q,
+}
+
+impl<A: BufRead, Q: Write> Desk<'_, A, Q> {
+    /// One line, without what surrounds it.
+    fn line(&mut self) -> Result<String, Trouble> {
+        let mut line = String::new();
+        let read = self.answers.read_line(&mut line).map_err(|fault| Trouble::Output { fault })?;
+        if read == 0 { Err(Trouble::Stopped) } else { Ok(line.trim().to_owned()) }
+    }
+
+    fn put(&mut self, question: &str) -> Result<(), Trouble> {
+        write!(self.questions, "{question}: ")
+            .and_then(|()| self.questions.flush())
+            .map_err(|fault| Trouble::Output { fault })
+    }
+
+    fn optional(&mut self, question: &str) -> Result<String, Trouble> {
+        self.put(question)?;
+        self.line()
+    }
+
+    fn word(&mut self, question: &str, example: &str) -> Result<String, Trouble> {
+        loop {
+            let answer = self.optional(&format!("{question} (for instance {example})"))?;
+            if !answer.is_empty() {
+                return Ok(answer);
+            }
+        }
+    }
+
+    /// Asks until the answer is a length above zero.
+    fn length(&mut self, question: &str, example: &str) -> Result<String, Trouble> {
+        loop {
+            let answer = self.word(question, example)?;
+            let why = match length_text::parse(&answer) {
+                Ok(length) if length.get() > 0.0 => return Ok(answer),
+                Ok(length) => format!("{length} is not more than zero"),
+                Err(fault) => fault.to_string(),
+            };
+            writeln!(self.questions, "  {why}").map_err(|fault| Trouble::Output { fault })?;
+        }
+    }
+
+    fn hem(&mut self) -> Result<HemDraft, Trouble> {
+        loop {
+            let kind = self.optional(
+                "Is the skirt part of a circle (c), its hem measured by tape (t), or the band straight (s)? c, t or s",
+            )?;
+            match kind.to_lowercase().as_str() {
+                "c" => {
+                    let waist = self.length("Finished waist", "72 cm")?;
+                    let length = self.length("From waist to hem", "70 cm")?;
+                    let part = self.optional("Part of a circle: full, 3/4, half, quarter; Enter for full")?;
+                    return Ok(HemDraft::Circle { waist, length, fraction: (!part.is_empty()).then_some(part) });
+                }
+                "t" => {
+                    let hem = self.length("Length of the finished hem by tape", "5118 mm")?;
+                    return Ok(HemDraft::Measured { hem, sweep: None });
+                }
+                "s" => return Ok(HemDraft::Straight { length: self.length("Length of the band", "2400 mm")? }),
+                _ => {}
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn asked(answers: &str) -> (Result<Draft, Trouble>, String) {
+        let mut questions = Vec::new();
+        let draft = ask(Draft::default(), &mut answers.as_bytes(), &mut questions);
+        (draft, String::from_utf8(questions).unwrap())
+    }
+
+    #[test]
+    fn plain_answers_make_a_job() {
+        let (draft, questions) = asked("flower.svg\n60\n60 mm\nc\n72 cm\n70 cm\nhalf\n40mm\n\n");
+        assert!(questions.contains("60 has no unit"), "{questions}");
+        let draft = draft.unwrap();
+        let hem = HemDraft::Circle { waist: "72 cm".into(), length: "70 cm".into(), fraction: Some("half".into()) };
+        assert_eq!(draft.hem, Some(hem));
+        assert!(job::read(&draft.to_toml()).is_ok());
+    }
+
+    #[test]
+    fn answers_that_end_early_write_nothing() {
+        assert!(matches!(asked("flower.svg\n").0, Err(Trouble::Stopped)));
+    }
+
+    #[test]
+    fn the_shape_is_asked_for_again_until_it_is_one() {
+        let (draft, questions) = asked("flower.svg\n6 cm\nround\nt\n5 m\n4 cm\nsilk\n");
+        assert_eq!(questions.matches("part of a circle (c)").count(), 2);
+        assert_eq!(draft.unwrap().cloth.as_deref(), Some("silk"));
+    }
+}

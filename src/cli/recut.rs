@@ -1,0 +1,40 @@
+//! `hemwright recut`: a small folder of cut files for spoiled pieces.
+
+use std::path::PathBuf;
+
+use hemwright::plan::{self, OffCut, Plan, Spoiled};
+
+use super::args::RecutArgs;
+use super::input::{self, Input};
+use super::progress::{self, Bar};
+use super::trouble::Trouble;
+use super::{folder, say};
+
+pub(crate) fn run(args: &RecutArgs) -> Result<(), Trouble> {
+    let Input { job, art, stem } = input::read_file(&args.job)?;
+    let place = args.out.clone().unwrap_or_else(|| PathBuf::from(format!("{stem}-recut")));
+    folder::may_write(&place)?;
+    progress::listen();
+    let spoiled: Vec<Spoiled> = args.pieces.iter().map(|piece| piece.0.clone()).collect();
+    let offcuts: Vec<OffCut> = args.on.iter().map(|offcut| offcut.0.clone()).collect();
+    let plan = plan::recut(&job, &art, &spoiled, &offcuts, &Bar::new())?;
+    if progress::given_up() {
+        return Err(Trouble::Stopped);
+    }
+    folder::write(&place, &hemwright::write::recut_folder(&plan))?;
+    say::out(&format!("{}Written to {}.\n", sheets(&plan), place.display()))
+}
+
+/// What of each film is cut.
+fn sheets(plan: &Plan) -> String {
+    let mut text = String::new();
+    for film_sheets in &plan.sheets {
+        let film = &plan.films[film_sheets.film];
+        for sheet in &film_sheets.layout.sheets {
+            let pieces = sheet.laid.len() * sheet.copies as usize;
+            let word = if pieces == 1 { "piece" } else { "pieces" };
+            text.push_str(&format!("{}: {pieces} {word} on {}\n", film.colour_name, film.stock[sheet.stock].name));
+        }
+    }
+    text
+}

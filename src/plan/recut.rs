@@ -1,0 +1,137 @@
+//! Spoiled pieces cut again: from off-cuts where they fit, otherwise from as little of a new sheet as they need.
+
+use std::collections::BTreeMap;
+
+use super::sheets::{self, FilmSheets};
+use super::{Error, Plan, make};
+use crate::film::{Film, PieceKind, Pieces};
+use crate::job::Job;
+use crate::nest::{self, Effort, Progress, Silent, Stock};
+use crate::quantity::{Mm, mm};
+
+/// Pieces of one kind to cut again.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Spoiled {
+    /// The piece's name as on the cut files, with or without its number there (`poppy-red`, `poppy-red-3`), or a motif's
+    /// name for all its pieces.
+    pub name: String,
+    /// How many.
+    pub count: u32,
+}
+
+/// A piece of film that is left over.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OffCut {
+    /// Which film; `None` when there is only one to cut from.
+    pub film: Option<String>,
+    /// Across and down.
+    pub size: (Mm, Mm),
+}
+
+/// The plan with nothing to cut but the spoiled pieces, each sheet no larger than they need.
+///
+/// Everything but pieces, films and sheets is as in the whole plan.
+///
+/// # Errors
+/// As [`make`]; also when no piece has such a name, or an off-cut is of no film of the job.
+pub fn recut(
+    job: &Job,
+    drawings: &BTreeMap<String, String>,
+    spoiled: &[Spoiled],
+    offcuts: &[OffCut],
+    progress: &dyn Progress,
+) -> Result<Plan, Error> {
+    // Only names and shapes are taken from the whole plan, so its sheets need not be the best.
+    let mut plan = make(&Job { effort: Effort::Quick, ..job.clone() }, drawings, &Silent)?;
+    plan.pieces = chosen(&plan.pieces, spoiled)?;
+    add_offcuts(&mut plan.films, &plan.pieces, offcuts)?;
+    plan.sheets = sheets::lay(&plan.films, &plan.pieces, job, progress)?;
+    for film_sheets in &mut plan.sheets {
+        let bought = offcuts_of(&plan.films[film_sheets.film], offcuts);
+        shrink(&mut plan.films, film_sheets, &plan.pieces, bought);
+    }
+    Ok(plan)
+}
+
+/// The spoiled pieces with their numbers, nothing spare.
+fn chosen(pieces: &Pieces, spoiled: &[Spoiled]) -> Result<Pieces, Error> {
+    let mut counts = vec![0_u32; pieces.kinds.len()];
+    for wanted in spoiled {
+        let known = || pieces.kinds.iter().map(|kind| kind.name.clone()).collect();
+        let found = named(&pieces.kinds, &wanted.name);
+        if found.is_empty() {
+            return Err(Error::NoSuchPiece { name: wanted.name.clone(), known: known() });
+        }
+        for index in found {
+            counts[index] = counts[index].saturating_add(wanted.count);
+        }
+    }
+    let kinds = pieces.kinds.iter().zip(counts).filter(|(_, count)| *count > 0);
+    Ok(Pieces {
+        kinds: kinds.map(|(kind, needed)| PieceKind { needed, spares: 0, tests: 0, ..kind.clone() }).collect(),
+    })
+}
+
+/// Indices of the pieces that a name means.
+fn named(kinds: &[PieceKind], name: &str) -> Vec<usize> {
+    let exact = |name: &str| kinds.iter().position(|kind| kind.name == name);
+    let without_number = || {
+        let (start, number) = name.rsplit_once('-')?;
+        number.bytes().all(|b| b.is_ascii_digit()).then(|| exact(start))?
+    };
+    if let Some(index) = exact(name).or_else(without_number) {
+        return vec![index];
+    }
+    (0..kinds.len()).filter(|index| kinds[*index].motif == name).collect()
+}
+
+/// Puts the off-cuts before the sheets of their films.
+fn add_offcuts(films: &mut [Film], pieces: &Pieces, offcuts: &[OffCut]) -> Result<(), Error> {
+    let used: Vec<&str> = pieces.kinds.iter().map(|kind| kind.film.as_str()).collect();
+    for offcut in offcuts.iter().rev() {
+        let (width, height) = offcut.size;
+        let name = format!("off-cut of {:.0} x {height:.0}", width.get());
+        let mut taken = false;
+        for film in films.iter_mut().filter(|film| used.contains(&film.key.as_str())) {
+            if offcut.film.as_ref().is_none_or(|key| *key == film.key) {
+                let stock = Stock { name: name.clone(), width, height: Some(height), price: None, available: Some(1) };
+                film.stock.insert(0, stock);
+                taken = true;
+            }
+        }
+        if !taken {
+            let known = used.iter().map(|key| (*key).to_owned()).collect();
+            return Err(Error::NoSuchFilm { name: offcut.film.clone().unwrap_or_default(), known });
+        }
+    }
+    Ok(())
+}
+
+fn offcuts_of(film: &Film, offcuts: &[OffCut]) -> usize {
+    offcuts.iter().filter(|offcut| offcut.film.as_ref().is_none_or(|key| *key == film.key)).count()
+}
+
+/// Makes every new sheet as small as what lies on it, to the whole millimetre; off-cuts stay as they are.
+fn shrink(films: &mut [Film], film_sheets: &mut FilmSheets, pieces: &Pieces, offcuts: usize) {
+    let film = &mut films[film_sheets.film];
+    for sheet in film_sheets.layout.sheets.iter_mut().filter(|sheet| sheet.stock >= offcuts) {
+        let reach = sheet.laid.iter().map(|laid| {
+            let kind = &pieces.kinds[film_sheets.items[laid.item]];
+            kind.patch.transformed(laid.transform()).bounds()
+        });
+        let Some(all) = reach.reduce(|all, next| all.union(next)) else { continue };
+        let edge = |far: f64| mm((far + film.margin.get() - CREEP).ceil());
+        let whole = &film.stock[sheet.stock];
+        let (width, height) = (edge(all.x1).min(whole.width), edge(all.y1));
+        let height = whole.height.map_or(height, |most| height.min(most));
+        let name = format!("{:.0} x {height:.0} of a {}", width.get(), whole.name);
+        film.stock.push(Stock { name, width, height: Some(height), price: None, available: Some(1) });
+        sheet.stock = film.stock.len() - 1;
+        sheet.used = height;
+    }
+    film_sheets.task.stock.clone_from(&film.stock);
+    debug_assert!(nest::verify(&film_sheets.task, &film_sheets.layout).is_empty(), "shrinking keeps the margin");
+}
+
+/// Less than this beyond a whole millimetre is floating-point noise, not size.
+const CREEP: f64 = 1e-6;
