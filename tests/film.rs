@@ -84,6 +84,7 @@ fn setting(placed: &[(&str, Hand, f64)]) -> Setting {
             on_cb: Lands::Gap,
             placements: placements.collect(),
             clashes: vec![],
+            remedies: Vec::new(),
             reasons: vec![],
         }],
     }

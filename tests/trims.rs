@@ -329,6 +329,7 @@ fn a_motif_that_reaches_under_a_trim_is_told_by_how_much() {
         on_cb: Lands::Gap,
         placements: vec![placement],
         clashes: vec![],
+        remedies: vec![],
         reasons: vec![],
     };
     let setting = Setting { bands: vec![band], findings: vec![] };

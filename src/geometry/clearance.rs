@@ -1,6 +1,8 @@
 //! Shortest distance between two outlines, and where it is.
 
-use super::{Outline, Point, Rect, Ring, Vec2};
+use std::ops::Range;
+
+use super::{Affine, Outline, Point, Rect, Ring, Vec2};
 
 /// The tightest place between two outlines.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -20,7 +22,7 @@ pub struct Clearance {
 pub struct Measurable {
     outlines: Vec<Outline>,
     edges: Vec<(Point, Point)>,
-    runs: Vec<(Rect, std::ops::Range<usize>)>,
+    runs: Vec<(Rect, Range<usize>)>,
     bounds: Rect,
 }
 
@@ -31,6 +33,10 @@ impl Measurable {
     /// Prepares outlines for measuring; `None` when there are none.
     #[must_use]
     pub fn new(outlines: &[Outline]) -> Option<Self> {
+        Self::of(outlines.to_vec())
+    }
+
+    fn of(outlines: Vec<Outline>) -> Option<Self> {
         let edges: Vec<(Point, Point)> = outlines.iter().flat_map(Outline::rings).flat_map(Ring::edges).collect();
         let runs: Vec<_> = (0..edges.len())
             .step_by(RUN)
@@ -44,8 +50,15 @@ impl Measurable {
                 (boxed, range)
             })
             .collect();
-        let bounds = super::bounds(outlines)?;
-        Some(Self { outlines: outlines.to_vec(), edges, runs, bounds })
+        let bounds = super::bounds(&outlines)?;
+        Some(Self { outlines, edges, runs, bounds })
+    }
+
+    /// The same outlines elsewhere.
+    #[must_use]
+    pub fn moved(&self, transform: Affine) -> Self {
+        let outlines = self.outlines.iter().map(|outline| outline.transformed(transform)).collect();
+        Self::of(outlines).expect("there are as many outlines as before")
     }
 
     /// Bounding box of all outlines.
@@ -57,32 +70,34 @@ impl Measurable {
     /// The tightest place between the two; distance zero, at some common point, when they overlap.
     #[must_use]
     pub fn clearance_to(&self, other: &Self) -> Clearance {
-        let (start, end) = (self.edges[0].0, other.edges[0].0);
-        let mut best = Clearance { distance: start.distance(end), from: start, to: end };
         if let Some(at) = self.common_point(other) {
             return Clearance { distance: 0.0, from: at, to: at };
         }
-        let mut pairs: Vec<(f64, usize, usize)> = Vec::with_capacity(self.runs.len() * other.runs.len());
-        for (i, (a, _)) in self.runs.iter().enumerate() {
-            for (j, (b, _)) in other.runs.iter().enumerate() {
-                pairs.push((box_distance(*a, *b), i, j));
-            }
-        }
-        pairs.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)).then(a.2.cmp(&b.2)));
-        for (bound, i, j) in pairs {
-            if bound > best.distance {
-                break;
-            }
-            for a in &self.edges[self.runs[i].1.clone()] {
-                for b in &other.edges[other.runs[j].1.clone()] {
-                    let found = between_edges(*a, *b);
-                    if found.distance < best.distance {
-                        best = found;
-                    }
-                }
+        let pairs = || {
+            let runs = self.runs.iter();
+            runs.flat_map(|a| other.runs.iter().map(move |b| (box_distance2(a.0, b.0), a.1.clone(), b.1.clone())))
+        };
+        // The nearest boxes first: their edges give a bound that passes over nearly all others.
+        let (start, end) = (self.edges[0].0, other.edges[0].0);
+        let mut best = Clearance { distance: start.distance(end), from: start, to: end };
+        let nearest = pairs().min_by(|a, b| a.0.total_cmp(&b.0));
+        for (bound, a, b) in nearest.into_iter().chain(pairs()) {
+            if bound < best.distance * best.distance {
+                self.between_runs(a, other, b, &mut best);
             }
         }
         best
+    }
+
+    fn between_runs(&self, a: Range<usize>, other: &Self, b: Range<usize>, best: &mut Clearance) {
+        for a in &self.edges[a] {
+            for b in &other.edges[b.clone()] {
+                let found = between_edges(*a, *b);
+                if found.distance < best.distance {
+                    *best = found;
+                }
+            }
+        }
     }
 
     /// A point of one that lies inside the other. Edges that cross are found by the edge distances.
@@ -98,11 +113,11 @@ impl Measurable {
     }
 }
 
-/// Distance between two boxes; zero when they touch or overlap.
-fn box_distance(a: Rect, b: Rect) -> f64 {
+/// Square of the distance between two boxes; zero when they touch or overlap.
+fn box_distance2(a: Rect, b: Rect) -> f64 {
     let dx = (a.x0 - b.x1).max(b.x0 - a.x1).max(0.0);
     let dy = (a.y0 - b.y1).max(b.y0 - a.y1).max(0.0);
-    dx.hypot(dy)
+    dx * dx + dy * dy
 }
 
 fn between_edges(a: (Point, Point), b: (Point, Point)) -> Clearance {
@@ -140,7 +155,7 @@ fn crossing(a: (Point, Point), b: (Point, Point)) -> Option<Point> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::geometry::{Affine, overlay};
+    use crate::geometry::overlay;
     use geo::{Distance, Euclidean};
 
     fn star(points: usize, phase: f64) -> Outline {

@@ -6,6 +6,7 @@ use serde::Deserialize;
 use super::check::{Check, Table};
 use super::fault::FaultKind;
 use super::given::{Given, Section};
+use super::rhythm;
 use crate::place::{Anchor, BandWish, Hands, Level, Spacing, Stance};
 use crate::quantity::{Mm, mm};
 
@@ -18,23 +19,37 @@ const LOWER_EDGE: Mm = mm(20.0);
 #[serde(deny_unknown_fields, expecting = "a table [[band]]")]
 pub(crate) struct BandKeys {
     /// What it is called on the papers.
-    name: Option<Given<String>>,
+    pub(super) name: Option<Given<String>>,
     /// Height of the motifs' middles above the hem.
-    height: Option<Given<Mm>>,
+    pub(super) height: Option<Given<Mm>>,
     /// Or the height of the lower edge of the tallest motif.
-    lower_edge: Option<Given<Mm>>,
+    pub(super) lower_edge: Option<Given<Mm>>,
     /// Motifs in the order they repeat along the line.
-    motifs: Option<Vec<Given<String>>>,
+    pub(super) motifs: Option<Vec<Given<String>>>,
     /// As many as leave at least this gap along the motif line.
-    gap: Option<Given<Mm>>,
-    /// Or exactly so many.
-    count: Option<Given<u32>>,
+    pub(super) gap: Option<Given<Mm>>,
+    /// Or exactly so many; with a gap as well, motifs are made smaller where so many would not fit.
+    pub(super) count: Option<Given<u32>>,
     /// What lies on centre front: "motif", "gap" or "best".
-    cf: Option<Given<String>>,
+    pub(super) cf: Option<Given<String>>,
     /// Which way up: "square to hem" or "upright".
-    stance: Option<Given<String>>,
+    pub(super) stance: Option<Given<String>>,
     /// Which hands: "as drawn", "mirrored right" or "alternating".
-    hands: Option<Given<String>>,
+    pub(super) hands: Option<Given<String>>,
+    /// How several motifs take turns: "repeating" or "mirrored" (the same both ways from the middle).
+    pub(super) order: Option<Given<String>>,
+    /// Factors on the motifs' sizes from the middle outward, the last for all the rest.
+    pub(super) sizes: Option<Vec<Given<f64>>>,
+    /// What is kept equal between neighbours: "gap", "clear gap" or "between seams".
+    pub(super) even: Option<Given<String>>,
+    /// How many rows, one above the other with the same count.
+    pub(super) rows: Option<Given<u32>>,
+    /// From each row's line to the next.
+    pub(super) rise: Option<Given<Mm>>,
+    /// How each row stands against the one below: "none" or "half" a repeat along.
+    pub(super) offset: Option<Given<String>>,
+    /// Every second motif so much higher.
+    pub(super) wave: Option<Given<Mm>>,
 }
 
 /// The bands as checked; those with faults are left out.
@@ -89,6 +104,7 @@ fn check_band(check: &mut Check, number: u32, band: &Section<BandKeys>, motifs: 
         &key,
         Hands::AsDrawn,
     );
+    let rhythm = rhythm::check(check, keys);
     let (height, level) = heights?;
     Some(BandWish {
         name: name?,
@@ -99,6 +115,7 @@ fn check_band(check: &mut Check, number: u32, band: &Section<BandKeys>, motifs: 
         on_cf: on_cf?,
         stance: stance?,
         hands: hands?,
+        rhythm: rhythm?,
     })
 }
 
@@ -144,11 +161,7 @@ fn band_motifs(check: &mut Check, band: &Section<BandKeys>, key: &str, known: &[
 
 fn spacing(check: &mut Check, band: &Section<BandKeys>) -> Option<Spacing> {
     let keys = &band.keys;
-    check.only_one(
-        &[("gap", keys.gap.as_ref().map(|g| &g.at)), ("count", keys.count.as_ref().map(|g| &g.at))],
-        "a count fixes the gap and a least gap fixes the count",
-    );
-    if let Some(given) = &keys.gap {
+    if let (Some(given), None) = (&keys.gap, &keys.count) {
         return check.not_below_zero("gap", Some(given)).map(Spacing::AtLeast);
     }
     let Some(given) = &keys.count else {
@@ -159,6 +172,9 @@ fn spacing(check: &mut Check, band: &Section<BandKeys>) -> Option<Spacing> {
     if count == 0 {
         check.fault(&given.at, FaultKind::NotAboveZero { key: "count", found: count.to_string() });
         return None;
+    }
+    if let Some(given) = &keys.gap {
+        return check.not_below_zero("gap", Some(given)).map(|gap| Spacing::Fit { count, gap });
     }
     Some(Spacing::Count(count))
 }

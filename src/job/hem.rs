@@ -302,7 +302,7 @@ fn ends(check: &mut Check, keys: &HemKeys) -> Option<Ends> {
             }
         };
         let middle = match &keys.middle {
-            Some(given) => check.one_of(Some(given), &[("CF", Middle::CentreFront), ("CB", Middle::CentreBack)])?,
+            Some(given) => check.one_of(Some(given), &[("cf", Middle::CentreFront), ("cb", Middle::CentreBack)])?,
             None => {
                 check.assume("middle of the open band", "centre front", "hem.middle");
                 Middle::CentreFront

@@ -21,6 +21,7 @@ mod motif;
 mod papers;
 mod press;
 mod rates;
+mod rhythm;
 mod trim;
 mod zone;
 

@@ -1,16 +1,16 @@
-//! One band from wish to setting.
+//! Every band from wish to setting.
 
 use std::collections::BTreeMap;
 
-use super::choose::{self, Choice, Chosen};
+use super::across;
+use super::choose::{Choice, Chosen, Laid};
 use super::clear::Measure;
-use super::number;
-use super::row::{Course, MOST, Start};
-use super::say;
-use super::seams::{self, Keep};
-use super::{BandSetting, BandWish, Clash, Hand, Hands, Lands, Level, PlaceError, Placement, Setting, Spacing, Stance};
+use super::ground::{Ground, Tier};
+use super::remedy;
+use super::seams::Near;
+use super::{BandSetting, BandWish, Clash, ClearGap, Lands, PlaceError, Placement, Setting, Stance, number, say};
 use crate::art::Motif;
-use crate::hem::{Ends, Hem, Mark, MotifLine};
+use crate::hem::{Hem, Mark};
 use crate::quantity::{Mm, Radians};
 
 /// Sets every band out.
@@ -18,218 +18,125 @@ use crate::quantity::{Mm, Radians};
 /// # Errors
 /// [`PlaceError`] when not one motif fits, with the largest that would.
 pub fn set_out(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) -> Result<Setting, PlaceError> {
+    let mut measure = Measure::new(motifs.values().collect());
     let mut setting = Setting { bands: Vec::new(), findings: Vec::new() };
-    for (index, wish) in bands.iter().enumerate() {
-        let ground = Ground::new(hem, motifs, wish)?;
-        let chosen = ground.choose()?;
-        let prefix = if index == 0 { String::new() } else { format!("{}-", wish.name) };
-        let band = ground.setting(&chosen, &prefix);
-        setting.findings.extend(say::findings(&band, wish, ground.lowest(), ground.course.closed));
-        setting.bands.push(band);
+    let mut stood = across::Stood::default();
+    for wish in bands {
+        let ground = Ground::new(hem, motifs, wish, 1.0)?;
+        let chosen = ground.choose(&mut measure)?;
+        for (index, (tier, laid)) in ground.tiers.iter().zip(&chosen.choice.rows).enumerate() {
+            let name = row_name(wish, index);
+            let prefix = if setting.bands.is_empty() { String::new() } else { format!("{name}-") };
+            let band = ground.setting(&mut measure, &chosen, tier, laid, &prefix, name);
+            setting.findings.extend(say::findings(&band, &ground, laid));
+            setting.findings.extend(stood.add(&mut measure, &ground, tier, laid, &band));
+            setting.bands.push(band);
+        }
+        let last = setting.bands.len() - chosen.choice.rows.len();
+        setting.bands[last].remedies = remedy::remedies(hem, motifs, wish, &chosen);
     }
     Ok(setting)
 }
 
-/// What one band is set out on.
-pub(super) struct Ground<'a> {
-    pub(super) hem: &'a Hem,
-    pub(super) wish: &'a BandWish,
-    motifs: Vec<&'a Motif>,
-    pub(super) line: MotifLine,
-    pub(super) course: Course,
-    pub(super) keeps: Vec<Keep>,
+/// The band's name; further rows are numbered.
+fn row_name(wish: &BandWish, index: usize) -> String {
+    if index == 0 { wish.name.clone() } else { format!("{} row {}", wish.name, index + 1) }
 }
 
-impl<'a> Ground<'a> {
-    pub(super) fn new(
-        hem: &'a Hem,
-        motifs: &'a BTreeMap<String, Motif>,
-        wish: &'a BandWish,
-    ) -> Result<Self, PlaceError> {
-        let motifs = named(motifs, wish)?;
-        let tallest = motifs.iter().map(|motif| motif.height).fold(Mm::ZERO, Mm::max);
-        let height = match wish.level {
-            Level::Middle => wish.height,
-            Level::LowerEdge => wish.height + tallest / 2.0,
-        };
-        let line = hem.line_at(height).map_err(|error| PlaceError::Line { band: wish.name.clone(), error })?;
-        let (least, greatest) = line.span();
-        let ends = match hem.ends() {
-            Ends::Open { keep_clear, .. } => keep_clear.get(),
-            Ends::Closed | Ends::Opening { .. } => 0.0,
-        };
-        let course = Course {
-            span: (least.get(), greatest.get()),
-            closed: line.is_closed(),
-            ends,
-            widths: motifs.iter().map(|motif| motif.width.get()).collect(),
-        };
-        let keeps = seams::keeps(hem.marks(), &line);
-        Ok(Self { hem, wish, motifs, line, course, keeps })
-    }
-
-    pub(super) fn choose(&self) -> Result<Chosen, PlaceError> {
-        match self.wish.spacing {
-            Spacing::AtLeast(gap) => {
-                let most = self.most(gap)?;
-                Ok(choose::best_of_counts(&self.course, &self.keeps, self.wish.on_cf, most))
-            }
-            Spacing::Count(count) => {
-                self.check_count(count)?;
-                let choice = self.of_count(count);
-                Ok(Chosen { choice, most: count, passed_over: Vec::new() })
-            }
-        }
-    }
-
-    /// The best row of exactly so many; on an open band, the only one.
-    pub(super) fn of_count(&self, count: u32) -> Choice {
-        choose::best_of_starts(&self.course, &self.keeps, self.wish.on_cf, count)
-            .unwrap_or_else(|| choose::arranged(&self.course, &self.keeps, count, Start::Motif))
-    }
-
-    fn most(&self, gap: Mm) -> Result<u32, PlaceError> {
-        let band = self.wish.name.clone();
-        if gap < Mm::ZERO {
-            return Err(PlaceError::NotPositive { band, what: "gap".to_owned() });
-        }
-        match self.course.most(gap.get()) {
-            0 => Err(self.does_not_fit(gap)),
-            most if most > MOST => Err(PlaceError::TooMany { band, most: MOST }),
-            most => Ok(most),
-        }
-    }
-
-    fn does_not_fit(&self, gap: Mm) -> PlaceError {
-        let (once, gaps) = if self.course.closed {
-            (self.course.widths.as_slice(), self.course.widths.len() as f64)
-        } else {
-            (&self.course.widths[..1], 0.0)
-        };
-        PlaceError::DoesNotFit {
-            band: self.wish.name.clone(),
-            room: Mm::new(self.course.room()),
-            motifs: self.wish.motifs[..once.len()].join(", "),
-            width: Mm::new(once.iter().sum()),
-            gaps: gap * gaps,
-        }
-    }
-
-    fn check_count(&self, count: u32) -> Result<(), PlaceError> {
-        let band = self.wish.name.clone();
-        if count == 0 {
-            return Err(PlaceError::NotPositive { band, what: "count".to_owned() });
-        }
-        if count > MOST {
-            return Err(PlaceError::TooMany { band, most: MOST });
-        }
-        let (width, room) = (Mm::new(self.course.width_of(count)), Mm::new(self.course.room()));
-        let most = self.course.most(0.0).min(MOST);
-        if count > most && width > room {
-            return Err(PlaceError::CountTooGreat { band, count, width, room, most });
-        }
-        Ok(())
-    }
-
-    /// Height of the motifs' lowest point above the hem.
-    fn lowest(&self) -> Mm {
-        let tallest = self.motifs.iter().map(|motif| motif.height).fold(Mm::ZERO, Mm::max);
-        self.line.height() - tallest / 2.0
-    }
-
-    /// The setting of a choice.
-    fn setting(&self, chosen: &Chosen, prefix: &str) -> BandSetting {
-        let choice = &chosen.choice;
-        let placements = self.placements(choice, prefix);
-        let clashes = self.clashes(choice, &placements);
+impl Ground<'_> {
+    /// The setting of one row of a choice.
+    fn setting(
+        &self,
+        measure: &mut Measure<'_>,
+        chosen: &Chosen,
+        tier: &Tier,
+        laid: &Laid,
+        prefix: &str,
+        name: String,
+    ) -> BandSetting {
+        let placements = self.placements(tier, laid, prefix);
+        let clashes = laid.near.iter().map(|near| clash(tier, &placements, *near)).collect();
+        let first = std::ptr::eq(tier, &raw const self.tiers[0]);
         BandSetting {
-            name: self.wish.name.clone(),
-            height: self.line.height(),
-            line: self.line.length(),
-            count: choice.count,
-            repeat: Mm::new(choice.row.repeat()),
-            gap_along: Mm::new(choice.row.gap),
-            clear_gap: self.clear_gap(choice, &placements),
-            on_cf: self.lands(choice, Mark::CentreFront),
-            on_cb: self.lands(choice, Mark::CentreBack),
+            name,
+            height: tier.line.height(),
+            line: tier.line.length(),
+            count: u32::try_from(laid.row.seats.len()).unwrap_or(u32::MAX),
+            repeat: Mm::new(laid.row.repeat()),
+            gap_along: Mm::new(laid.row.gap()),
+            clear_gap: self.clear_gap(measure, tier, laid, &placements),
+            on_cf: self.lands(tier, laid, Mark::CentreFront),
+            on_cb: self.lands(tier, laid, Mark::CentreBack),
             placements,
             clashes,
-            reasons: say::reasons(chosen, &self.keeps, self.wish, self.hem, self.line.length()),
+            reasons: if first { say::reasons(chosen, self) } else { say::row_reasons(self, tier) },
+            remedies: Vec::new(),
         }
     }
 
-    pub(super) fn clear_gap(&self, choice: &Choice, placements: &[Placement]) -> Option<super::ClearGap> {
-        let placed: Vec<(usize, &Placement)> = choice.row.seats.iter().map(|seat| seat.item).zip(placements).collect();
-        Measure::new(&self.motifs).tightest(&self.line, &placed)
-    }
-
-    pub(super) fn placements(&self, choice: &Choice, prefix: &str) -> Vec<Placement> {
-        let ids = number::ids(&choice.row, self.hem, prefix);
-        let seats = choice.row.seats.iter().zip(ids).enumerate();
-        seats
-            .map(|(index, (seat, id))| {
-                let s_line = Mm::new(seat.s);
-                let frame = self.line.frame_at(s_line);
-                Placement {
-                    id,
-                    motif: self.wish.motifs[seat.item].clone(),
-                    hand: self.hand(index, seat.s),
-                    scale: 1.0,
-                    s_line,
-                    s_hem: self.line.to_hem(s_line),
-                    height: self.line.height(),
-                    at: frame.at,
-                    turn: match self.wish.stance {
-                        Stance::SquareToHem => frame.turn(),
-                        Stance::Upright => Radians::ZERO,
-                    },
-                }
-            })
-            .collect()
-    }
-
-    fn hand(&self, index: usize, s: f64) -> Hand {
-        let mirrored = match self.wish.hands {
-            Hands::AsDrawn => false,
-            Hands::MirroredRight => match self.hem.middle() {
-                crate::hem::Middle::CentreFront => s < -super::row::ON_PLACE,
-                crate::hem::Middle::CentreBack => s > super::row::ON_PLACE,
-            },
-            Hands::Alternating => index % 2 == 1,
+    fn placements(&self, tier: &Tier, laid: &Laid, prefix: &str) -> Vec<Placement> {
+        let ids = number::ids(&laid.row, self.hem, prefix);
+        let placement = |(seat, id): (&super::row::Seat, String)| {
+            let s_line = Mm::new(seat.s);
+            let frame = tier.line.frame_at(s_line);
+            let raise = self.raise(*seat);
+            Placement {
+                id,
+                motif: self.wish.motifs[seat.item].clone(),
+                hand: seat.hand,
+                scale: seat.scale,
+                s_line,
+                s_hem: tier.line.to_hem(s_line),
+                height: tier.line.height() + raise,
+                at: frame.at + frame.up() * raise.get(),
+                turn: match self.wish.stance {
+                    Stance::SquareToHem => frame.turn(),
+                    Stance::Upright => Radians::ZERO,
+                },
+            }
         };
-        if mirrored { Hand::Mirrored } else { Hand::AsDrawn }
+        laid.row.seats.iter().zip(ids).map(placement).collect()
     }
 
-    pub(super) fn clashes(&self, choice: &Choice, placements: &[Placement]) -> Vec<Clash> {
-        let clash = |near: &seams::Near| Clash {
-            placement: placements[near.seat].id.clone(),
-            with: self.keeps[near.keep].name.clone(),
-            clear: Mm::new(near.clear),
-            wanted: Mm::new(self.keeps[near.keep].clear),
-        };
-        choice.near.iter().map(clash).collect()
+    /// The tightest gap between neighbours along the line.
+    fn clear_gap(
+        &self,
+        measure: &mut Measure<'_>,
+        tier: &Tier,
+        laid: &Laid,
+        placements: &[Placement],
+    ) -> Option<ClearGap> {
+        let found = tier.neighbours(&laid.row).filter_map(|(a, seat_a, b, seat_b)| {
+            let found = measure.between(self.standing(tier, seat_a), self.standing(tier, seat_b))?;
+            Some((found, a, b))
+        });
+        let (found, a, b) = found.min_by(|a, b| a.0.distance.total_cmp(&b.0.distance))?;
+        Some(ClearGap {
+            least: Mm::new(found.distance),
+            between: (placements[a].id.clone(), placements[b].id.clone()),
+            at: (found.from, found.to),
+        })
     }
 
-    pub(super) fn lands(&self, choice: &Choice, mark: Mark) -> Lands {
-        let place = self.hem.place_of(mark).map(|s| self.line.from_hem(s).get());
-        place.map_or(Lands::Between, |place| choice.row.lands(place))
+    fn lands(&self, tier: &Tier, laid: &Laid, mark: Mark) -> Lands {
+        let place = self.hem.place_of(mark).map(|s| tier.line.from_hem(s).get());
+        place.map_or(Lands::Between, |place| laid.row.lands(place))
+    }
+
+    /// The first row of a choice, for a card that shows many.
+    pub(super) fn first_row(&self, measure: &mut Measure<'_>, choice: &Choice) -> BandSetting {
+        let (tier, laid) = (&self.tiers[0], &choice.rows[0]);
+        let chosen = Chosen { choice: choice.clone(), most: choice.count, passed_over: Vec::new() };
+        self.setting(measure, &chosen, tier, laid, "", self.wish.name.clone())
     }
 }
 
-/// The motifs a wish names, in its order, with sizes that can be set out.
-fn named<'a>(motifs: &'a BTreeMap<String, Motif>, wish: &BandWish) -> Result<Vec<&'a Motif>, PlaceError> {
-    let band = || wish.name.clone();
-    if wish.motifs.is_empty() {
-        return Err(PlaceError::NoMotifs { band: band() });
+fn clash(tier: &Tier, placements: &[Placement], near: Near) -> Clash {
+    let keep = &tier.keeps[near.keep];
+    Clash {
+        placement: placements[near.seat].id.clone(),
+        with: keep.name.clone(),
+        clear: Mm::new(near.clear),
+        wanted: Mm::new(keep.clear),
     }
-    wish.motifs
-        .iter()
-        .map(|name| match motifs.get(name) {
-            None => Err(PlaceError::UnknownMotif { band: band(), motif: name.clone() }),
-            Some(motif) if motif.width <= Mm::ZERO => {
-                Err(PlaceError::NotPositive { band: band(), what: format!("width of {name}") })
-            }
-            Some(motif) => Ok(motif),
-        })
-        .collect()
 }

@@ -2,11 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use super::band::Ground;
-use super::say;
-use super::{BandWish, Clash, ClearGap, Lands, PlaceError, Spacing};
+use super::clear::Measure;
+use super::ground::Ground;
+use super::remedy::{self, Remedy};
+use super::{BandWish, Clash, ClearGap, Lands, PlaceError, Spacing, say};
 use crate::art::Motif;
-use crate::hem::{Hem, Mark};
+use crate::hem::Hem;
 use crate::quantity::Mm;
 
 /// How many counts on each side of the recommended one.
@@ -42,42 +43,45 @@ pub struct CountsCard {
     pub recommended: usize,
     /// Why it is recommended, in plain sentences.
     pub reasons: Vec<String>,
+    /// What else could be done, cheapest first; empty where nothing is amiss.
+    pub remedies: Vec<Remedy>,
 }
 
-/// The neighbouring counts of one band.
+/// The neighbouring counts of one band (of its first row, where it has several).
 ///
 /// # Errors
 /// [`PlaceError`] when not one motif fits, with the largest that would.
 pub fn counts(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish) -> Result<CountsCard, PlaceError> {
-    let ground = Ground::new(hem, motifs, wish)?;
-    let chosen = ground.choose()?;
+    let mut measure = Measure::new(motifs.values().collect());
+    let ground = Ground::new(hem, motifs, wish, 1.0)?;
+    let chosen = ground.choose(&mut measure)?;
     let middle = chosen.choice.count;
-    let fits = |count: &u32| ground.course.width_of(*count) <= ground.course.room();
     let neighbours = middle.saturating_sub(NEIGHBOURS).max(1)..=middle.saturating_add(NEIGHBOURS);
-    let rows: Vec<CountRow> =
-        neighbours.filter(|count| *count == middle || fits(count)).map(|count| ground.row_of(count)).collect();
+    let rows: Vec<CountRow> = neighbours
+        .filter(|count| *count == middle || ground.check_count(*count).is_ok())
+        .map(|count| {
+            let choice = if count == middle { chosen.choice.clone() } else { ground.of_count(&mut measure, count) };
+            row(ground.first_row(&mut measure, &choice), wish)
+        })
+        .collect();
     let recommended = rows.iter().position(|row| row.count == middle).unwrap_or(0);
-    let reasons = say::reasons(&chosen, &ground.keeps, wish, hem, ground.line.length());
-    Ok(CountsCard { rows, recommended, reasons })
+    let reasons = say::reasons(&chosen, &ground);
+    let remedies = remedy::remedies(hem, motifs, wish, &chosen);
+    Ok(CountsCard { rows, recommended, reasons, remedies })
 }
 
-impl Ground<'_> {
-    fn row_of(&self, count: u32) -> CountRow {
-        let choice = self.of_count(count);
-        let placements = self.placements(&choice, "");
-        let gap_along = Mm::new(choice.row.gap);
-        CountRow {
-            count,
-            repeat: Mm::new(choice.row.repeat()),
-            gap_along,
-            clear_gap: self.clear_gap(&choice, &placements),
-            on_cf: self.lands(&choice, Mark::CentreFront),
-            on_cb: self.lands(&choice, Mark::CentreBack),
-            clashes: self.clashes(&choice, &placements),
-            wide_enough: match self.wish.spacing {
-                Spacing::AtLeast(wanted) => gap_along.get() >= wanted.get() - super::row::SAME,
-                Spacing::Count(_) => true,
-            },
-        }
+fn row(band: super::BandSetting, wish: &BandWish) -> CountRow {
+    CountRow {
+        count: band.count,
+        repeat: band.repeat,
+        gap_along: band.gap_along,
+        clear_gap: band.clear_gap,
+        on_cf: band.on_cf,
+        on_cb: band.on_cb,
+        clashes: band.clashes,
+        wide_enough: match wish.spacing {
+            Spacing::AtLeast(wanted) => band.gap_along.get() >= wanted.get() - super::row::SAME,
+            Spacing::Count(_) | Spacing::Fit { .. } => true,
+        },
     }
 }

@@ -1,103 +1,93 @@
-//! Clear gaps: the shortest distance between the true outlines of neighbours, and where it is.
-//!
-//! Neighbours are measured as they stand to each other on the garment, also across the join of the development.
+//! Clear gaps: the shortest distance between the true outlines of two motifs, and where it is.
 
 use std::collections::BTreeMap;
 
-use super::{ClearGap, Hand, Placement};
+use super::Hand;
 use crate::art::Motif;
 use crate::geometry::clearance::{Clearance, Measurable};
 use crate::geometry::{Affine, Outline};
-use crate::hem::MotifLine;
-use crate::quantity::Mm;
 
-/// Neighbours that stand to each other alike to this step (millimetres and radians times ten million) are measured once.
-const ALIKE: f64 = 1e7;
+/// Motifs are measured once where they stand to each other alike: the same turn to a ten-thousand-millionth (so that a motif
+/// a metre across is out by no more than rounding), the same distances to a tenth of a nanometre.
+const ALIKE: [f64; 6] = [1e10, 1e10, 1e10, 1e10, 1e7, 1e7];
 
-/// A motif in one hand and size, by index into the band's motifs; the size as bits, so that it can be a key.
-type Kind = (usize, Hand, u64);
+/// A motif in one hand and size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Kind {
+    /// Which of the motifs measured.
+    pub(super) motif: usize,
+    pub(super) hand: Hand,
+    pub(super) scale: f64,
+}
+
+/// A motif where it stands in the flat development.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Standing {
+    pub(super) kind: Kind,
+    /// Turn and place, without hand and size.
+    pub(super) place: Affine,
+}
+
+/// A kind as a key.
+type KindKey = (usize, Hand, u64);
 
 /// Two kinds and how the second stands to the first, in whole steps of [`ALIKE`].
-type Pair = (Kind, Kind, [i64; 6]);
+type PairKey = (KindKey, KindKey, [i64; 6]);
 
-/// Measures neighbours of one band.
+/// Measures motifs; remembers what it measured.
+#[derive(Debug)]
 pub(super) struct Measure<'a> {
-    motifs: &'a [&'a Motif],
-    shapes: BTreeMap<Kind, Option<(Vec<Outline>, Measurable)>>,
-    known: BTreeMap<Pair, Option<Clearance>>,
+    motifs: Vec<&'a Motif>,
+    shapes: BTreeMap<KindKey, Option<Measurable>>,
+    known: BTreeMap<PairKey, Option<Clearance>>,
+}
+
+impl Kind {
+    fn key(self) -> KindKey {
+        (self.motif, self.hand, self.scale.to_bits())
+    }
 }
 
 impl<'a> Measure<'a> {
-    pub(super) const fn new(motifs: &'a [&'a Motif]) -> Self {
+    pub(super) const fn new(motifs: Vec<&'a Motif>) -> Self {
         Self { motifs, shapes: BTreeMap::new(), known: BTreeMap::new() }
     }
 
-    /// The tightest gap between neighbours along the line; the last and the first are neighbours on a closed line.
-    pub(super) fn tightest(&mut self, line: &MotifLine, placed: &[(usize, &Placement)]) -> Option<ClearGap> {
-        let round = if line.is_closed() { line.length() } else { Mm::ZERO };
-        let closing = line.is_closed().then(|| (placed.len().checked_sub(1), 0));
-        let neighbours = (1..placed.len()).map(|k| (k - 1, k, Mm::ZERO));
-        let closing = closing.and_then(|(last, first)| last.map(|last| (last, first, round)));
-        neighbours
-            .chain(closing)
-            .filter_map(|(a, b, turn)| self.between(line, placed[a], placed[b], turn))
-            .min_by(|a, b| a.least.total_cmp(&b.least))
-    }
-
-    fn between(
-        &mut self,
-        line: &MotifLine,
-        (a_motif, a): (usize, &Placement),
-        (b_motif, b): (usize, &Placement),
-        further: Mm,
-    ) -> Option<ClearGap> {
-        let a_place = rigid(a);
-        let b_place = if further > Mm::ZERO { line.once_round(rigid(b)) } else { rigid(b) };
-        let apart = a_place.inverse() * b_place;
+    /// The tightest place between two motifs; `None` where one has no outline.
+    pub(super) fn between(&mut self, a: Standing, b: Standing) -> Option<Clearance> {
+        let apart = a.place.inverse() * b.place;
         #[expect(clippy::cast_possible_truncation, reason = "places lie within kilometres: far inside 64 bits")]
-        let key = apart.as_coeffs().map(|c| (c * ALIKE).round() as i64);
-        let kinds = ((a_motif, a.hand, a.scale.to_bits()), (b_motif, b.hand, b.scale.to_bits()));
-        let pair = (kinds.0, kinds.1, key);
-        if !self.known.contains_key(&pair) {
-            let found = self.measure(kinds, apart);
-            self.known.insert(pair, found);
+        let steps = std::array::from_fn(|k| (apart.as_coeffs()[k] * ALIKE[k]).round() as i64);
+        let key = (a.kind.key(), b.kind.key(), steps);
+        if !self.known.contains_key(&key) {
+            let found = self.measure(a.kind, b.kind, apart);
+            self.known.insert(key, found);
         }
-        let found = self.known.get(&pair).copied().flatten()?;
-        Some(ClearGap {
-            least: Mm::new(found.distance),
-            between: (a.id.clone(), b.id.clone()),
-            at: (a_place * found.from, a_place * found.to),
-        })
+        let found = self.known.get(&key).copied().flatten()?;
+        Some(Clearance { distance: found.distance, from: a.place * found.from, to: a.place * found.to })
     }
 
-    fn measure(&mut self, (a, b): (Kind, Kind), apart: Affine) -> Option<Clearance> {
+    fn measure(&mut self, a: Kind, b: Kind, apart: Affine) -> Option<Clearance> {
         self.prepare(a);
         self.prepare(b);
-        let (_, from) = self.shapes.get(&a)?.as_ref()?;
-        let (outlines, _) = self.shapes.get(&b)?.as_ref()?;
-        let moved: Vec<Outline> = outlines.iter().map(|outline| outline.transformed(apart)).collect();
-        Some(from.clearance_to(&Measurable::new(&moved)?))
+        let from = self.shapes.get(&a.key())?.as_ref()?;
+        let to = self.shapes.get(&b.key())?.as_ref()?;
+        Some(from.clearance_to(&to.moved(apart)))
     }
 
     /// The silhouette of a kind in its own millimetres. Holes face no neighbour.
     fn prepare(&mut self, kind: Kind) {
-        let motif = self.motifs[kind.0];
-        self.shapes.entry(kind).or_insert_with(|| {
-            let scale = f64::from_bits(kind.2);
-            let across = if kind.1 == Hand::Mirrored { -scale } else { scale };
-            let size = Affine::scale_non_uniform(across, scale);
+        let motif = self.motifs[kind.motif];
+        self.shapes.entry(kind.key()).or_insert_with(|| {
+            let across = if kind.hand == Hand::Mirrored { -kind.scale } else { kind.scale };
+            let size = Affine::scale_non_uniform(across, kind.scale);
             let outlines: Vec<Outline> = motif
                 .layers
                 .iter()
                 .flat_map(|layer| &layer.outlines)
                 .map(|outline| Outline::new(outline.outer().transformed(size), Vec::new()))
                 .collect();
-            Measurable::new(&outlines).map(|shape| (outlines, shape))
+            Measurable::new(&outlines)
         });
     }
-}
-
-/// Where a placement stands, without its hand and size.
-fn rigid(placement: &Placement) -> Affine {
-    Affine::translate(placement.at.to_vec2()) * Affine::rotate(placement.turn.get())
 }

@@ -63,6 +63,15 @@ pub enum PlaceError {
         /// Most that fit edge to edge.
         most: u32,
     },
+    /// More rows than are taken.
+    TooManyRows {
+        /// The band.
+        band: String,
+        /// How many were asked for.
+        rows: u32,
+        /// Greatest number taken.
+        most: u32,
+    },
     /// More motifs than are taken.
     TooMany {
         /// The band.
@@ -93,6 +102,7 @@ impl PlaceError {
             Self::CountTooGreat { most, .. } => {
                 format!("ask for at most {most}, or for a smallest gap instead of a count")
             }
+            Self::TooManyRows { .. } => "ask for fewer rows, or for further bands".to_owned(),
             Self::TooMany { .. } => "check the motif's width and the unit of the hem".to_owned(),
         }
     }
@@ -116,6 +126,7 @@ impl fmt::Display for PlaceError {
                 short(*width - *room),
                 short(*room)
             ),
+            Self::TooManyRows { band, rows, most } => write!(f, "{band}: {rows} rows are more than the {most} taken"),
             Self::TooMany { band, most } => write!(f, "{band}: more than {most} motifs would fit"),
         }
     }

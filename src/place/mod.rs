@@ -2,15 +2,21 @@
 //!
 //! Takes motifs and a hem; knows nothing of films, sheets or presses.
 
+mod across;
 mod band;
 mod card;
 mod choose;
 mod clear;
 mod error;
+mod even;
+mod ground;
 mod number;
+mod remedy;
 mod row;
 mod say;
 mod seams;
+mod sequence;
+mod stretches;
 mod wish;
 
 use crate::finding::Finding;
@@ -20,7 +26,8 @@ use crate::quantity::{Mm, Radians};
 pub use band::set_out;
 pub use card::{CountRow, CountsCard, counts};
 pub use error::PlaceError;
-pub use wish::{Anchor, BandWish, Hands, Level, Spacing, Stance};
+pub use remedy::{Change, Outcome, Remedy};
+pub use wish::{Anchor, BandWish, Evenness, Hands, Level, Order, Rhythm, RowOffset, Rows, Spacing, Stance};
 
 /// Whether a placed motif is the motif as drawn or its mirror image.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -131,6 +138,8 @@ pub struct BandSetting {
     pub clashes: Vec<Clash>,
     /// Why this count and this arrangement, in plain sentences.
     pub reasons: Vec<String>,
+    /// What else could be done, cheapest first; empty where nothing is amiss.
+    pub remedies: Vec<Remedy>,
 }
 
 /// The whole hem set out.

@@ -3,7 +3,9 @@
 //! Pure arithmetic of lengths. The gap between neighbours, edge to edge along the line, is the same all along; where all
 //! motifs are equally wide, so is the repeat. Closed: gap = (line - widths) / count. Open: (run - widths) / (count - 1).
 
-use super::Lands;
+use super::sequence::{Member, Sequence};
+use super::{Hand, Hands, Lands};
+use crate::hem::Middle;
 
 /// Two lengths that differ by less than this, in millimetres, are the same: a micrometre, the step figures are written in.
 /// It keeps a line of exactly 150 mm taking a motif of 110 mm and a gap of 40 mm whatever the rounding.
@@ -25,8 +27,12 @@ pub(super) struct Course {
     pub(super) closed: bool,
     /// Bare length at each end of an open line.
     pub(super) ends: f64,
-    /// Widths of the motifs along the line, in the order they repeat.
-    pub(super) widths: Vec<f64>,
+    /// Which motif comes where.
+    pub(super) sequence: Sequence,
+    /// Which hands they have.
+    pub(super) hands: Hands,
+    /// What the middle of the line is called.
+    pub(super) middle: Middle,
 }
 
 /// What lies at the middle of the line, where s is zero.
@@ -43,20 +49,32 @@ pub(super) enum Start {
 pub(super) struct Seat {
     /// Its middle's distance along the line.
     pub(super) s: f64,
-    /// Which of the sequence.
+    /// Which of the motifs named.
     pub(super) item: usize,
+    /// Factor on its size.
+    pub(super) scale: f64,
     /// Half its width.
     pub(super) half: f64,
+    pub(super) hand: Hand,
+    /// Whether it comes second of two that take turns, counted from the middle.
+    pub(super) second: bool,
 }
 
-/// Motifs with the same gap between all neighbours, in order of s.
+impl Seat {
+    pub(super) fn new(s: f64, member: Member) -> Self {
+        let Member { item, scale, width } = member;
+        Self { s, item, scale, half: width / 2.0, hand: Hand::AsDrawn, second: false }
+    }
+}
+
+/// Motifs along a line, in order of s.
 #[derive(Clone, Debug)]
 pub(super) struct Row {
     pub(super) seats: Vec<Seat>,
-    /// Edge to edge along the line. For a single motif on an open line, the bare length beside it.
-    pub(super) gap: f64,
     /// Length all round of a closed line.
     pub(super) round: Option<f64>,
+    /// For a single motif on an open line, the bare length beside it; unused otherwise.
+    bare: f64,
 }
 
 /// A motif beside a place.
@@ -75,89 +93,122 @@ impl Beside {
 }
 
 impl Course {
+    /// Length of the line.
+    pub(super) fn length(&self) -> f64 {
+        self.span.1 - self.span.0
+    }
+
     /// Length that motifs and gaps share.
     pub(super) fn room(&self) -> f64 {
-        self.span.1 - self.span.0 - if self.closed { 0.0 } else { 2.0 * self.ends }
+        self.length() - if self.closed { 0.0 } else { 2.0 * self.ends }
     }
 
-    /// Width of the first `count` motifs.
+    /// Width of `count` motifs side by side.
     pub(super) fn width_of(&self, count: u32) -> f64 {
-        let (rounds, rest) = self.split(count);
-        rounds * self.cycle(0.0) + self.widths[..rest].iter().sum::<f64>()
+        self.sequence.members(count, self.closed, Start::Motif).map(|member| member.width).sum()
     }
 
-    /// Largest count with at least `gap` between neighbours; on a closed line, whole rounds of the sequence only.
+    /// Largest count with at least `gap` between neighbours; on a closed line, whole rounds of a repeating sequence only.
     /// More than [`MOST`] comes out as [`MOST`] and one.
     pub(super) fn most(&self, gap: f64) -> u32 {
-        let cycle = self.cycle(gap);
-        let room = self.room() + SAME + if self.closed { 0.0 } else { gap };
-        let rounds = (room / cycle).floor().clamp(0.0, f64::from(MOST) + 1.0);
-        let mut left = room - rounds * cycle;
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to MOST just above")]
-        let mut count = (rounds as u32).saturating_mul(self.length());
-        if !self.closed {
-            for width in &self.widths {
-                left -= width + gap;
-                if left < 0.0 {
-                    break;
-                }
-                count += 1;
-            }
+        let fits = |count: u32| {
+            let gaps = if self.closed { count } else { count.saturating_sub(1) };
+            self.width_of(count) + gap * f64::from(gaps) <= self.room() + SAME
+        };
+        let step = self.sequence.step(self.closed);
+        // No more than if all were as narrow as the narrowest; between, halving finds the last that fits.
+        let narrow = (self.room() + SAME + if self.closed { 0.0 } else { gap }) / (self.sequence.narrowest() + gap);
+        if narrow > f64::from(MOST) && fits(MOST) {
+            return MOST + 1;
         }
-        count.min(MOST + 1)
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to MOST")]
+        let highest = narrow.clamp(0.0, f64::from(MOST)) as u32 / step;
+        let (mut low, mut high) = (0, highest);
+        while low < high {
+            let middle = high - (high - low) / 2;
+            if fits(middle * step) { low = middle } else { high = middle - 1 }
+        }
+        low * step
     }
 
     /// The row of `count` motifs (at least one). On an open line the row fills the run whatever `start` says.
     pub(super) fn row(&self, count: u32, start: Start) -> Row {
-        let widths = self.width_of(count);
-        let (gap, first) = if self.closed {
-            let gap = (self.room() - widths) / f64::from(count);
-            (gap, if start == Start::Motif { -self.widths[0] / 2.0 } else { gap / 2.0 })
-        } else if count == 1 {
-            let middle = self.span.0.midpoint(self.span.1);
-            (self.room() - widths, middle - self.widths[0] / 2.0)
-        } else {
-            ((self.room() - widths) / f64::from(count - 1), self.span.0 + self.ends)
+        let spare = self.room() - self.width_of(count);
+        let between = if self.closed { count } else { count - 1 };
+        let gap = if between == 0 { 0.0 } else { spare / f64::from(between) };
+        let mut seats = self.seats(count, start, gap);
+        let first = match (self.closed, start) {
+            (true, Start::Motif) => -seats[0].half,
+            (true, Start::Gap) => gap / 2.0,
+            (false, _) if count == 1 => self.span.0.midpoint(self.span.1) - seats[0].half,
+            (false, _) => self.span.0 + self.ends,
         };
-        let mut seats: Vec<Seat> = (0..count).map(|k| self.seat(k, first, gap)).collect();
-        if self.closed {
-            let round = self.span.1 - self.span.0;
+        for seat in &mut seats {
+            seat.s += first;
+        }
+        self.in_order(seats, spare)
+    }
+
+    /// `count` motifs with a gap between them, the first one's edge at zero.
+    fn seats(&self, count: u32, start: Start, gap: f64) -> Vec<Seat> {
+        let mut before = 0.0;
+        let seat = |(k, member): (u32, Member)| {
+            // Gaps are multiplied, not added up, so that ten thousand motifs drift no more than ten.
+            let s = before + gap * f64::from(k) + member.width / 2.0;
+            before += member.width;
+            Seat::new(s, member)
+        };
+        (0..count).zip(self.sequence.members(count, self.closed, start)).map(seat).collect()
+    }
+
+    /// Seats brought into the span of the line and put in order.
+    pub(super) fn in_order(&self, mut seats: Vec<Seat>, bare: f64) -> Row {
+        let round = self.closed.then(|| self.length());
+        if let Some(round) = round {
             for seat in &mut seats {
                 // Half a turn away is CB, reached from the wearer's left: the greatest s, not the least.
-                if seat.s > self.span.1 + SAME {
+                while seat.s > self.span.1 + SAME {
                     seat.s -= round;
                 }
+                while seat.s < self.span.0 + SAME {
+                    seat.s += round;
+                }
             }
-            seats.sort_by(|a, b| a.s.total_cmp(&b.s));
         }
-        Row { seats, gap, round: self.closed.then_some(self.span.1 - self.span.0) }
+        seats.sort_by(|a, b| a.s.total_cmp(&b.s));
+        self.give_hands(&mut seats);
+        Row { seats, round, bare }
     }
 
-    /// The seat of the `k`th motif of a row whose first edge lies at `first`. Whole rounds of the sequence are multiplied,
-    /// not added up, so that ten thousand motifs drift no more than ten.
-    fn seat(&self, k: u32, first: f64, gap: f64) -> Seat {
-        let (rounds, item) = self.split(k);
-        let before: f64 = self.widths[..item].iter().map(|width| width + gap).sum();
-        let half = self.widths[item] / 2.0;
-        Seat { s: first + rounds * self.cycle(gap) + before + half, item, half }
-    }
-
-    /// Whole rounds of the sequence in a count, and what is left over.
-    fn split(&self, count: u32) -> (f64, usize) {
-        let length = self.length();
-        (f64::from(count / length), (count % length) as usize)
-    }
-
-    fn length(&self) -> u32 {
-        u32::try_from(self.widths.len()).unwrap_or(u32::MAX)
-    }
-
-    fn cycle(&self, gap: f64) -> f64 {
-        self.widths.iter().map(|width| width + gap).sum()
+    /// Hands and turns, counted from the middle so that the motif there is the first of both.
+    fn give_hands(&self, seats: &mut [Seat]) {
+        let middle = seats.partition_point(|seat| seat.s < -ON_PLACE);
+        for (k, seat) in seats.iter_mut().enumerate() {
+            seat.second = k.abs_diff(middle) % 2 == 1;
+            let mirrored = match (self.hands, self.middle) {
+                (Hands::AsDrawn, _) => false,
+                (Hands::Alternating, _) => seat.second,
+                (Hands::MirroredRight, Middle::CentreFront) => seat.s < -ON_PLACE,
+                (Hands::MirroredRight, Middle::CentreBack) => seat.s > ON_PLACE,
+            };
+            seat.hand = if mirrored { Hand::Mirrored } else { Hand::AsDrawn };
+        }
     }
 }
 
 impl Row {
+    /// Gaps along the line between neighbours, in order; the closing one of a ring last.
+    pub(super) fn gaps(&self) -> impl Iterator<Item = f64> + '_ {
+        let closing = self.round.and_then(|round| Some((self.seats.last()?, *self.seats.first()?, round)));
+        let closing = closing.map(|(last, first, round)| first.s + round - last.s - first.half - last.half);
+        self.seats.windows(2).map(|pair| pair[1].s - pair[0].s - pair[0].half - pair[1].half).chain(closing)
+    }
+
+    /// Smallest gap along the line. For a single motif on an open line, the bare length beside it.
+    pub(super) fn gap(&self) -> f64 {
+        self.gaps().min_by(f64::total_cmp).unwrap_or(self.bare)
+    }
+
     /// What lies on a place.
     pub(super) fn lands(&self, place: f64) -> Lands {
         let (before, after) = self.beside(place);
@@ -200,7 +251,7 @@ impl Row {
         match (self.round, self.seats.as_slice()) {
             (Some(round), _) => round / count,
             (None, [first, .., last]) => (last.s - first.s) / (count - 1.0),
-            (None, [only]) => 2.0 * only.half + self.gap,
+            (None, [only]) => 2.0 * only.half + self.bare,
             (None, []) => 0.0,
         }
     }
@@ -209,9 +260,12 @@ impl Row {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::place::Order;
 
     fn ring(line: f64, widths: &[f64]) -> Course {
-        Course { span: (-line / 2.0, line / 2.0), closed: true, ends: 0.0, widths: widths.to_vec() }
+        let sequence = Sequence { widths: widths.to_vec(), order: Order::Repeating, sizes: vec![], fit: 1.0 };
+        let (hands, middle) = (Hands::AsDrawn, Middle::CentreFront);
+        Course { span: (-line / 2.0, line / 2.0), closed: true, ends: 0.0, sequence, hands, middle }
     }
 
     fn open(line: f64, ends: f64, widths: &[f64]) -> Course {
@@ -238,7 +292,7 @@ mod tests {
         let course = ring(400.0, &[60.0]);
         assert_eq!(centres(&course.row(4, Start::Motif)), [-100.0, 0.0, 100.0, 200.0]);
         assert_eq!(centres(&course.row(4, Start::Gap)), [-150.0, -50.0, 50.0, 150.0]);
-        assert!((course.row(4, Start::Gap).gap - 40.0).abs() < 1e-12);
+        assert!((course.row(4, Start::Gap).gap() - 40.0).abs() < 1e-12);
     }
 
     /// CF motif: N even puts a motif on CB, N odd a gap; CF gap: the other way round. Worked by hand.
@@ -268,10 +322,7 @@ mod tests {
     fn a_mixed_sequence_keeps_one_gap() {
         let course = ring(1000.0, &[100.0, 40.0]);
         assert_eq!(course.most(30.0), 10);
-        let row = course.row(10, Start::Motif);
-        for (a, b) in row.seats.iter().zip(&row.seats[1..]) {
-            assert!((b.s - a.s - a.half - b.half - 30.0).abs() < 1e-9);
-        }
+        assert!(course.row(10, Start::Motif).gaps().all(|gap| (gap - 30.0).abs() < 1e-9));
         // An open band may end within the sequence: 100 + 30 + 40 + 30 + 100 = 300.
         assert_eq!(open(300.0, 0.0, &[100.0, 40.0]).most(30.0), 3);
     }

@@ -1,9 +1,11 @@
 //! Reasons and warnings in plain sentences.
 
-use super::choose::{Choice, Chosen};
+use super::choose::{Choice, Chosen, Laid};
+use super::ground::{Ground, Tier};
+use super::remedy::{Change, Outcome};
 use super::row::SAME;
 use super::seams::{Keep, Near};
-use super::{Anchor, BandSetting, BandWish, Lands, Spacing};
+use super::{Anchor, BandSetting, BandWish, Evenness, Lands, Spacing};
 use crate::finding::{Finding, Severity};
 use crate::hem::{Hem, Middle};
 use crate::quantity::Mm;
@@ -14,6 +16,9 @@ const EXPLAINED: usize = 3;
 /// Short of the gap asked for by less than this, in millimetres, is not worth a warning: half of what scissors keep.
 const SHORT: f64 = 0.05;
 
+/// Gaps that differ by less than this, in millimetres, are spoken of as one.
+const ALIKE: f64 = 0.05;
+
 /// A length without a decimal that says nothing: `95 mm`, `62.5 mm`.
 pub(super) fn short(length: Mm) -> String {
     let tenths = (length.get() * 10.0).round() / 10.0;
@@ -21,40 +26,84 @@ pub(super) fn short(length: Mm) -> String {
 }
 
 /// Why this count and this arrangement.
-pub(super) fn reasons(chosen: &Chosen, keeps: &[Keep], wish: &BandWish, hem: &Hem, line: Mm) -> Vec<String> {
-    let mut said = vec![count_reason(chosen, wish, line)];
-    said.extend(chosen.passed_over.iter().take(EXPLAINED).map(|choice| passed_over(choice, keeps)));
-    said.extend(seams_reason(&chosen.choice, keeps));
-    said.extend(middle_reason(&chosen.choice, wish, hem));
+pub(super) fn reasons(chosen: &Chosen, ground: &Ground<'_>) -> Vec<String> {
+    let mut said = vec![count_reason(chosen, ground)];
+    said.extend(size_reason(ground));
+    said.extend(chosen.passed_over.iter().take(EXPLAINED).map(|choice| passed_over(choice, ground)));
+    said.extend(seams_reason(&chosen.choice, ground));
+    said.extend(middle_reason(&chosen.choice, ground));
     said
 }
 
-fn count_reason(chosen: &Chosen, wish: &BandWish, line: Mm) -> String {
+/// Why a further row stands as it does.
+pub(super) fn row_reasons(ground: &Ground<'_>, tier: &Tier) -> Vec<String> {
+    let above = if tier.shifted { "a gap" } else { "a motif" };
+    vec![format!(
+        "as many as the first row, each above {above} of the row below; the line is {} long at this height, {} shorter than \
+         the first row's",
+        tier.line.length(),
+        (ground.tiers[0].line.length() - tier.line.length()).max(Mm::ZERO)
+    )]
+}
+
+fn count_reason(chosen: &Chosen, ground: &Ground<'_>) -> String {
     let count = chosen.choice.count;
-    let gap = Mm::new(chosen.choice.row.gap);
-    match wish.spacing {
-        Spacing::Count(_) => format!("{count}, as asked: {gap} between them along the motif line of {line}"),
-        Spacing::AtLeast(least) if count == chosen.most => format!(
-            "{count} is the most that leave at least {} along the motif line of {line}; it leaves {gap}",
+    let line = ground.tiers[0].line.length();
+    let gaps = gaps_words(&chosen.choice);
+    match (ground.wish.spacing, chosen.choice.manner) {
+        (Spacing::Count(_) | Spacing::Fit { .. }, _) => {
+            format!("{count}, as asked: {gaps} between them along the motif line of {line}")
+        }
+        (Spacing::AtLeast(least), Evenness::BetweenSeams) => format!(
+            "{count}, each stretch from seam to seam set out on its own with at least {} along the motif line of {line}: {gaps} \
+             between them",
             short(least)
         ),
-        Spacing::AtLeast(least) => format!(
-            "{} would leave at least {} along the motif line of {line}, but {count} serves the seams better; it leaves {gap}",
+        (Spacing::AtLeast(least), Evenness::ClearGap) => format!(
+            "{count} is the most that keep at least {} between their true outlines, equal all round: {gaps} along the motif line \
+             of {line}",
+            short(least)
+        ),
+        (Spacing::AtLeast(least), Evenness::Gap) if count == chosen.most => format!(
+            "{count} is the most that leave at least {} along the motif line of {line}: {gaps} between them",
+            short(least)
+        ),
+        (Spacing::AtLeast(least), Evenness::Gap) => format!(
+            "{} would leave at least {} along the motif line of {line}, but {count} serves the seams better: {gaps} between them",
             chosen.most,
             short(least)
         ),
     }
 }
 
-/// `31 puts a motif 34.5 mm across panel seam 2, and 3 more too near`
-fn passed_over(choice: &Choice, keeps: &[Keep]) -> String {
-    let Some(worst) = worst(&choice.near) else { return format!("{} was passed over", choice.count) };
-    let keep = &keeps[worst.keep];
-    let more = match choice.near.len() - 1 {
+/// `44.9 mm`, or `38.0 mm to 44.9 mm`
+fn gaps_words(choice: &Choice) -> String {
+    let row = choice.row();
+    range_words(Mm::new(row.gap()), Mm::new(row.gaps().fold(row.gap(), f64::max)))
+}
+
+fn range_words(least: Mm, greatest: Mm) -> String {
+    if (greatest - least).get() < ALIKE { least.to_string() } else { format!("{least} to {greatest}") }
+}
+
+fn size_reason(ground: &Ground<'_>) -> Option<String> {
+    let (Spacing::Fit { count, gap }, fit) = (ground.wish.spacing, ground.course().sequence.fit) else { return None };
+    let smaller = (1.0 - fit) * 100.0;
+    (smaller > 1e-6).then(|| {
+        format!("motifs {smaller:.1} % smaller than drawn, so that {count} fit with {} between them", short(gap))
+    })
+}
+
+/// `31 puts a motif 34.5 mm across panel seam 2; 3 more are too near a seam`
+fn passed_over(choice: &Choice, ground: &Ground<'_>) -> String {
+    let Some((row, worst)) = choice.worst() else { return format!("{} was passed over", choice.count) };
+    let keep = &ground.tiers[row].keeps[worst.keep];
+    let more = match choice.clashes() - 1 {
         0 => String::new(),
+        1 => "; 1 more is too near a seam".to_owned(),
         more => format!("; {more} more are too near a seam"),
     };
-    format!("{} {}{more}", choice.count, near_words(*worst, keep))
+    format!("{} {}{more}", choice.count, near_words(worst, keep))
 }
 
 /// `puts a motif 34.5 mm across panel seam 2`
@@ -66,42 +115,30 @@ fn near_words(near: Near, keep: &Keep) -> String {
     }
 }
 
-fn worst(near: &[Near]) -> Option<&Near> {
-    near.iter().min_by(|a, b| a.clear.total_cmp(&b.clear))
-}
-
-fn seams_reason(choice: &Choice, keeps: &[Keep]) -> Option<String> {
-    if keeps.is_empty() {
-        return None;
+fn seams_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
+    if let Some((row, worst)) = choice.worst() {
+        let keep = &ground.tiers[row].keeps[worst.keep];
+        return Some(format!("{} {}", choice.count, near_words(worst, keep)));
     }
-    if let Some(worst) = worst(&choice.near) {
-        let keep = &keeps[worst.keep];
-        return Some(format!(
-            "{} {}; no other count or middle does better here",
-            choice.count,
-            near_words(*worst, keep)
-        ));
-    }
-    let least = keeps
-        .iter()
-        .flat_map(|keep| choice.row.seats.iter().map(move |seat| choice.row.offset(keep.s, seat.s).abs() - seat.half));
-    let least = least.min_by(f64::total_cmp)?;
-    let mid_gap = keeps.iter().all(|keep| choice.row.lands(keep.s) == Lands::Gap);
+    let (keeps, row) = (&ground.tiers[0].keeps, choice.row());
+    let edges = keeps.iter().flat_map(|keep| row.seats.iter().map(|seat| row.offset(keep.s, seat.s).abs() - seat.half));
+    let least = edges.min_by(f64::total_cmp)?;
+    let mid_gap = keeps.iter().all(|keep| row.lands(keep.s) == Lands::Gap);
     let places = if mid_gap { "every seam lies in the middle of a gap" } else { "every seam stays clear" };
     Some(format!("{places}; the nearest motif's edge is {} away", Mm::new(least)))
 }
 
-fn middle_reason(choice: &Choice, wish: &BandWish, hem: &Hem) -> Option<String> {
-    let front = choice.row.lands(0.0);
-    let middle = match hem.middle() {
-        Middle::CentreFront => "CF",
-        Middle::CentreBack => "CB",
-    };
-    let mut said = format!("{} on {middle}", lands_words(front));
-    if let (Some(round), true) = (choice.row.round, wish.motifs.len() == 1) {
-        let back = choice.row.lands(round / 2.0);
-        let parity = if choice.count.is_multiple_of(2) { "even" } else { "odd" };
-        said += &format!(", and {} on CB because {} is {parity}", lands_words(back), choice.count);
+fn middle_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
+    let (wish, row) = (ground.wish, choice.row());
+    let front = row.lands(0.0);
+    let mut said = format!("{} on {}", lands_words(front), middle_name(ground.hem));
+    if let Some(round) = row.round {
+        let back = row.lands(round / 2.0);
+        said += &format!(", {} on CB", lands_words(back));
+        if wish.motifs.len() == 1 && choice.manner == Evenness::Gap {
+            let parity = if choice.count.is_multiple_of(2) { "even" } else { "odd" };
+            said += &format!(" because {} is {parity}", choice.count);
+        }
     }
     let wanted = match wish.on_cf {
         Anchor::Motif => Lands::Motif,
@@ -114,7 +151,14 @@ fn middle_reason(choice: &Choice, wish: &BandWish, hem: &Hem) -> Option<String> 
     Some(said)
 }
 
-fn lands_words(lands: Lands) -> &'static str {
+const fn middle_name(hem: &Hem) -> &'static str {
+    match hem.middle() {
+        Middle::CentreFront => "CF",
+        Middle::CentreBack => "CB",
+    }
+}
+
+const fn lands_words(lands: Lands) -> &'static str {
     match lands {
         Lands::Motif => "a motif",
         Lands::Gap => "a gap",
@@ -122,65 +166,78 @@ fn lands_words(lands: Lands) -> &'static str {
     }
 }
 
-/// What the maker should look at in a band that is set out.
-pub(super) fn findings(band: &BandSetting, wish: &BandWish, lowest: Mm, ring: bool) -> Vec<Finding> {
-    let sequence = u32::try_from(wish.motifs.len()).unwrap_or(u32::MAX);
-    let broken = ring && !band.count.is_multiple_of(sequence);
-    [
-        clear_gap_short(band, wish),
-        below_hem(band, lowest),
+/// `gap on CF: 28 with 44.9 mm between them, a gap on CF, a motif on CB`
+pub(super) fn remedy(change: Change, outcome: Outcome, wish: &BandWish, hem: &Hem) -> String {
+    let middle = middle_name(hem);
+    let motifs = if wish.motifs.len() == 1 { wish.motifs[0].as_str() } else { "the motifs" };
+    let change = match change {
+        Change::Middle(Anchor::Gap) => format!("put a gap on {middle}"),
+        Change::Middle(Anchor::Motif | Anchor::Best) => format!("put a motif on {middle}"),
+        Change::Count(count) => format!("take {count}"),
+        Change::Narrow { by, factor } => format!("make {motifs} {} narrower ({:.1} %)", short(by), factor * 100.0),
+        Change::Raise(by) if by > Mm::ZERO => format!("raise the motif line {}", short(by)),
+        Change::Raise(by) => format!("lower the motif line {}", short(by.abs())),
+        Change::Gap(gap) => format!("allow a gap of {}", short(gap)),
+        Change::BetweenSeams => "set each stretch from seam to seam out on its own".to_owned(),
+    };
+    let opposite = outcome.opposite.map(|opposite| format!(", {} on CB", lands_words(opposite))).unwrap_or_default();
+    format!(
+        "{change}: {} with {} between them, {} on {middle}{opposite}, every seam clear",
+        outcome.count,
+        range_words(outcome.gap_along, outcome.widest_gap),
+        lands_words(outcome.on_middle)
+    )
+}
+
+/// What the maker should look at in a row that is set out.
+pub(super) fn findings(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Vec<Finding> {
+    let found = [
+        clear_gap_short(band, ground.wish),
+        below_hem(band, ground),
         (!band.clashes.is_empty()).then(|| clashes(band)),
-        broken.then(|| broken_sequence(band, wish)),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
+        broken_sequence(band, ground),
+        broken_turns(band, ground, laid),
+    ];
+    found.into_iter().flatten().collect()
+}
+
+fn look(kind: &'static str, measure: Option<Mm>, say: String, advice: &str) -> Finding {
+    Finding { severity: Severity::LookAtThis, kind, place: None, measure, say, advice: advice.to_owned() }
 }
 
 fn clear_gap_short(band: &BandSetting, wish: &BandWish) -> Option<Finding> {
     let gap = band.clear_gap.as_ref()?;
     let (a, b) = &gap.between;
     let wanted = match wish.spacing {
-        Spacing::AtLeast(wanted) => wanted,
+        Spacing::AtLeast(wanted) | Spacing::Fit { gap: wanted, .. } => wanted,
         Spacing::Count(_) => Mm::ZERO,
     };
     if gap.least.get() <= 0.0 {
-        return Some(Finding {
-            severity: Severity::LookAtThis,
-            kind: "motifs-touch",
-            place: None,
-            measure: None,
-            say: format!("{}: {a} and {b} touch or overlap.", band.name),
-            advice: "Choose fewer motifs or a narrower one, or bring the motif line down.".to_owned(),
-        });
+        let say = format!("{}: {a} and {b} touch or overlap.", band.name);
+        let advice = "Choose fewer motifs or a narrower one, or bring the motif line down.";
+        return Some(look("motifs-touch", None, say, advice));
     }
-    (gap.least.get() < wanted.get() - SHORT).then(|| Finding {
-        severity: Severity::LookAtThis,
-        kind: "square-corners",
-        place: None,
-        measure: Some(gap.least),
-        say: format!(
+    let say = || {
+        format!(
             "{}: {a} and {b} come within {} of each other at their nearest points, less than the {} asked for; along the \
              motif line they are {} apart.",
             band.name,
             gap.least,
             short(wanted),
             band.gap_along
-        ),
-        advice: "Look at the picture: corners lean toward each other on a flared hem. Take one or two fewer, or bring the \
-                 motif line down, if it looks crowded."
-            .to_owned(),
-    })
+        )
+    };
+    let advice = "Look at the picture: corners lean toward each other on a flared hem. Take one or two fewer, or bring the \
+                  motif line down, if it looks crowded.";
+    (gap.least.get() < wanted.get() - SHORT).then(|| look("square-corners", Some(gap.least), say(), advice))
 }
 
-fn below_hem(band: &BandSetting, lowest: Mm) -> Option<Finding> {
-    (lowest < Mm::ZERO - Mm::new(SAME)).then(|| Finding {
-        severity: Severity::LookAtThis,
-        kind: "below-hem",
-        place: None,
-        measure: Some(lowest.abs()),
-        say: format!("{}: motifs reach {} below the finished hem.", band.name, lowest.abs()),
-        advice: "Raise the motif line, or make the motif smaller.".to_owned(),
+fn below_hem(band: &BandSetting, ground: &Ground<'_>) -> Option<Finding> {
+    let lowest = ground.lowest();
+    let first = (band.height - ground.tiers[0].line.height()).get().abs() < SAME;
+    (first && lowest.get() < -SAME).then(|| {
+        let say = format!("{}: motifs reach {} below the finished hem.", band.name, lowest.abs());
+        look("below-hem", Some(lowest.abs()), say, "Raise the motif line, or make the motif smaller.")
     })
 }
 
@@ -194,31 +251,34 @@ fn clashes(band: &BandSetting) -> Finding {
         };
         let more = match band.clashes.len() - 1 {
             0 => String::new(),
+            1 => " 1 more is too near.".to_owned(),
             more => format!(" {more} more are too near."),
         };
         format!("{}: {} {how}; {} was asked for.{more}", band.name, worst.placement, short(worst.wanted))
     });
-    Finding {
-        severity: Severity::LookAtThis,
-        kind: "too-near",
-        place: None,
-        measure: worst.map(|worst| worst.clear.abs()),
-        say,
-        advice: "Try the neighbouring counts, or a gap instead of a motif on centre front.".to_owned(),
-    }
+    let measure = worst.map(|worst| worst.clear.abs());
+    look("too-near", measure, say, "See the remedies beside the counts; each keeps every seam clear.")
 }
 
-fn broken_sequence(band: &BandSetting, wish: &BandWish) -> Finding {
-    let length = wish.motifs.len();
-    Finding {
-        severity: Severity::LookAtThis,
-        kind: "broken-sequence",
-        place: None,
-        measure: None,
-        say: format!(
+fn broken_sequence(band: &BandSetting, ground: &Ground<'_>) -> Option<Finding> {
+    let length = ground.course().sequence.step(ground.course().closed);
+    (!band.count.is_multiple_of(length)).then(|| {
+        let say = format!(
             "{}: {} motifs are no whole number of rounds of the {length} in the sequence.",
             band.name, band.count
-        ),
-        advice: format!("Where the ring closes the sequence breaks; take a multiple of {length}."),
-    }
+        );
+        let advice = format!("Where the ring closes the sequence breaks; take a multiple of {length}.");
+        look("broken-sequence", None, say, &advice)
+    })
+}
+
+/// Motifs that take turns (hands, heights) round a ring in an odd count: two of a kind meet.
+fn broken_turns(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Finding> {
+    let turns = ground.wish.hands == super::Hands::Alternating || ground.wish.rhythm.wave.is_some();
+    let (first, last) = (laid.row.seats.first()?, laid.row.seats.last()?);
+    (turns && laid.row.round.is_some() && laid.row.seats.len() > 1 && first.second == last.second).then(|| {
+        let (a, b) = (&band.placements[band.placements.len() - 1].id, &band.placements[0].id);
+        let say = format!("{}: {} is odd, so {a} and {b} are neighbours of the same kind.", band.name, band.count);
+        look("broken-turns", None, say, "Take an even count, or let the two meet at the back or at an opening.")
+    })
 }

@@ -18,7 +18,7 @@ pub(super) struct Keep {
 pub(super) struct Near {
     /// Index of the seat.
     pub(super) seat: usize,
-    /// Index of the place.
+    /// Index of the place to keep clear.
     pub(super) keep: usize,
     /// From the motif's edge to the place; negative across it.
     pub(super) clear: f64,

@@ -21,6 +21,73 @@ pub struct BandWish {
     pub stance: Stance,
     /// Which hands.
     pub hands: Hands,
+    /// How the band departs from one even row of motifs of one size.
+    pub rhythm: Rhythm,
+}
+
+/// How a band departs from one even row of motifs of one size; the default does not.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Rhythm {
+    /// How several motifs take turns.
+    pub order: Order,
+    /// Factors on the motifs' sizes from the middle outward, the last one for all the rest; empty for 1.
+    pub sizes: Vec<f64>,
+    /// What is kept equal between neighbours.
+    pub evenness: Evenness,
+    /// Further rows above this one.
+    pub rows: Rows,
+    /// Motifs by turns on two lines: every second one sits so much higher.
+    pub wave: Option<Mm>,
+}
+
+/// How several motifs take turns.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Order {
+    /// A B C A B C along the line, from the middle of a ring, from the right-hand end of an open band.
+    #[default]
+    Repeating,
+    /// The same both ways from the middle: C B A B C.
+    MirroredAboutMiddle,
+}
+
+/// What is kept equal between neighbours.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Evenness {
+    /// The gap along the motif line: steps are equal, quarters fold onto each other, chalk marks are easy to check.
+    #[default]
+    Gap,
+    /// The clear gap between true outlines, for hems that curve more in one place than in another. A least gap is then a
+    /// least clear gap.
+    ClearGap,
+    /// The gap within each stretch from seam to seam, so that no motif comes near a seam; gaps at seams differ.
+    BetweenSeams,
+}
+
+/// Further rows above the first, with the same count.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rows {
+    /// How many rows in all, at least one.
+    pub count: u32,
+    /// From each row's motif line to the next.
+    pub rise: Mm,
+    /// Where each row stands against the one below.
+    pub offset: RowOffset,
+}
+
+impl Default for Rows {
+    fn default() -> Self {
+        Self { count: 1, rise: Mm::ZERO, offset: RowOffset::None }
+    }
+}
+
+/// Where a row stands against the one below.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum RowOffset {
+    /// Motif above motif.
+    #[default]
+    None,
+    /// Motif above gap.
+    HalfRepeat,
 }
 
 /// Which part of a motif a band's height is measured to.
@@ -39,6 +106,13 @@ pub enum Spacing {
     AtLeast(Mm),
     /// Exactly so many.
     Count(u32),
+    /// Exactly so many with at least this gap, the motifs made smaller where that is needed.
+    Fit {
+        /// How many.
+        count: u32,
+        /// Least gap along the motif line.
+        gap: Mm,
+    },
 }
 
 /// What is put on centre front (or at the middle of an open band).

@@ -208,6 +208,7 @@ fn setting(hem: &hem::Hem, motifs: &BTreeMap<String, Motif>, count: u32) -> Sett
             on_cb: Lands::Gap,
             placements,
             clashes: vec![],
+            remedies: Vec::new(),
             reasons: vec![format!("{count} is the most that leaves 40 mm along the motif line.")],
         }],
     }

@@ -17,7 +17,7 @@ use std::time::{Duration, Instant};
 use hemwright::art::{Colour, Layer, Motif};
 use hemwright::geometry::{Outline, Point, Ring};
 use hemwright::hem::{Ends, Hem, HemWish, Measurements, PanelPart, shape};
-use hemwright::place::{Anchor, BandWish, Hands, Level, Spacing, Stance, counts, set_out};
+use hemwright::place::{Anchor, BandWish, Hands, Level, Rhythm, Spacing, Stance, counts, set_out};
 use hemwright::quantity::mm;
 
 const RUNS: usize = 11;
@@ -75,6 +75,7 @@ fn band(spacing: Spacing) -> BandWish {
         spacing,
         on_cf: Anchor::Best,
         stance: Stance::SquareToHem,
+        rhythm: Rhythm::default(),
         hands: Hands::AsDrawn,
     }
 }

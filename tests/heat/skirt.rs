@@ -8,7 +8,7 @@ use hemwright::film::{CutWish, Film, LayerWish, Method, Pieces, prepare};
 use hemwright::geometry::{Outline, Point, Ring, Vec2};
 use hemwright::hem::{self, Ends, Hem, HemWish, Mark, Measurements, Seam};
 use hemwright::nest::Turning;
-use hemwright::place::{Anchor, BandWish, Hands, Level, Setting, Spacing, Stance, set_out};
+use hemwright::place::{Anchor, BandWish, Hands, Level, Rhythm, Setting, Spacing, Stance, set_out};
 use hemwright::press::{HeatRisk, Inputs, PressError, PressPlan, Setup, Zone, ZoneState, plan, verify};
 use hemwright::quantity::{Mm, Seconds, mm};
 
@@ -64,6 +64,7 @@ pub(crate) fn band(height: f64, spacing: Spacing) -> BandWish {
         spacing,
         on_cf: Anchor::Motif,
         stance: Stance::SquareToHem,
+        rhythm: Rhythm::default(),
         hands: Hands::AsDrawn,
     }
 }

@@ -10,7 +10,9 @@
 )]
 
 mod parallel;
+mod properties;
 mod published;
+mod rhythms;
 mod scenarios;
 mod wording;
 
@@ -20,7 +22,9 @@ use std::f64::consts::TAU;
 use hemwright::art::{Colour, Layer, Motif};
 use hemwright::geometry::{Outline, Point, Rect, Ring};
 use hemwright::hem::{Ends, Hem, HemWish, Measurements, Seam, shape};
-use hemwright::place::{Anchor, BandSetting, BandWish, Hands, Level, PlaceError, Setting, Spacing, Stance, set_out};
+use hemwright::place::{
+    Anchor, BandSetting, BandWish, Hands, Level, PlaceError, Rhythm, Setting, Spacing, Stance, set_out,
+};
 use hemwright::quantity::{Mm, mm};
 
 /// Tolerance of figures worked by hand to two decimals.
@@ -70,6 +74,7 @@ pub(crate) fn band(motif: &str, height: f64, spacing: Spacing) -> BandWish {
         spacing,
         on_cf: Anchor::Motif,
         stance: Stance::SquareToHem,
+        rhythm: Rhythm::default(),
         hands: Hands::AsDrawn,
     }
 }

@@ -1,0 +1,83 @@
+//! The keys of `[[band]]` that depart from one even row: order, sizes, rows, waves, what is kept even.
+
+use super::band::BandKeys;
+use super::check::Check;
+use super::fault::FaultKind;
+use crate::place::{Evenness, Order, Rhythm, RowOffset, Rows};
+use crate::quantity::Mm;
+
+/// A motif more than so many times as large as drawn is a slip: per cents written without their sign.
+const LARGEST_SIZE: f64 = 10.0;
+
+/// The rhythm as checked; what is left out is the plain one and needs no assumption.
+pub(super) fn check(check: &mut Check, keys: &BandKeys) -> Option<Rhythm> {
+    let order = match &keys.order {
+        None => Some(Order::Repeating),
+        given => {
+            check.one_of(given.as_ref(), &[("repeating", Order::Repeating), ("mirrored", Order::MirroredAboutMiddle)])
+        }
+    };
+    let evenness = match &keys.even {
+        None => Some(Evenness::Gap),
+        given => check.one_of(
+            given.as_ref(),
+            &[("gap", Evenness::Gap), ("clear gap", Evenness::ClearGap), ("between seams", Evenness::BetweenSeams)],
+        ),
+    };
+    let wave = match &keys.wave {
+        None => Some(None),
+        given => check.above_zero("wave", given.as_ref()).map(Some),
+    };
+    let sizes = sizes(check, keys);
+    let rows = rows(check, keys);
+    Some(Rhythm { order: order?, sizes: sizes?, evenness: evenness?, rows: rows?, wave: wave? })
+}
+
+fn sizes(check: &mut Check, keys: &BandKeys) -> Option<Vec<f64>> {
+    let mut sizes = Vec::new();
+    for given in keys.sizes.iter().flatten() {
+        let Some(size) = check.take(Some(given)) else { continue };
+        if size > 0.0 && size <= LARGEST_SIZE {
+            sizes.push(size);
+        } else {
+            check.fault(&given.at, FaultKind::NotAPart { found: size.to_string() });
+        }
+    }
+    (sizes.len() == keys.sizes.as_ref().map_or(0, Vec::len)).then_some(sizes)
+}
+
+fn rows(check: &mut Check, keys: &BandKeys) -> Option<Rows> {
+    let count = match &keys.rows {
+        None => 1,
+        given => check.take(given.as_ref()).filter(|rows| {
+            if *rows == 0 {
+                let at = given.as_ref().map_or(0..0, |given| given.at.clone());
+                check.fault(&at, FaultKind::NotAboveZero { key: "rows", found: "0".to_owned() });
+            }
+            *rows > 0
+        })?,
+    };
+    let rise = check.above_zero("rise", keys.rise.as_ref());
+    match (&keys.rows, &keys.rise) {
+        (Some(rows), None) if count > 1 => {
+            check.fault(&rows.at, FaultKind::OnlyWith { key: "rows", with: "rise" });
+            return None;
+        }
+        (None, Some(rise)) => {
+            check.fault(&rise.at, FaultKind::OnlyWith { key: "rise", with: "rows" });
+            return None;
+        }
+        _ => {}
+    }
+    let offset = match &keys.offset {
+        None => RowOffset::None,
+        given => check.one_of(given.as_ref(), &[("none", RowOffset::None), ("half", RowOffset::HalfRepeat)])?,
+    };
+    if let (Some(given), None) = (&keys.offset, &keys.rows) {
+        check.fault(&given.at, FaultKind::OnlyWith { key: "offset", with: "rows" });
+    }
+    if keys.rise.is_some() && rise.is_none() {
+        return None;
+    }
+    Some(Rows { count, rise: rise.unwrap_or(Mm::ZERO), offset })
+}

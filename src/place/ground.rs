@@ -1,0 +1,260 @@
+//! What a band is set out on: its motif lines, its motifs, and what must be kept clear.
+
+use std::collections::BTreeMap;
+
+use super::clear::{Kind, Measure, Standing};
+use super::row::{Course, MOST, Row, Seat};
+use super::seams::{self, Keep};
+use super::sequence::Sequence;
+use super::{BandWish, Level, PlaceError, RowOffset, Spacing, Stance};
+use crate::art::Motif;
+use crate::geometry::Affine;
+use crate::hem::{Ends, Frame, Hem, MotifLine};
+use crate::quantity::Mm;
+
+/// One band's ground.
+#[derive(Debug)]
+pub(super) struct Ground<'a> {
+    pub(super) hem: &'a Hem,
+    pub(super) wish: &'a BandWish,
+    /// For each motif named, its index among all motifs.
+    all: Vec<usize>,
+    /// Finished height of the tallest motif.
+    pub(super) tallest: Mm,
+    /// One motif line for each row, from the hem up.
+    pub(super) tiers: Vec<Tier>,
+}
+
+/// One motif line of a band.
+#[derive(Debug)]
+pub(super) struct Tier {
+    pub(super) line: MotifLine,
+    pub(super) course: Course,
+    pub(super) keeps: Vec<Keep>,
+    /// Whether its motifs stand above the gaps of the first row.
+    pub(super) shifted: bool,
+}
+
+/// Rounds in which the size of the motifs and the height of their line settle on each other; each brings the difference
+/// down by the sweep times the motif's height over the line, a tenth at most on hems that are worn.
+const SETTLING: u32 = 40;
+
+/// Most rows of one band; a skirt has no room for more.
+const MOST_ROWS: u32 = 100;
+
+impl<'a> Ground<'a> {
+    /// The ground of a wish, with every motif's size times `size`.
+    pub(super) fn new(
+        hem: &'a Hem,
+        motifs: &BTreeMap<String, Motif>,
+        wish: &'a BandWish,
+        size: f64,
+    ) -> Result<Self, PlaceError> {
+        let named = named(motifs, wish)?;
+        checked(wish)?;
+        let Spacing::Fit { count, gap } = wish.spacing else { return Self::of(hem, &named, wish, size) };
+        let mut fit = size;
+        let mut ground = Self::of(hem, &named, wish, fit)?;
+        for _ in 0..SETTLING {
+            let wanted = ground.largest_fit(count, gap.get()).map_or(0.0, |most| most.min(size));
+            if wanted <= 0.0 {
+                return Err(ground.does_not_fit(gap));
+            }
+            if (wanted - fit).abs() < 1e-12 {
+                break;
+            }
+            fit = wanted;
+            ground = Self::of(hem, &named, wish, fit)?;
+        }
+        Ok(ground)
+    }
+
+    fn of(hem: &'a Hem, named: &[(usize, &Motif)], wish: &'a BandWish, fit: f64) -> Result<Self, PlaceError> {
+        let largest = wish.rhythm.sizes.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let largest = fit * if largest.is_finite() { largest } else { 1.0 };
+        let tallest = named.iter().map(|(_, motif)| motif.height).fold(Mm::ZERO, Mm::max) * largest;
+        let lowest = match wish.level {
+            Level::Middle => wish.height,
+            Level::LowerEdge => wish.height + tallest / 2.0,
+        };
+        let sequence = Sequence {
+            widths: named.iter().map(|(_, motif)| motif.width.get()).collect(),
+            order: wish.rhythm.order,
+            sizes: wish.rhythm.sizes.clone(),
+            fit,
+        };
+        let rows = wish.rhythm.rows;
+        let tiers = (0..rows.count)
+            .map(|row| {
+                let height = lowest + rows.rise * f64::from(row);
+                let shifted = rows.offset == RowOffset::HalfRepeat && row % 2 == 1;
+                Tier::new(hem, wish, height, &sequence, shifted)
+            })
+            .collect::<Result<Vec<_>, _>>()?;
+        Ok(Self { hem, wish, all: named.iter().map(|(index, _)| *index).collect(), tallest, tiers })
+    }
+
+    /// The first row's course.
+    pub(super) fn course(&self) -> &Course {
+        &self.tiers[0].course
+    }
+
+    /// Largest count with at least `gap` along every row's line.
+    pub(super) fn most(&self, gap: Mm) -> Result<u32, PlaceError> {
+        let most = self.tiers.iter().map(|tier| tier.course.most(gap.get())).min().unwrap_or(0);
+        match most {
+            0 => Err(self.does_not_fit(gap)),
+            most if most > MOST => Err(PlaceError::TooMany { band: self.wish.name.clone(), most: MOST }),
+            most => Ok(most),
+        }
+    }
+
+    /// Factor on the motifs as drawn at which `count` of them leave exactly `gap` on the row with least room.
+    fn largest_fit(&self, count: u32, gap: f64) -> Option<f64> {
+        let most = |tier: &Tier| {
+            let gaps = if tier.course.closed { count } else { count.saturating_sub(1) };
+            let room = tier.course.room() - gap * f64::from(gaps);
+            tier.course.sequence.fit * room / tier.course.width_of(count)
+        };
+        self.tiers.iter().map(most).min_by(f64::total_cmp)
+    }
+
+    fn does_not_fit(&self, gap: Mm) -> PlaceError {
+        let shortest = self.tiers.iter().min_by(|a, b| a.course.room().total_cmp(&b.course.room()));
+        let course = shortest.map_or(self.course(), |tier| &tier.course);
+        let once = course.sequence.step(course.closed);
+        PlaceError::DoesNotFit {
+            band: self.wish.name.clone(),
+            room: Mm::new(course.room()),
+            motifs: self.wish.motifs.iter().take(once as usize).cloned().collect::<Vec<_>>().join(", "),
+            width: Mm::new(course.width_of(once)),
+            gaps: gap * if course.closed { f64::from(once) } else { 0.0 },
+        }
+    }
+
+    /// Whether so many fit edge to edge.
+    pub(super) fn check_count(&self, count: u32) -> Result<(), PlaceError> {
+        let band = self.wish.name.clone();
+        if count > MOST {
+            return Err(PlaceError::TooMany { band, most: MOST });
+        }
+        for tier in &self.tiers {
+            let (width, room) = (Mm::new(tier.course.width_of(count)), Mm::new(tier.course.room()));
+            if width.get() > room.get() + super::row::SAME {
+                let most = tier.course.most(0.0).min(MOST);
+                return Err(PlaceError::CountTooGreat { band, count, width, room, most });
+            }
+        }
+        Ok(())
+    }
+
+    /// Height of the motifs' lowest point above the hem.
+    pub(super) fn lowest(&self) -> Mm {
+        let first = self.tiers[0].line.height() - self.tallest / 2.0;
+        first + self.wish.rhythm.wave.unwrap_or(Mm::ZERO).min(Mm::ZERO)
+    }
+
+    /// Where a seat's motif stands; a seat past the end of a closed line stands once round further.
+    pub(super) fn standing(&self, tier: &Tier, seat: Seat) -> Standing {
+        let (frame, further) = tier.frame(seat.s);
+        let at = frame.at + frame.up() * self.raise(seat).get();
+        let turn = match self.wish.stance {
+            Stance::SquareToHem => frame.turn().get(),
+            Stance::Upright => 0.0,
+        };
+        let place = Affine::translate(at.to_vec2()) * Affine::rotate(turn);
+        Standing {
+            kind: Kind { motif: self.all[seat.item], hand: seat.hand, scale: seat.scale },
+            place: if further { tier.line.once_round(place) } else { place },
+        }
+    }
+
+    /// How far a seat's motif stands above its line.
+    pub(super) fn raise(&self, seat: Seat) -> Mm {
+        self.wish.rhythm.wave.filter(|_| seat.second).unwrap_or(Mm::ZERO)
+    }
+
+    /// The clear gap between two seats of a tier.
+    pub(super) fn clear(&self, measure: &mut Measure<'_>, tier: &Tier, a: Seat, b: Seat) -> Option<f64> {
+        measure.between(self.standing(tier, a), self.standing(tier, b)).map(|found| found.distance)
+    }
+}
+
+impl Tier {
+    fn new(hem: &Hem, wish: &BandWish, height: Mm, sequence: &Sequence, shifted: bool) -> Result<Self, PlaceError> {
+        let fault = |error| PlaceError::Line { band: wish.name.clone(), error };
+        let line = hem.line_at(height).map_err(fault)?;
+        let top = height + wish.rhythm.wave.unwrap_or(Mm::ZERO);
+        hem.line_at(top).map_err(fault)?;
+        let (least, greatest) = line.span();
+        let ends = match hem.ends() {
+            Ends::Open { keep_clear, .. } => keep_clear.get(),
+            Ends::Closed | Ends::Opening { .. } => 0.0,
+        };
+        let course = Course {
+            span: (least.get(), greatest.get()),
+            closed: line.is_closed(),
+            ends,
+            sequence: sequence.clone(),
+            hands: wish.hands,
+            middle: hem.middle(),
+        };
+        let keeps = seams::keeps(hem.marks(), &line);
+        Ok(Self { line, course, keeps, shifted })
+    }
+
+    /// The frame at a distance along the line, and whether it lies once round further.
+    fn frame(&self, s: f64) -> (Frame, bool) {
+        let further = self.course.closed && s > self.course.span.1 + super::row::SAME;
+        let s = if further { s - self.course.length() } else { s };
+        (self.line.frame_at(Mm::new(s)), further)
+    }
+
+    /// Neighbours along the line; on a ring the last and, once round further, the first.
+    pub(super) fn neighbours<'r>(&self, row: &'r Row) -> impl Iterator<Item = (usize, Seat, usize, Seat)> + 'r {
+        let along = (1..row.seats.len()).map(|k| (k - 1, row.seats[k - 1], k, row.seats[k]));
+        let closing = row.round.zip(row.seats.first()).zip(row.seats.last());
+        let closing = closing
+            .map(|((round, first), last)| (row.seats.len() - 1, *last, 0, Seat { s: first.s + round, ..*first }));
+        along.chain(closing)
+    }
+}
+
+/// The motifs a wish names, in its order, with their index among all; each has a width that can be set out.
+fn named<'m>(motifs: &'m BTreeMap<String, Motif>, wish: &BandWish) -> Result<Vec<(usize, &'m Motif)>, PlaceError> {
+    let band = || wish.name.clone();
+    if wish.motifs.is_empty() {
+        return Err(PlaceError::NoMotifs { band: band() });
+    }
+    wish.motifs
+        .iter()
+        .map(|name| match motifs.iter().enumerate().find(|(_, (key, _))| *key == name) {
+            None => Err(PlaceError::UnknownMotif { band: band(), motif: name.clone() }),
+            Some((_, (_, motif))) if motif.width <= Mm::ZERO => {
+                Err(PlaceError::NotPositive { band: band(), what: format!("width of {name}") })
+            }
+            Some((index, (_, motif))) => Ok((index, motif)),
+        })
+        .collect()
+}
+
+/// What a wish says by itself.
+fn checked(wish: &BandWish) -> Result<(), PlaceError> {
+    let refuse = |what: &str| Err(PlaceError::NotPositive { band: wish.name.clone(), what: what.to_owned() });
+    match wish.spacing {
+        Spacing::AtLeast(gap) | Spacing::Fit { gap, .. } if gap < Mm::ZERO => return refuse("gap"),
+        Spacing::Count(0) | Spacing::Fit { count: 0, .. } => return refuse("count"),
+        Spacing::Count(count) | Spacing::Fit { count, .. } if count > MOST => {
+            return Err(PlaceError::TooMany { band: wish.name.clone(), most: MOST });
+        }
+        _ => {}
+    }
+    if wish.rhythm.sizes.iter().any(|size| !(*size > 0.0 && size.is_finite())) {
+        return refuse("sizes");
+    }
+    match wish.rhythm.rows.count {
+        0 => refuse("rows"),
+        rows if rows > MOST_ROWS => Err(PlaceError::TooManyRows { band: wish.name.clone(), rows, most: MOST_ROWS }),
+        _ => Ok(()),
+    }
+}

@@ -1,0 +1,107 @@
+//! Which motif comes where in a row, and how large.
+
+use super::{Order, row::Start};
+
+/// The motifs of a row in their order.
+#[derive(Clone, Debug)]
+pub(super) struct Sequence {
+    /// Widths in the order the motifs are named, at the size they are drawn.
+    pub(super) widths: Vec<f64>,
+    pub(super) order: Order,
+    /// Factors from the middle outward, the last for all the rest; empty for 1.
+    pub(super) sizes: Vec<f64>,
+    /// Factor on everything.
+    pub(super) fit: f64,
+}
+
+/// A motif of the row.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Member {
+    /// Which of the motifs named.
+    pub(super) item: usize,
+    /// Factor on its size.
+    pub(super) scale: f64,
+    /// Width at that size.
+    pub(super) width: f64,
+}
+
+impl Sequence {
+    /// The `count` members of a row: of a ring from the middle round toward growing s, of an open row from its least s.
+    pub(super) fn members(&self, count: u32, closed: bool, start: Start) -> impl Iterator<Item = Member> + '_ {
+        (0..count).map(move |k| {
+            let rank = if closed { rank_on_ring(k, count, start) } else { rank_on_band(k, count) };
+            let item = match self.order {
+                Order::Repeating => k,
+                Order::MirroredAboutMiddle => rank,
+            } as usize
+                % self.widths.len();
+            let rank = (rank as usize).min(self.sizes.len().saturating_sub(1));
+            let scale = self.fit * self.sizes.get(rank).copied().unwrap_or(1.0);
+            Member { item, scale, width: self.widths[item] * scale }
+        })
+    }
+
+    /// Counts on a ring go by whole rounds of a repeating sequence; otherwise by one.
+    pub(super) fn step(&self, closed: bool) -> u32 {
+        match self.order {
+            Order::Repeating if closed => u32::try_from(self.widths.len()).unwrap_or(u32::MAX),
+            Order::Repeating | Order::MirroredAboutMiddle => 1,
+        }
+    }
+
+    /// Narrowest width there is.
+    pub(super) fn narrowest(&self) -> f64 {
+        let size = self.sizes.iter().copied().fold(f64::INFINITY, f64::min);
+        let size = if size.is_finite() { size } else { 1.0 };
+        self.fit * size * self.widths.iter().copied().fold(f64::INFINITY, f64::min)
+    }
+}
+
+/// Steps from the middle of a ring.
+fn rank_on_ring(k: u32, count: u32, start: Start) -> u32 {
+    match start {
+        Start::Motif => k.min(count - k),
+        Start::Gap => k.min(count - 1 - k),
+    }
+}
+
+/// Steps from the middle of an open row: an odd row has a motif there, an even one a gap.
+fn rank_on_band(k: u32, count: u32) -> u32 {
+    let half = count / 2;
+    if count % 2 == 1 || k >= half { k.abs_diff(half) } else { half - 1 - k }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn items(order: Order, count: u32, closed: bool, start: Start) -> Vec<usize> {
+        let sequence = Sequence { widths: vec![10.0, 20.0, 30.0], order, sizes: vec![], fit: 1.0 };
+        sequence.members(count, closed, start).map(|member| member.item).collect()
+    }
+
+    #[test]
+    fn a_repeating_sequence_walks_on() {
+        assert_eq!(items(Order::Repeating, 7, true, Start::Motif), [0, 1, 2, 0, 1, 2, 0]);
+    }
+
+    #[test]
+    fn a_mirrored_sequence_is_the_same_both_ways() {
+        // On a ring, listed from CF round to the wearer's left: the other side comes last, backward.
+        assert_eq!(items(Order::MirroredAboutMiddle, 6, true, Start::Motif), [0, 1, 2, 0, 2, 1]);
+        assert_eq!(items(Order::MirroredAboutMiddle, 6, true, Start::Gap), [0, 1, 2, 2, 1, 0]);
+        assert_eq!(items(Order::MirroredAboutMiddle, 5, false, Start::Motif), [2, 1, 0, 1, 2]);
+        assert_eq!(items(Order::MirroredAboutMiddle, 4, false, Start::Motif), [1, 0, 0, 1]);
+    }
+
+    #[test]
+    fn sizes_go_from_the_middle_outward() {
+        let sequence = Sequence { widths: vec![100.0], order: Order::Repeating, sizes: vec![1.2, 1.1, 1.0], fit: 1.0 };
+        let widths = |count, closed| -> Vec<f64> {
+            sequence.members(count, closed, Start::Motif).map(|member| member.width.round()).collect()
+        };
+        assert_eq!(widths(7, false), [100.0, 100.0, 110.0, 120.0, 110.0, 100.0, 100.0]);
+        assert_eq!(widths(6, true), [120.0, 110.0, 100.0, 100.0, 100.0, 110.0]);
+        assert!((sequence.narrowest() - 100.0).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,173 @@
+//! Each stretch from seam to seam set out on its own.
+//!
+//! Within a stretch the gap is even. At a seam half a gap is left on each side, or the distance to keep clear where that is
+//! more; at an open end exactly the distance to keep clear. Motifs are taken to be as wide as the widest of them.
+
+use super::Anchor;
+use super::row::{Course, ON_PLACE, Row, SAME, Seat, Start};
+use super::seams::Keep;
+
+/// A stretch of the line between two places to keep clear.
+#[derive(Clone, Copy, Debug)]
+struct Stretch {
+    start: f64,
+    length: f64,
+    /// Bare at each end.
+    ends: [End; 2],
+    /// Whether its middle is the middle of the line.
+    on_middle: bool,
+}
+
+/// How a stretch ends.
+#[derive(Clone, Copy, Debug)]
+enum End {
+    /// At a seam: half a gap, at least so much.
+    Seam(f64),
+    /// At the end of an open band: exactly so much.
+    Edge(f64),
+}
+
+/// The row with at least `gap` in every stretch, or with exactly `count` motifs; `None` where there is no seam, or a stretch
+/// over the middle cannot have what is asked for there.
+pub(super) fn between_seams(
+    course: &Course,
+    keeps: &[Keep],
+    anchor: Anchor,
+    gap: f64,
+    count: Option<u32>,
+) -> Option<Row> {
+    let stretches = stretches(course, keeps);
+    let width = course.sequence.widths.iter().copied().fold(0.0, f64::max) * course.sequence.fit;
+    if stretches.is_empty() || !course.sequence.sizes.is_empty() {
+        return None;
+    }
+    let counts = match count {
+        None => stretches.iter().map(|stretch| stretch.most(width, gap, anchor)).collect::<Vec<u32>>(),
+        Some(count) => shared_out(&stretches, width, count, anchor)?,
+    };
+    let total: u32 = counts.iter().sum();
+    if total == 0 {
+        return None;
+    }
+    let places: Vec<f64> =
+        stretches.iter().zip(counts).flat_map(|(stretch, count)| stretch.places(width, count)).collect();
+    Some(seated(course, places))
+}
+
+/// Gives the places their motifs in the order of the sequence, from the middle of a ring or the end of a band.
+fn seated(course: &Course, mut places: Vec<f64>) -> Row {
+    if course.closed {
+        for place in &mut places {
+            *place -= course.length() * ((*place - course.span.0) / course.length()).floor();
+        }
+    }
+    places.sort_by(f64::total_cmp);
+    let count = u32::try_from(places.len()).unwrap_or(u32::MAX);
+    if course.closed {
+        let first = places.partition_point(|place| *place < -ON_PLACE);
+        places.rotate_left(first);
+    }
+    let members = course.sequence.members(count, course.closed, Start::Motif);
+    let seats = places.iter().zip(members).map(|(place, member)| Seat::new(*place, member));
+    course.in_order(seats.collect(), 0.0)
+}
+
+/// One motif after another to the stretch whose gap stays widest; the stretch over the middle gets what suits it first.
+fn shared_out(stretches: &[Stretch], width: f64, count: u32, anchor: Anchor) -> Option<Vec<u32>> {
+    let mut counts: Vec<u32> = stretches.iter().map(|s| u32::from(s.on_middle && anchor == Anchor::Motif)).collect();
+    let mut left = count.checked_sub(counts.iter().sum())?;
+    while left > 0 {
+        let step = |stretch: &Stretch| if stretch.on_middle && anchor != Anchor::Best { 2 } else { 1 };
+        let (index, added) = stretches
+            .iter()
+            .enumerate()
+            .map(|(index, stretch)| (index, step(stretch)))
+            .filter(|(_, added)| *added <= left)
+            .max_by(|(a, more_a), (b, more_b)| {
+                let gap = |index: usize, more: u32| stretches[index].gap(width, counts[index] + more);
+                gap(*a, *more_a).total_cmp(&gap(*b, *more_b)).then(b.cmp(a))
+            })?;
+        counts[index] += added;
+        left -= added;
+    }
+    Some(counts)
+}
+
+/// The stretches in order of s; none where nothing is to be kept clear on a ring.
+fn stretches(course: &Course, keeps: &[Keep]) -> Vec<Stretch> {
+    let mut seams: Vec<(f64, f64)> = keeps.iter().map(|keep| (keep.s, keep.clear)).collect();
+    seams.sort_by(|a, b| a.0.total_cmp(&b.0));
+    // Two marks on one seam are one seam, the wider distance kept.
+    seams.dedup_by(|later, earlier| {
+        let same = later.0 - earlier.0 < SAME;
+        earlier.1 = if same { earlier.1.max(later.1) } else { earlier.1 };
+        same
+    });
+    let (Some(first), Some(last)) = (seams.first().copied(), seams.last().copied()) else { return Vec::new() };
+    let between = seams.windows(2).map(|pair| ((pair[0].0, End::Seam(pair[0].1)), (pair[1].0, End::Seam(pair[1].1))));
+    let mut ends: Vec<((f64, End), (f64, End))> = between.collect();
+    if course.closed {
+        ends.push(((last.0, End::Seam(last.1)), (first.0 + course.length(), End::Seam(first.1))));
+    } else {
+        ends.insert(0, ((course.span.0, End::Edge(course.ends)), (first.0, End::Seam(first.1))));
+        ends.push(((last.0, End::Seam(last.1)), (course.span.1, End::Edge(course.ends))));
+    }
+    ends.into_iter().map(|(start, end)| Stretch::new(start, end, course)).collect()
+}
+
+impl Stretch {
+    fn new(start: (f64, End), end: (f64, End), course: &Course) -> Self {
+        let middle = start.0.midpoint(end.0);
+        let off = if course.closed { middle - course.length() * (middle / course.length()).round() } else { middle };
+        Self { start: start.0, length: end.0 - start.0, ends: [start.1, end.1], on_middle: off.abs() < ON_PLACE }
+    }
+
+    /// The gap of `count` motifs; below zero where they do not fit, endless for none.
+    fn gap(&self, width: f64, count: u32) -> f64 {
+        self.gap_and_ends(width, count).0
+    }
+
+    /// The gap, and what is bare at each end.
+    fn gap_and_ends(&self, width: f64, count: u32) -> (f64, [f64; 2]) {
+        let least = self.ends.map(|end| match end {
+            End::Seam(clear) | End::Edge(clear) => clear,
+        });
+        let free = self.length - width * f64::from(count);
+        if count == 0 {
+            return (f64::INFINITY, least);
+        }
+        // Half a gap at each seam, unless that is less than must be kept clear there: then that distance is fixed.
+        let mut fixed = self.ends.map(|end| matches!(end, End::Edge(_)));
+        loop {
+            let halves = fixed.iter().filter(|fixed| !**fixed).count() as f64 / 2.0;
+            let taken: f64 = (0..2).filter(|k| fixed[*k]).map(|k| least[k]).sum();
+            let parts = f64::from(count - 1) + halves;
+            let gap = if parts > 0.0 { (free - taken) / parts } else { free - taken };
+            let short = (0..2).find(|k| !fixed[*k] && gap / 2.0 < least[*k]);
+            match short {
+                Some(k) => fixed[k] = true,
+                None => return (gap, [0, 1].map(|k| if fixed[k] { least[k] } else { gap / 2.0 })),
+            }
+        }
+    }
+
+    /// The most that leave at least a gap, with what suits the middle of the line.
+    fn most(&self, width: f64, gap: f64, anchor: Anchor) -> u32 {
+        let fits = |count: u32| self.gap(width, count) >= gap - SAME;
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped")]
+        let highest = (self.length / (width + gap) + 1.0).clamp(0.0, f64::from(super::row::MOST)) as u32;
+        let suits = |count: u32| match anchor {
+            Anchor::Motif => count % 2 == 1,
+            Anchor::Gap => count.is_multiple_of(2),
+            Anchor::Best => true,
+        };
+        (0..=highest).rev().find(|count| fits(*count) && (!self.on_middle || suits(*count))).unwrap_or(0)
+    }
+
+    /// Middles of `count` motifs.
+    fn places(&self, width: f64, count: u32) -> Vec<f64> {
+        let (gap, ends) = self.gap_and_ends(width, count);
+        let first = self.start + ends[0] + width / 2.0;
+        (0..count).map(|k| first + f64::from(k) * (width + gap)).collect()
+    }
+}

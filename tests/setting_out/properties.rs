@@ -1,0 +1,219 @@
+//! Laws that hold for every hem, motif and wish, tried on thousands of random ones.
+
+use super::*;
+use hemwright::hem::{Flare, Mark, Middle};
+use hemwright::place::{Evenness, Lands, Order, Placement};
+use proptest::prelude::*;
+
+fn measurements() -> impl Strategy<Value = Measurements> {
+    let length = |least: f64, most: f64| (least..most).prop_map(mm);
+    prop_oneof![
+        (0.25..2.0, length(200.0, 1200.0), length(300.0, 1200.0))
+            .prop_map(|(fraction, waist, length)| Measurements::Circle { fraction, waist, length }),
+        (length(200.0, 1200.0), length(500.0, 1000.0), 0.0..80.0, 0.0..200.0).prop_map(|(waist, side, front, back)| {
+            Measurements::Oval { waist, front: side - mm(front), side, back: side + mm(back), tape: None }
+        }),
+        (length(400.0, 1500.0), 0.6..1.0)
+            .prop_map(|(a, ratio)| Measurements::Ellipse { front_back: a * ratio, side_side: a }),
+        (length(500.0, 6000.0), -1.0..12.0)
+            .prop_map(|(hem, sweep)| Measurements::Measured { hem, flare: Flare::Sweep(sweep) }),
+    ]
+}
+
+fn ends() -> impl Strategy<Value = Ends> {
+    let clear = || (0.0..40.0).prop_map(mm);
+    prop_oneof![
+        2 => Just(Ends::Closed),
+        1 => (clear(), -0.5..0.5).prop_map(|(keep_clear, share)| Ends::Opening {
+            at: if share > 0.2 { Mark::CentreBack } else { Mark::SideLeft },
+            underlap: mm(30.0),
+            keep_clear,
+        }),
+        1 => clear().prop_map(|keep_clear| Ends::Open { keep_clear, middle: Middle::CentreFront }),
+    ]
+}
+
+#[derive(Clone, Debug)]
+struct Case {
+    hem: HemWish,
+    motif: (f64, f64),
+    band: BandWish,
+}
+
+fn case() -> impl Strategy<Value = Case> {
+    let seams = prop_oneof![
+        Just(vec![]),
+        (5.0..25.0).prop_map(|clear| {
+            let seam = |(name, at): (&str, Mark)| Seam { name: name.to_owned(), at, keep_clear: mm(clear) };
+            [("left", Mark::SideLeft), ("right", Mark::SideRight)].map(seam).to_vec()
+        }),
+    ];
+    let anchor = prop_oneof![Just(Anchor::Motif), Just(Anchor::Gap), Just(Anchor::Best)];
+    let hands = prop_oneof![Just(Hands::AsDrawn), Just(Hands::MirroredRight), Just(Hands::Alternating)];
+    let rhythm = prop_oneof![
+        3 => Just(Rhythm::default()),
+        1 => Just(Rhythm { evenness: Evenness::BetweenSeams, ..Rhythm::default() }),
+        1 => Just(Rhythm { order: Order::MirroredAboutMiddle, sizes: vec![1.3, 1.0], ..Rhythm::default() }),
+    ];
+    let motif = (20.0..140.0, 20.0..140.0);
+    (measurements(), ends(), seams, motif, 0.0..150.0, 0.0..80.0, anchor, hands, rhythm).prop_map(
+        |(measurements, ends, seams, motif, height, gap, on_cf, hands, rhythm)| Case {
+            hem: HemWish { measurements, ends, seams },
+            motif,
+            band: BandWish { on_cf, hands, rhythm, ..band("tile", height + 70.0, Spacing::AtLeast(mm(gap))) },
+        },
+    )
+}
+
+impl Case {
+    /// The setting; `None` where the hem or band cannot be had, which other tests look at.
+    fn set_out(&self) -> Option<(Hem, BandSetting)> {
+        let hem = shape(&self.hem).ok()?;
+        let tile = rectangle("tile", self.motif.0, self.motif.1);
+        let found = try_setting(&hem, &[tile], &self.band).ok()?;
+        Some((hem, found.bands.into_iter().next()?))
+    }
+
+    fn scaled(&self, factor: f64) -> Self {
+        let by = |length: Mm| length * factor;
+        let measurements = match self.hem.measurements.clone() {
+            Measurements::Circle { fraction, waist, length } => {
+                Measurements::Circle { fraction, waist: by(waist), length: by(length) }
+            }
+            Measurements::Oval { waist, front, side, back, .. } => {
+                Measurements::Oval { waist: by(waist), front: by(front), side: by(side), back: by(back), tape: None }
+            }
+            Measurements::Ellipse { front_back, side_side } => {
+                Measurements::Ellipse { front_back: by(front_back), side_side: by(side_side) }
+            }
+            Measurements::Measured { hem, flare } => Measurements::Measured { hem: by(hem), flare },
+            other => other,
+        };
+        let ends = match self.hem.ends {
+            Ends::Closed => Ends::Closed,
+            Ends::Opening { at, underlap, keep_clear } => {
+                Ends::Opening { at, underlap: by(underlap), keep_clear: by(keep_clear) }
+            }
+            Ends::Open { keep_clear, middle } => Ends::Open { keep_clear: by(keep_clear), middle },
+        };
+        let mut seams = self.hem.seams.clone();
+        for seam in &mut seams {
+            seam.keep_clear = by(seam.keep_clear);
+        }
+        let spacing = match self.band.spacing {
+            Spacing::AtLeast(gap) => Spacing::AtLeast(by(gap)),
+            other => other,
+        };
+        Self {
+            hem: HemWish { measurements, ends, seams },
+            motif: (self.motif.0 * factor, self.motif.1 * factor),
+            band: BandWish { height: by(self.band.height), spacing, ..self.band.clone() },
+        }
+    }
+}
+
+/// As many cases as usual, or as PROPTEST_CASES says: five thousand pass.
+fn config() -> ProptestConfig {
+    ProptestConfig { failure_persistence: None, ..ProptestConfig::default() }
+}
+
+fn width(case: &Case, placed: &Placement) -> f64 {
+    case.motif.0 * placed.scale
+}
+
+proptest! {
+    #![proptest_config(config())]
+
+    /// What is promised is kept: count, order, gap, ends, keep-clear or a clash that says it cannot be.
+    #[test]
+    fn every_setting_keeps_its_word(case in case()) {
+        let Some((hem, found)) = case.set_out() else { return Ok(()) };
+        prop_assert_eq!(found.count as usize, found.placements.len());
+        let line = hem.line_at(found.height).unwrap();
+        let (least, greatest) = line.span();
+        let Spacing::AtLeast(gap) = case.band.spacing else { return Ok(()) };
+        if found.count > 1 {
+            prop_assert!(found.gap_along.get() >= gap.get() - 0.0011, "gap {} of {gap}", found.gap_along);
+        }
+        for pair in found.placements.windows(2) {
+            let between = pair[1].s_line - pair[0].s_line - mm((width(&case, &pair[0]) + width(&case, &pair[1])) / 2.0);
+            prop_assert!(between.get() >= found.gap_along.get() - 1e-6);
+        }
+        for placed in &found.placements {
+            prop_assert!(placed.s_line >= least - mm(0.01) && placed.s_line <= greatest + mm(0.01));
+            prop_assert!((line.to_hem(placed.s_line).get() - placed.s_hem.get()).abs() < 1e-6);
+            if let Ends::Open { keep_clear, .. } = case.hem.ends {
+                let half = mm(width(&case, placed) / 2.0);
+                prop_assert!(placed.s_line - half >= least + keep_clear - mm(0.0011));
+                prop_assert!(placed.s_line + half <= greatest - keep_clear + mm(0.0011));
+            }
+        }
+        // Brute force over marks and motifs: a motif too near is told, and nothing else is.
+        for mark in hem.marks().iter().filter(|mark| !mark.name.contains("end")) {
+            let Some(wanted) = mark.keep_clear else { continue };
+            let place = line.from_hem(mark.s_hem);
+            for placed in &found.placements {
+                let apart = (placed.s_line - place).abs().get();
+                let apart = if hem.is_closed() { apart.min(line.length().get() - apart) } else { apart };
+                let clear = apart - width(&case, placed) / 2.0;
+                let told = found.clashes.iter().any(|clash| clash.placement == placed.id && clash.with == mark.name);
+                prop_assert!(told == (clear < wanted.get() - 0.001) || (clear - wanted.get()).abs() < 0.002);
+            }
+        }
+        let mut ids: Vec<&str> = found.placements.iter().map(|p| p.id.as_str()).collect();
+        ids.sort_unstable();
+        ids.dedup();
+        prop_assert_eq!(ids.len(), found.placements.len());
+    }
+
+    /// On a hem that is the same on both sides the left list mirrors the right one.
+    #[test]
+    fn left_mirrors_right(case in case()) {
+        let one_sided = matches!(case.hem.ends, Ends::Opening { at: Mark::SideLeft, .. });
+        let Some((_, found)) = case.set_out().filter(|_| !one_sided) else { return Ok(()) };
+        if found.on_cf == Lands::Between {
+            return Ok(());
+        }
+        let by_id: BTreeMap<&str, &Placement> = found.placements.iter().map(|p| (p.id.as_str(), p)).collect();
+        for left in found.placements.iter().filter(|p| p.id.starts_with('L')) {
+            let Some(right) = by_id.get(left.id.replace('L', "R").as_str()) else {
+                // A motif within rounding of CB may be counted to one side.
+                prop_assert!(found.on_cb != Lands::Motif);
+                continue;
+            };
+            prop_assert!((left.s_line.get() + right.s_line.get()).abs() < 1e-6, "{} of {}", left.id, found.count);
+            prop_assert!((left.at.x + right.at.x).abs() < 1e-5 && (left.at.y - right.at.y).abs() < 1e-5);
+        }
+    }
+
+    /// All lengths twice as long: the same count, everything twice as far.
+    #[test]
+    fn scaling_all_lengths_scales_all_distances(case in case(), factor in prop_oneof![Just(2.0), Just(0.5), Just(25.4)]) {
+        let (Some((_, small)), Some((_, large))) = (case.set_out(), case.scaled(factor).set_out()) else {
+            return Ok(());
+        };
+        // A count decided by a hair may fall either way.
+        prop_assume!(small.count == large.count && small.on_cf == large.on_cf);
+        prop_assert!((small.line.get() * factor - large.line.get()).abs() < 1e-6 * factor.max(1.0));
+        prop_assert!((small.gap_along.get() * factor - large.gap_along.get()).abs() < 1e-6 * factor.max(1.0));
+        if let (Some(a), Some(b)) = (&small.clear_gap, &large.clear_gap) {
+            prop_assert!((a.least.get() * factor - b.least.get()).abs() < 1e-5 * factor.max(1.0));
+        }
+    }
+
+    /// Counting from another place round the ring changes no gap: an opening at the side instead of the back.
+    #[test]
+    fn where_the_counting_starts_changes_no_gap(case in case()) {
+        let turned = |at| {
+            let ends = Ends::Opening { at, underlap: Mm::ZERO, keep_clear: Mm::ZERO };
+            let band = BandWish { on_cf: Anchor::Gap, ..case.band.clone() };
+            Case { hem: HemWish { ends, seams: vec![], ..case.hem.clone() }, band, ..case.clone() }.set_out()
+        };
+        prop_assume!(case.band.rhythm == Rhythm::default());
+        let (Some((_, a)), Some((_, b))) = (turned(Mark::CentreFront), turned(Mark::At(Mm::ZERO))) else {
+            return Ok(());
+        };
+        prop_assert_eq!(a.count, b.count);
+        prop_assert!((a.gap_along.get() - b.gap_along.get()).abs() < 1e-9);
+    }
+}
