@@ -42,6 +42,11 @@ struct Row<'a> {
 
 /// The picture.
 pub(crate) fn draw(plan: &Plan, shows: Shows) -> Drawing {
+    pages(plan, shows, f64::MAX).swap_remove(0)
+}
+
+/// The picture in parts no higher than `tallest`, one row at least in each.
+pub(crate) fn pages(plan: &Plan, shows: Shows, tallest: f64) -> Vec<Drawing> {
     let (start, end) = plan.hem.span();
     let length = end - start;
     let count = (length.get() / LONGEST_ROW).ceil().clamp(1.0, MOST_ROWS);
@@ -50,7 +55,33 @@ pub(crate) fn draw(plan: &Plan, shows: Shows) -> Drawing {
     let each = length / count;
     let scale = (WIDTH - 2.0 * BORDER) / each.get();
     let top = hem_flat::band_top(plan);
-    let mut drawing = Drawing::new(WIDTH, 10.0, says(plan, count));
+    let below = if shows == Shows::Distances { 17.0 } else { 12.0 };
+    let mut pages = Vec::new();
+    let (mut drawing, mut y) = begin(plan, shows, count);
+    let mut empty = true;
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 1..=MOST_ROWS")]
+    for k in 0..count as u32 {
+        let row_height = 5.0 + top.get() * scale + below;
+        if y + row_height + BORDER > tallest && !empty {
+            end_page(&mut drawing, y, scale);
+            pages.push(std::mem::replace(&mut drawing, Drawing::new(WIDTH, 10.0, says(plan, count))));
+            y = BORDER;
+        }
+        empty = false;
+        let from = start + each * f64::from(k);
+        y += 5.0 + top.get() * scale;
+        let row = Row { plan, shows, from, to: from + each, scale, origin: Point::new(BORDER, y), top };
+        row.draw(&mut drawing);
+        y += below;
+    }
+    end_page(&mut drawing, y, scale);
+    pages.push(drawing);
+    pages
+}
+
+/// An empty picture with its title; and the y below that.
+fn begin(plan: &Plan, shows: Shows, rows: f64) -> (Drawing, f64) {
+    let mut drawing = Drawing::new(WIDTH, 10.0, says(plan, rows));
     let middle = chalk::middle_name(plan);
     let (title, sub) = match shows {
         Shows::Distances => (
@@ -63,20 +94,15 @@ pub(crate) fn draw(plan: &Plan, shows: Shows) -> Drawing {
             "Straightened along the hem. Framed: the whole plate, rim included; numbers: the closures made there.",
         ),
     };
-    let mut y = heading(&mut drawing, &title, sub);
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 1..=MOST_ROWS")]
-    for k in 0..count as u32 {
-        let from = start + each * f64::from(k);
-        y += 5.0 + top.get() * scale;
-        let row = Row { plan, shows, from, to: from + each, scale, origin: Point::new(BORDER, y), top };
-        row.draw(&mut drawing);
-        y += if shows == Shows::Distances { 17.0 } else { 12.0 };
-    }
-    scale_bar(&mut drawing, Point::new(BORDER, y), scale);
+    let y = heading(&mut drawing, &title, sub);
+    (drawing, y)
+}
+
+fn end_page(drawing: &mut Drawing, y: f64, scale: f64) {
+    scale_bar(drawing, Point::new(BORDER, y), scale);
     let note = Words::new("← wearer's right   |   wearer's left →", (WIDTH - BORDER, y + style::SMALL * 0.36));
     drawing.words(note.size(style::SMALL).ink(style::SOFT).anchor(Anchor::End));
     drawing.height = y + BORDER;
-    drawing
 }
 
 fn says(plan: &Plan, rows: f64) -> String {
@@ -97,7 +123,8 @@ impl Row<'_> {
     fn holds(&self, s_hem: Mm) -> bool {
         let noise = mm(0.0005);
         let last = self.to > self.plan.hem.span().1 - noise;
-        s_hem > self.from - noise && (s_hem < self.to - noise || last)
+        let end = if last { self.to + noise } else { self.to - noise };
+        s_hem > self.from - noise && s_hem < end
     }
 
     fn draw(&self, drawing: &mut Drawing) {

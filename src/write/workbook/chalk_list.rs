@@ -33,7 +33,7 @@ pub(crate) fn section(plan: &Plan) -> Section {
 
 fn whole_band(composer: &mut Composer, plan: &Plan, band: &BandSetting) {
     composer.heading(&format!("{}: {} above the hem to the motif's middle", band.name, both(band.height)));
-    let rows = chalk::rows(plan, band);
+    let rows = told_once(chalk::rows(plan, band));
     let backward =
         half(&rows, |row| Some((row.hem.backward?, row.line.backward?)).filter(|_| row.hem.signed <= Mm::ZERO));
     let forward = half(&rows, |row| Some((row.hem.forward?, row.line.forward?)).filter(|_| row.hem.signed >= Mm::ZERO));
@@ -72,20 +72,31 @@ fn whole_band(composer: &mut Composer, plan: &Plan, band: &BandSetting) {
     }
 }
 
+/// Without the garment lines that carry the same name as the motif lying on them: CF, CB.
+fn told_once(rows: Vec<Row>) -> Vec<Row> {
+    let motifs: Vec<(String, Mm)> =
+        rows.iter().filter(|row| row.motif.is_some()).map(|row| (row.mark.clone(), row.hem.signed)).collect();
+    let same = |row: &Row| motifs.iter().any(|(mark, s)| *mark == row.mark && (*s - row.hem.signed).abs() < mm(0.5));
+    rows.into_iter().filter(|row| row.motif.is_some() || !same(row)).collect()
+}
+
 /// One side in walking order.
 fn half(rows: &[Row], distances: impl Fn(&Row) -> Option<(Mm, Mm)>) -> Table {
     let columns = vec![
         Column::left("", 6.0),
-        Column::left("Mark", 21.0),
-        Column::right("Hem mm", 16.0),
-        Column::right("in", 17.5),
-        Column::right("Line mm", 16.0),
-        Column::right("in", 17.5),
+        Column::left("Mark", 20.0),
+        Column::right("Hem, mm", 16.0),
+        Column::right("inches", 18.0),
+        Column::right("Line, mm", 16.0),
+        Column::right("inches", 18.0),
     ];
-    let mut table = Table::new("Distances along the hem and along the motif line", columns).size(2.9);
+    let table = Table::new("Distances along the hem and along the motif line", columns);
     let mut walked: Vec<(Mm, Mm, &Row)> =
         rows.iter().filter_map(|row| distances(row).map(|(hem, line)| (hem, line, row))).collect();
     walked.sort_by(|a, b| a.0.total_cmp(&b.0));
+    // Three whole inches and a fraction need smaller type to stay on one line.
+    let far = walked.last().is_some_and(|(hem, ..)| hem.inches() >= 99.5);
+    let mut table = table.size(if far { 2.75 } else { 3.0 });
     for (hem, line, row) in walked {
         let mark = match row.motif {
             Some(_) => Cell::Strong(row.mark.clone()),

@@ -7,6 +7,7 @@ use crate::write::drawing::pdf::Part;
 use crate::write::drawing::{Anchor, Drawing, Group, Mark, Pen, Words};
 use crate::write::lettering;
 use crate::write::style::{self, Ink};
+use crate::write::views;
 
 /// Type size of running text, mm: about 10 pt, read easily at arm's length.
 pub(crate) const READ: f64 = 3.5;
@@ -14,6 +15,8 @@ pub(crate) const READ: f64 = 3.5;
 const RUNNING_HEAD: f64 = 10.0;
 /// Kept at the foot of every page for the page number.
 const FOOT: f64 = 8.5;
+/// Most that a picture is enlarged to fill the width.
+const LARGEST: f64 = 1.1;
 /// Thickness of the rule at the side of a notice.
 const NOTICE_BAR: f64 = 1.1;
 
@@ -217,22 +220,42 @@ impl Composer {
         self.y += READ;
     }
 
-    /// A picture, made smaller where the page asks for it, in the middle of the line.
+    /// One of the pictures, its inner border laid over the page's own edges, so that its words begin where the page's do.
     pub(crate) fn figure(&mut self, drawing: Drawing) {
-        let scale = (self.width() / drawing.width).min(self.whole_room() / drawing.height).min(1.0);
+        let inner = drawing.width - 2.0 * views::BORDER;
+        let scale = (self.width() / inner).min(self.whole_room() / drawing.height).min(LARGEST);
         // A little smaller on this page is better than a page half empty.
-        let here = (self.room() / drawing.height).min(scale);
-        let scale = if here >= scale * 0.85 { here } else { scale };
-        self.keep(drawing.height * scale - 1e-6);
+        let here = (self.room() / (drawing.height - views::BORDER)).min(scale);
+        let scale = if here >= scale * 0.92 { here } else { scale };
+        self.keep((drawing.height - views::BORDER) * scale - 1e-6);
+        let corner = Point::new(-views::BORDER * scale, self.y - views::BORDER * 0.6 * scale);
+        self.y += (drawing.height - views::BORDER) * scale;
+        self.push(placed(drawing, corner, scale));
+    }
+
+    /// One of the pictures in so much room, in the middle where that makes it narrower than the page.
+    pub(crate) fn figure_within(&mut self, drawing: Drawing, room: f64) {
+        let inner = drawing.width - 2.0 * views::BORDER;
+        let scale = (self.width() / inner).min(room / drawing.height).min(LARGEST).max(0.05);
         let corner = Point::new((self.width() - drawing.width * scale) / 2.0, self.y);
+        self.y += drawing.height * scale;
+        self.push(placed(drawing, corner, scale));
+    }
+
+    /// A drawing without a border, at the left edge, made smaller where the page asks for it.
+    pub(crate) fn plain_figure(&mut self, drawing: Drawing) {
+        let scale = (self.width() / drawing.width).min(self.whole_room() / drawing.height).min(1.0);
+        self.keep(drawing.height * scale - 1e-6);
+        let corner = Point::new(0.0, self.y);
         self.y += drawing.height * scale + 2.0;
         self.push(placed(drawing, corner, scale));
     }
 
     /// A picture under its own line of small words.
     pub(crate) fn figure_named(&mut self, name: &str, drawing: Drawing) {
-        let scale = (self.width() / drawing.width).min((self.whole_room() - 8.0) / drawing.height).min(1.0);
-        self.keep(drawing.height * scale * 0.85 + 8.0);
+        let inner = drawing.width - 2.0 * views::BORDER;
+        let scale = (self.width() / inner).min((self.whole_room() - 8.0) / drawing.height).min(LARGEST);
+        self.keep(drawing.height * scale * 0.93 + 8.0);
         self.note(name);
         self.figure(drawing);
     }

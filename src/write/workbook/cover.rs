@@ -1,8 +1,8 @@
 //! The cover: the job's name, the hem as worn, and the five numbers that matter.
 
-use super::compose::{Composer, Section, placed};
+use super::compose::{Composer, Section};
 use crate::finding::Severity;
-use crate::geometry::{Point, Rect};
+use crate::geometry::Rect;
 use crate::plan::Plan;
 use crate::press::Outcome;
 use crate::quantity::{Mm, Seconds};
@@ -15,6 +15,9 @@ use crate::write::{shopping, style};
 
 /// Height of the row of numbers.
 const NUMBERS: f64 = 27.0;
+
+/// Type size of the numbers, mm, where all of them have room.
+const FIGURE: f64 = 7.0;
 
 /// One number with what it is.
 struct Key {
@@ -33,11 +36,7 @@ pub(crate) fn section(plan: &Plan) -> Section {
     composer.space(NUMBERS + 5.0);
     if let Some(picture) = hem_worn::draw(plan).or_else(|| hem_flat::draw(plan)) {
         let room = composer.room() - 22.0 * notices.len() as f64;
-        let scale = (composer.width() / picture.width).min(room / picture.height).min(1.0);
-        let corner = Point::new((composer.width() - picture.width * scale) / 2.0, composer.y());
-        let height = picture.height * scale;
-        composer.push(placed(picture, corner, scale));
-        composer.space(height + 3.0);
+        composer.figure_within(picture, room);
     }
     for (ink, head, text) in notices {
         composer.notice(ink, &head, &text);
@@ -112,13 +111,14 @@ fn numbers(composer: &mut Composer, keys: &[Key], y: f64, width: f64) {
     let mut set = Vec::new();
     paper.rect(Rect::new(0.0, y, width, y + NUMBERS), Some(style::TINT), None);
     let cell = width / keys.len().max(1) as f64;
+    let room = cell - 4.0;
+    let widest = keys.iter().map(|key| lettering::width(&key.figure, FIGURE, Weight::Bold)).fold(room, f64::max);
+    let size = FIGURE * room / widest;
     for (k, key) in keys.iter().enumerate() {
         let (left, middle) = (k as f64 * cell, (k as f64 + 0.5) * cell);
         if k > 0 {
             paper.line((left, y + 4.0), (left, y + NUMBERS - 4.0), Pen::new(style::RULE, style::THIN));
         }
-        let room = cell - 3.0;
-        let size = (7.4 * room / lettering::width(&key.figure, 7.4, Weight::Bold)).min(7.4);
         set.push(
             Words::new(key.figure.clone(), (middle, y + 11.0))
                 .size(size)

@@ -30,7 +30,7 @@ fn findings(composer: &mut Composer, plan: &Plan) {
         return;
     }
     let columns = vec![
-        Column::left("", 22.0),
+        Column::left("Weight", 22.0),
         Column::left("Where", 34.0),
         Column::left("What was found", 70.0),
         Column::left("What was done, or what to do", 64.0),

@@ -13,6 +13,8 @@ pub(crate) fn section(plan: &Plan) -> Section {
     for picture in [views::hem_flat::draw(plan), views::hem_worn::draw(plan)].into_iter().flatten() {
         composer.figure(picture);
     }
-    composer.figure(views::hem_map::draw(plan, views::hem_map::Shows::Distances));
+    for page in views::hem_map::pages(plan, views::hem_map::Shows::Distances, composer.whole_room() / 1.1) {
+        composer.figure(page);
+    }
     composer.finish()
 }

@@ -76,6 +76,27 @@ mod tests {
     use super::*;
     use crate::write::sample;
 
+    const OVAL: &str = "[hem.ellipse]
+front_back = '715 mm'
+side_side = '635 mm'";
+    const LONG: &str = "[hem.circle]
+fraction = 'full'
+waist = '1200 mm'
+length = '3000 mm'";
+
+    /// Flowers three times as large, so that the band is higher than a page.
+    fn tall() -> Plan {
+        let mut plan = sample::plan(sample::FULL_CIRCLE, 10);
+        let motif = plan.motifs.get_mut("flower").expect("the sample has a flower");
+        for layer in &mut motif.layers {
+            layer.outlines =
+                layer.outlines.iter().map(|o| o.transformed(crate::geometry::Affine::scale(3.0))).collect();
+        }
+        motif.width = motif.width * 3.0;
+        motif.height = motif.height * 3.0;
+        plan
+    }
+
     /// Writes workbooks where `HEMWRIGHT_LOOK` says, for eyes.
     #[test]
     #[ignore = "for looking at"]
@@ -86,6 +107,9 @@ mod tests {
             ("circle", sample::plan(sample::FULL_CIRCLE, 30)),
             ("cape", sample::plan(sample::CAPE, 14)),
             ("straight", sample::plan(sample::STRAIGHT, 16)),
+            ("oval", sample::plan(OVAL, 20)),
+            ("long", sample::plan(LONG, 120)),
+            ("tall", tall()),
         ] {
             std::fs::write(format!("{dir}/{name}.pdf"), file(&plan)).unwrap();
         }

@@ -17,7 +17,9 @@ pub(crate) fn section(plan: &Plan) -> Section {
     );
     risks(&mut composer, plan);
     zones(&mut composer, plan);
-    composer.figure(hem_map::draw(plan, hem_map::Shows::Plates));
+    for page in hem_map::pages(plan, hem_map::Shows::Plates, composer.whole_room() / 1.1) {
+        composer.figure(page);
+    }
     composer.finish()
 }
 

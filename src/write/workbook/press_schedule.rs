@@ -4,12 +4,12 @@ use super::compose::{Before, Composer, READ, Section, tick_box};
 use crate::film::Film;
 use crate::geometry::Point;
 use crate::plan::Plan;
-use crate::press::Closure;
+use crate::press::{Closure, PressKind};
 use crate::write::drawing::pdf::Part;
 use crate::write::drawing::{Drawing, Mark, Pen, Words};
-use crate::write::figures::{counted, heat, listed};
+use crate::write::figures::{counted, heat};
 use crate::write::lettering::{self, Weight};
-use crate::write::{plan_json, style};
+use crate::write::style;
 
 /// Height of one box to tick.
 const CELL: f64 = 7.4;
@@ -49,15 +49,23 @@ fn run(composer: &mut Composer, plan: &Plan, run: &[Closure]) {
     let Some(first) = run.first() else { return };
     composer.keep(style::HEAD * 3.0 + READ * 2.0 + CELL);
     let films = films(plan, first);
-    let of = if films.is_empty() { String::new() } else { format!(", {}", listed(&films)) };
-    composer.heading(&format!("Layer {}{of}: {}", first.layer, plan_json::press_kind(first.kind)));
+    let of = if films.is_empty() { String::new() } else { format!("Film: {}. ", films.join("; ")) };
+    composer.heading(&format!("Layer {}: {}", first.layer, kind_words(first.kind)));
     composer.note(&format!(
-        "{} at {}, {} each from closing to closing.",
+        "{of}{} at {}, {} each from closing to closing.",
         counted(run.len(), "closure", "closures"),
         heat(first.temperature),
         first.seconds
     ));
     boxes(composer, run);
+}
+
+const fn kind_words(kind: PressKind) -> &'static str {
+    match kind {
+        PressKind::Tack => "tack, a short press before the next layer",
+        PressKind::Full => "full press",
+        PressKind::Second => "second press, under cover",
+    }
 }
 
 /// Films that a closure's layer is cut from.

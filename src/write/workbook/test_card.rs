@@ -10,9 +10,9 @@ use crate::write::style;
 use crate::write::views::motif_paint;
 
 /// Tests that the card has room for.
-const TESTS: u32 = 6;
+const TESTS: u32 = 5;
 /// Room to write a line by hand, mm.
-const WRITING: f64 = 10.0;
+const WRITING: f64 = 9.5;
 
 pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(

@@ -6,7 +6,7 @@ use crate::geometry::Rect;
 use crate::plan::Plan;
 use crate::quantity::{Mm, mm};
 use crate::write::chalk;
-use crate::write::drawing::{Drawing, Pen, Words};
+use crate::write::drawing::{Anchor, Drawing, Pen, Words};
 use crate::write::figures::both;
 use crate::write::style;
 
@@ -105,7 +105,7 @@ impl Piece<'_> {
             paper.line((x, top), (x, top + tick), Pen::new(style::SOFT, style::HAIRLINE));
             if tens {
                 let words = Words::new(format!("{:.0}", (k * 10.0).abs()), (x + 0.7, top + 3.6));
-                let words = words.size(style::SMALL * 0.85).ink(style::SOFT);
+                let words = words.size(style::SMALL);
                 if words.bounds().x1 < self.x(self.to) {
                     paper.words(words);
                 }
@@ -120,7 +120,7 @@ impl Piece<'_> {
             let pen = Pen::new(style::ACCENT, style::THIN).dashed(style::HELP_DASH);
             paper.line((x, top), (x, bottom), pen);
             let words = Words::new(mark.name.clone(), (x, top - 1.2)).size(style::SMALL).bold().ink(style::ACCENT);
-            let words = kept_inside(words.anchor(crate::write::drawing::Anchor::Middle), paper.width);
+            let words = kept_inside(words.anchor(Anchor::Middle), paper.width);
             paper.words(words);
         }
     }
@@ -131,7 +131,12 @@ impl Piece<'_> {
             let x = self.x(placement.s_hem);
             paper.line((x, top), (x, bottom), Pen::new(style::TEXT, style::FIRM));
             let words = Words::new(placement.id.clone(), (x + 1.0, bottom - 1.6)).size(style::BODY).bold();
-            let words = kept_inside(words, paper.width);
+            let room = self.x(self.to) - x - 1.0;
+            let words = if words.width() < room {
+                words
+            } else {
+                Words { at: (x - 1.0, bottom - 1.6).into(), ..words }.anchor(Anchor::End)
+            };
             paper.words(words);
         }
     }

@@ -8,6 +8,7 @@ use crate::place::Placement;
 use crate::quantity::{Mm, mm};
 use crate::write::drawing::{Anchor, Drawing, Mark, Pen, Words, outline_path};
 use crate::write::figures::both;
+use crate::write::lettering::{self, Weight};
 use crate::write::style::{self, Ink};
 
 /// Distance between the points by which a curved line is drawn, mm: 0.005 mm off on a radius of 100 mm.
@@ -123,22 +124,24 @@ fn upright(foot: Point, head: Point) -> f64 {
     up.x.atan2(-up.y).to_degrees()
 }
 
-/// Names of the lines, beside the first and the middle motif.
+/// Names of the lines, in the gap before the first motif.
 fn captions(paper: &mut Drawing, stretch: &Stretch<'_>) {
-    let Some(first) = stretch.placements.first() else { return };
-    let quarter = stretch.band.repeat / 2.0;
-    let mut put = |text: String, s: Mm, height: Mm, below: f64| {
-        let (at, next) = (stretch.at(s, height), stretch.at(s + mm(10.0), height));
-        let turn = (next - at).atan2().to_degrees();
-        let normal = kurbo::Vec2::new(-(next - at).y, (next - at).x) / 10.0;
-        let words = Words::new(text, at + normal * below).size(style::SMALL).ink(style::SOFT);
-        paper.words(Words { turn, ..words }.anchor(Anchor::Start));
-    };
-    let start = first.s_line - quarter + mm(1.5);
+    let start = stretch.span.0 + mm(2.0);
     if stretch.heights.0 == Mm::ZERO {
-        put("finished hem  (right side up, her left →)".to_owned(), start, Mm::ZERO, 3.6);
+        caption(paper, stretch, "finished hem (right side up)", start, (Mm::ZERO, 4.0));
     }
-    put(format!("motif line, {} up", both(stretch.line.height())), start, stretch.line.height(), -0.9);
+    let line = stretch.line.height();
+    caption(paper, stretch, &format!("motif line, {} up", both(line)), start, (line, -1.3));
+}
+
+/// Words that follow a line from a place on, so far below it on paper; as level as the line is in their middle.
+fn caption(paper: &mut Drawing, stretch: &Stretch<'_>, text: &str, start: Mm, (height, below): (Mm, f64)) {
+    let half = mm(lettering::width(text, style::SMALL, Weight::Regular) / 2.0);
+    let s = start + half;
+    let frame = stretch.line.frame_unrolled(s);
+    let at = stretch.at(s, height) - frame.up() * below;
+    let words = Words::new(text, at).size(style::SMALL).ink(style::SOFT).anchor(Anchor::Middle);
+    paper.words(Words { turn: frame.turn().degrees(), ..words });
 }
 
 fn pale(ink: Ink) -> Ink {

@@ -2,7 +2,6 @@
 
 mod draw;
 mod fan;
-mod grid;
 mod master;
 mod stretch;
 mod tiles;
@@ -84,12 +83,8 @@ impl<'a> Template<'a> {
         if stretch.turns_too_far() {
             return None;
         }
-        if let Some(tiling) = fan::tiling(&stretch, most) {
-            return Some(Self { marks: draw::draw(&stretch), stretch, tiling, rhythm });
-        }
-        let marks = draw::draw(&stretch);
-        let tiling = grid::tiling(&marks, stretch.upright);
-        (tiling.len() <= most).then_some(Self { stretch, marks, tiling, rhythm })
+        let tiling = fan::tiling(&stretch, most)?;
+        Some(Self { marks: draw::draw(&stretch), stretch, tiling, rhythm })
     }
 
     fn says(&self) -> String {
@@ -112,11 +107,17 @@ impl<'a> Template<'a> {
         let (first, last) = self.ends();
         let count = self.stretch.placements.len();
         match self.rhythm {
-            Rhythm::Even(_) if count < self.stretch.band.placements.len() => format!(
-                "Every repeat of this band is the same, so the template shows {} only, {first} to {last}. Mark through it, \
-                 move it along until its first motif lies on the mark of the last one, and go on to the end.",
-                counted(count, "motif", "motifs"),
-            ),
+            Rhythm::Even(period) if count < self.stretch.band.placements.len() => {
+                let again = match period {
+                    1 => "Every repeat of this band is the same".to_owned(),
+                    _ => format!("This band is the same again after every {period} motifs"),
+                };
+                format!(
+                    "{again}, so the template shows {} only, {first} to {last}. Mark through it, move it along until its \
+                     first motif lies on the mark of the last one, and go on to the end.",
+                    counted(count, "motif", "motifs"),
+                )
+            }
             Rhythm::Halves => format!(
                 "The hem curves differently from place to place, so the template shows the wearer's whole left side, \
                  {first} to {last}. Turn it over for her right side, which is its mirror image: there, mark the middles and \
@@ -147,7 +148,7 @@ fn assembly(composer: &mut Composer, template: &Template<'_>) {
     composer.list(Before::Number, &steps);
     composer.space(2.0);
     let overview = overview(template, composer.width(), composer.room().max(60.0));
-    composer.figure(overview);
+    composer.plain_figure(overview);
 }
 
 /// The drawing made small with the edges and numbers of its sheets.

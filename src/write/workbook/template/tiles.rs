@@ -2,6 +2,8 @@
 //!
 //! What is drawn is given in the flat development; each page has a move of its own that carries its part onto it.
 
+use std::ops::Range;
+
 use super::draw::bounds;
 use crate::geometry::{Affine, Point, Rect, Vec2};
 use crate::write::drawing::pdf::Part;
@@ -15,6 +17,10 @@ pub(crate) const OVERLAP: f64 = 10.0;
 const HEAD: f64 = 6.0;
 /// Kept at the foot for the check line and the page number.
 const FOOT: f64 = 8.5;
+/// How much of the drawing stands beyond an edge to cut, so that a cut beside it leaves no gap, mm.
+const PAST_CUT: f64 = 1.5;
+/// Farther than any page reaches, mm.
+const FAR: f64 = 2000.0;
 /// Half the height of a match mark.
 const DIAMOND: f64 = 3.0;
 
@@ -32,12 +38,14 @@ pub(crate) struct Tiling {
 #[derive(Clone, Debug)]
 pub(crate) struct Joint {
     pub(crate) letter: String,
-    /// The page that keeps its strip.
-    pub(crate) under: usize,
-    /// The page that is cut there and laid on the strip.
-    pub(crate) over: usize,
+    /// The pages that keep their strip.
+    pub(crate) under: Range<usize>,
+    /// The pages that are cut there and laid on the strip.
+    pub(crate) over: Range<usize>,
     pub(crate) from: Point,
     pub(crate) to: Point,
+    /// Where match marks stand, as parts of the way from one end to the other.
+    pub(crate) marks: Vec<f64>,
     /// Unit direction from the page below to the page above.
     pub(crate) out: Vec2,
 }
@@ -60,9 +68,13 @@ pub(crate) fn overlaps(a: Rect, b: Rect) -> bool {
 }
 
 impl Joint {
-    /// Middles of its two match marks.
-    fn marks(&self) -> [Point; 2] {
-        [self.from.lerp(self.to, 0.2), self.from.lerp(self.to, 0.8)]
+    /// How far beyond the edge page `k` still shows the drawing, if it has the edge: to the end of its strip, or a
+    /// little past the cut.
+    fn end_on(&self, k: usize) -> Option<f64> {
+        if self.under.contains(&k) {
+            return Some(OVERLAP);
+        }
+        self.over.contains(&k).then_some(-PAST_CUT)
     }
 }
 
@@ -75,12 +87,20 @@ impl Tiling {
     pub(crate) fn leaf(&self, marks: &[Mark], k: usize, name: &str, says: &str) -> Leaf {
         let (place, window) = (self.places[k], window(self.way));
         let here = marks.iter().filter(|mark| bounds(mark, place).is_some_and(|b| overlaps(b, window)));
-        let inner = Group { place, clip: None, marks: here.cloned().collect() };
-        let clipped = Group { place: Affine::IDENTITY, clip: Some(window), marks: vec![Mark::Group(inner)] };
-        let mut seams = Drawing::new(0.0, 0.0, "");
-        for joint in self.joints.iter().filter(|joint| joint.under == k || joint.over == k) {
-            seam(&mut seams, joint, place, joint.under == k);
+        let mut shown = Group { place, clip: None, marks: here.cloned().collect() };
+        for joint in &self.joints {
+            if let Some(end) = joint.end_on(k) {
+                shown = ended(shown, joint, end, place);
+            }
         }
+        let clipped = Group { place: Affine::IDENTITY, clip: Some(window), marks: vec![Mark::Group(shown)] };
+        let mut seams = Drawing::new(0.0, 0.0, "");
+        for joint in &self.joints {
+            if let Some(end) = joint.end_on(k) {
+                seam(&mut seams, joint, place, end > 0.0, window);
+            }
+        }
+        let seams = Group { place: Affine::IDENTITY, clip: Some(window), marks: seams.marks };
         let mut leaf = Leaf::new(self.way);
         leaf.scale = Scale::True;
         let (title, says) = if self.len() > 1 {
@@ -95,7 +115,7 @@ impl Tiling {
             let hint = Words::new(hint, (window.x1, 3.4)).size(style::SMALL).ink(style::SOFT);
             leaf.furniture.push(Mark::Words(hint.anchor(Anchor::End)));
         }
-        leaf.parts.push(Part::Figure { says, marks: [vec![Mark::Group(clipped)], seams.marks].concat() });
+        leaf.parts.push(Part::Figure { says, marks: vec![Mark::Group(clipped), Mark::Group(seams)] });
         leaf.shows = Some((place, window));
         leaf
     }
@@ -117,7 +137,7 @@ impl Tiling {
             paper.words(Words::new((k + 1).to_string(), at).size(style::HEAD).bold().ink(style::ACCENT).centred());
         }
         for joint in &self.joints {
-            let at = place * joint.to;
+            let at = place * joint.from.lerp(joint.to, joint.marks.first().copied().unwrap_or(0.5));
             paper.dot(at, 1.9, style::PAPER);
             paper.words(Words::new(joint.letter.clone(), at).size(style::SMALL).bold().centred());
         }
@@ -134,8 +154,18 @@ fn corners(rect: Rect) -> [Point; 4] {
     [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)].map(Point::from)
 }
 
+/// What is shown, ended along an edge: a clip in a frame of its own, in which the way out of the page is x.
+fn ended(shown: Group, joint: &Joint, end: f64, place: Affine) -> Group {
+    let from = place * joint.from;
+    let out = place * (joint.from + joint.out) - from;
+    let frame = Affine::translate(from.to_vec2()) * Affine::rotate(out.atan2());
+    let clip = if end > 0.0 { Rect::new(-FAR, -FAR, end, FAR) } else { Rect::new(end, -FAR, FAR, FAR) };
+    let inner = Group { place: frame.inverse() * shown.place, ..shown };
+    Group { place: frame, clip: Some(clip), marks: vec![Mark::Group(inner)] }
+}
+
 /// The edge on one of its two pages: a fine line with a hatched strip, or a dashed line to cut on; and its match marks.
-fn seam(paper: &mut Drawing, joint: &Joint, place: Affine, under: bool) {
+fn seam(paper: &mut Drawing, joint: &Joint, place: Affine, under: bool, window: Rect) {
     let (from, to) = (place * joint.from, place * joint.to);
     let turned = place * (joint.from + joint.out) - from;
     let out = turned / turned.hypot().max(1e-9);
@@ -146,8 +176,11 @@ fn seam(paper: &mut Drawing, joint: &Joint, place: Affine, under: bool) {
         paper.line(from, to, Pen::new(style::TEXT, style::THIN).dashed(style::SEAM_DASH));
     }
     let inward = if under { -out } else { out };
-    for at in joint.marks() {
-        half_diamond(paper, &joint.letter, place * at, inward);
+    for at in joint.marks.iter().map(|part| from.lerp(to, *part)) {
+        // Half a mark says nothing; the neighbour in the same column has it whole.
+        if window.inflate(OVERLAP, -DIAMOND).contains(at) || joint.marks.len() == 2 {
+            half_diamond(paper, &joint.letter, at, inward);
+        }
     }
 }
 
