@@ -39,7 +39,8 @@ pub(super) fn shorten(
     let mut best = Shortened { pieces: field.pieces.clone(), length: used(field) };
     let mut cut = plan.first_cut;
     let mut moves = 0;
-    while cut > plan.least_cut && moves < plan.moves {
+    // An emptied last sheet cannot be shortened further, and trying costs no moves.
+    while best.length > 0.0 && cut > plan.least_cut && moves < plan.moves {
         let mut lengths = field.lengths.clone();
         lengths[last] = best.length * (1.0 - cut);
         if lengths[last] < floor {
