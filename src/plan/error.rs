@@ -123,7 +123,7 @@ impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoDrawing { file } => write!(f, "the drawing {file} is missing"),
-            Self::Art { file, fault } => write!(f, "{file}: {fault}"),
+            Self::Art { fault, .. } => fault.fmt(f),
             Self::Stopped { findings } => {
                 let lines: Vec<String> = findings.iter().map(said_where).collect();
                 f.write_str(&lines.join("\n"))
