@@ -3,20 +3,22 @@
 //! The only module that knows every stage. It adds what lies between two stages (which pieces are laid on which film, the
 //! check of every layout and footprint after the fact) and decides nothing else.
 
+mod drawings;
 mod error;
 mod recut;
 mod sheets;
 
 use std::collections::BTreeMap;
 
+use drawings::Look;
 pub use error::Error;
 pub use recut::{OffCut, Spoiled, recut};
 pub use sheets::FilmSheets;
 
-use crate::art::{self, Motif};
+use crate::art::Motif;
 use crate::budget::{self, Budget};
 use crate::film::{self, Film, Pieces};
-use crate::finding::{Assumption, Finding, Severity};
+use crate::finding::{Assumption, Finding};
 use crate::hem::{self, Hem};
 use crate::job::{self, Job};
 use crate::nest::Progress;
@@ -60,7 +62,7 @@ pub struct Plan {
 /// # Errors
 /// [`Error`] names the stage and the maker's problem, with a hint; nothing is planned by halves.
 pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progress) -> Result<Plan, Error> {
-    let set = set_out(job, drawings)?;
+    let set = set_out_at(job, drawings, Look::Inspect)?;
     let job::CompleteCuts { cuts, films, assumptions: assumed } = job::complete_cuts(job, &set.motifs, &set.setting);
     let prepared = film::prepare(&set.motifs, &set.setting, &cuts, &films)?;
     let sheets = sheets::lay(&films, &prepared.pieces, job, progress)?;
@@ -124,26 +126,13 @@ pub struct SetOut {
 /// # Errors
 /// As [`make`]; also when a drawing has a finding that stops the job.
 pub fn set_out(job: &Job, drawings: &BTreeMap<String, String>) -> Result<SetOut, Error> {
-    let (motifs, mut findings) = read_motifs(job, drawings)?;
+    set_out_at(job, drawings, Look::Read)
+}
+
+fn set_out_at(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Result<SetOut, Error> {
+    let (motifs, mut findings) = drawings::motifs(job, drawings, look)?;
     let hem = hem::shape(&job.hem)?;
     let setting = place::set_out(&hem, &motifs, &job.bands)?;
     findings.extend(hem.findings().iter().chain(&setting.findings).cloned());
     Ok(SetOut { motifs, hem, setting, findings })
-}
-
-/// Reads every drawing of the job.
-fn read_motifs(
-    job: &Job,
-    drawings: &BTreeMap<String, String>,
-) -> Result<(BTreeMap<String, Motif>, Vec<Finding>), Error> {
-    let mut motifs = BTreeMap::new();
-    let mut findings = Vec::new();
-    for wish in &job.motifs {
-        let text = drawings.get(&wish.file).ok_or_else(|| Error::NoDrawing { file: wish.file.clone() })?;
-        let read = art::read(text, wish).map_err(|fault| Error::Art { file: wish.file.clone(), fault })?;
-        findings.extend(read.findings);
-        motifs.insert(wish.name.clone(), read.motif);
-    }
-    let stops: Vec<Finding> = findings.iter().filter(|f| f.severity == Severity::StopsTheJob).cloned().collect();
-    if stops.is_empty() { Ok((motifs, findings)) } else { Err(Error::Stopped { findings: stops }) }
 }

@@ -1,0 +1,64 @@
+//! The drawings of a job: read, or inspected against the limits of how each colour is worked.
+
+use std::collections::BTreeMap;
+
+use super::Error;
+use crate::art::{self, Limits, LimitsByColour, Motif, Working};
+use crate::film::Method;
+use crate::finding::{Finding, Severity};
+use crate::job::{CutChoice, Job};
+
+/// How closely a drawing is looked at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Look {
+    /// What reading alone shows: a few milliseconds.
+    Read,
+    /// Everything that would spoil the cut.
+    Inspect,
+}
+
+/// Motifs by key, and what was found.
+pub(super) type Drawn = (BTreeMap<String, Motif>, Vec<Finding>);
+
+/// Reads every drawing of the job.
+pub(super) fn motifs(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Result<Drawn, Error> {
+    let mut motifs = BTreeMap::new();
+    let mut findings = Vec::new();
+    for wish in &job.motifs {
+        let text = drawings.get(&wish.file).ok_or_else(|| Error::NoDrawing { file: wish.file.clone() })?;
+        let failed = |fault| Error::Art { file: wish.file.clone(), fault };
+        let motif = match look {
+            Look::Read => {
+                let read = art::read(text, wish).map_err(failed)?;
+                findings.extend(read.findings);
+                read.motif
+            }
+            Look::Inspect => {
+                let limits = limits(job, &wish.name);
+                let inspection = art::inspect(text, wish, &limits).map_err(failed)?;
+                findings.extend(inspection.found.into_iter().map(|found| found.finding));
+                inspection.motif
+            }
+        };
+        motifs.insert(wish.name.clone(), motif);
+    }
+    let stops: Vec<Finding> = findings.iter().filter(|f| f.severity == Severity::StopsTheJob).cloned().collect();
+    if stops.is_empty() { Ok((motifs, findings)) } else { Err(Error::Stopped { findings: stops }) }
+}
+
+/// The limits of each colour by how the job works it; film on its carrier where the job does not say.
+fn limits(job: &Job, motif: &str) -> LimitsByColour {
+    let choice: Option<&CutChoice> = job.cuts.iter().find(|choice| choice.motif == motif);
+    let usual = Limits::usual(choice.map_or(Working::Film, |choice| working(choice.method)));
+    let named = choice.into_iter().flat_map(|choice| &choice.colours);
+    let by_colour = named.map(|(colour, (_, method))| (*colour, Limits::usual(working(*method)))).collect();
+    LimitsByColour { usual, by_colour }
+}
+
+const fn working(method: Method) -> Working {
+    match method {
+        Method::Film => Working::Film,
+        Method::FusedTraced | Method::FusedBacked => Working::RawEdge,
+        Method::TurnedTemplateOnRight | Method::TurnedTemplateOnWrong => Working::TurnedEdge,
+    }
+}
