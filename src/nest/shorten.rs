@@ -39,28 +39,41 @@ pub(super) fn shorten(
     let mut best = Shortened { pieces: field.pieces.clone(), length: used(field) };
     let mut cut = plan.first_cut;
     let mut moves = 0;
-    // An emptied last sheet cannot be shortened further, and trying costs no moves.
-    while best.length > 0.0 && cut > plan.least_cut && moves < plan.moves {
+    let mut fails = 0u32;
+    // An empty last sheet is as short as it gets.
+    while moves < plan.moves && best.length > 0.0 {
         let mut lengths = field.lengths.clone();
         lengths[last] = best.length * (1.0 - cut);
         if lengths[last] < floor {
             cut /= 2.0;
+            if cut < plan.least_cut {
+                break;
+            }
             continue;
         }
         let Some(mut tried) = squeezed(field, &best.pieces, lengths, random) else { break };
         let mut parting = Parting::new(&mut tried, random);
         let mut stopped = false;
-        let patience = Patience { moves: plan.moves - moves, ..plan.patience };
+        let quick = cut > 2.0 * plan.least_cut;
+        let patience = Patience {
+            moves: plan.moves - moves,
+            sweeps: if quick { 40 } else { plan.patience.sweeps },
+            strikes: if quick { 1 } else { plan.patience.strikes + fails as usize },
+            ..plan.patience
+        };
         let parted = parting.part(patience, || {
             stopped = !go_on(best.length);
             !stopped
         });
-        moves += parting.moves;
+        let used_moves = parting.moves;
+        moves += used_moves;
         if parted {
             best = Shortened { pieces: tried.pieces.clone(), length: used(&tried) };
             *field = tried;
-        } else {
+        } else if quick {
             cut /= 2.0;
+        } else {
+            fails += 1;
         }
         if stopped {
             break;

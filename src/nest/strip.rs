@@ -47,12 +47,12 @@ pub(super) fn improved(draft: Draft, kinds: &[Kind], task: &Task, progress: &dyn
     let mut random = Random::new(task.seed, 1);
     let plan = Plan {
         first_cut: 0.05,
-        least_cut: 0.0002,
+        least_cut: 0.001,
         patience: Patience { anywhere: 50, nearby: 25, sweeps: 200, strikes: 3, moves: 0 },
         moves: match task.effort {
             Effort::Quick => 300,
             Effort::Usual => 1_000,
-            Effort::Thorough => 300_000,
+            Effort::Thorough => 20_000,
         },
     };
     let mut sweeps = 0;
@@ -70,5 +70,6 @@ pub(super) fn improved(draft: Draft, kinds: &[Kind], task: &Task, progress: &dyn
             y: piece.spot.at.y + space.margin,
         });
     }
+    sheets.retain(|sheet| !sheet.poses.is_empty());
     Draft { sheets, method: "search" }
 }
