@@ -2,6 +2,9 @@
 //!
 //! Every picture and page is set in these, so that widths measured here hold wherever the files are opened.
 
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
 use skrifa::instance::{LocationRef, Size};
 use skrifa::{FontRef, MetadataProvider};
 
@@ -34,23 +37,28 @@ impl Weight {
 
 /// Width of one line of words at a type size, in the unit of the size.
 pub(crate) fn width(words: &str, size: f64, weight: Weight) -> f64 {
-    let font = FontRef::new(weight.bytes()).expect("the bundled font is a whole font");
-    let metrics = font.glyph_metrics(Size::unscaled(), LocationRef::default());
-    let units = f64::from(font.metrics(Size::unscaled(), LocationRef::default()).units_per_em);
-    let charmap = font.charmap();
-    let advance = |c: char| {
-        let glyph = charmap.map(c).unwrap_or_default();
-        f64::from(metrics.advance_width(glyph).unwrap_or(0.0))
-    };
-    words.chars().map(advance).sum::<f64>() / units * size
+    let widths = &WIDTHS[weight as usize];
+    words.chars().map(|c| widths.get(&c).or_else(|| widths.get(&UNKNOWN)).copied().unwrap_or(0.0)).sum::<f64>() * size
 }
 
 /// Whether both fonts have a sign.
 pub(crate) fn has(c: char) -> bool {
-    [Weight::Regular, Weight::Bold].into_iter().all(|weight| {
-        let font = FontRef::new(weight.bytes()).expect("the bundled font is a whole font");
-        font.charmap().map(c).is_some_and(|glyph| glyph.to_u32() != 0)
-    })
+    WIDTHS.iter().all(|widths| widths.contains_key(&c))
+}
+
+/// Stands for every sign the fonts lack.
+pub(crate) const UNKNOWN: char = '□';
+
+/// Width of every sign of each font as a part of the type size, read once from the fonts' own tables.
+static WIDTHS: LazyLock<[BTreeMap<char, f64>; 2]> = LazyLock::new(|| [Weight::Regular, Weight::Bold].map(widths));
+
+fn widths(weight: Weight) -> BTreeMap<char, f64> {
+    let font = FontRef::new(weight.bytes()).expect("the bundled font is a whole font");
+    let metrics = font.glyph_metrics(Size::unscaled(), LocationRef::default());
+    let units = f64::from(font.metrics(Size::unscaled(), LocationRef::default()).units_per_em);
+    let sign =
+        |(code, glyph)| Some((char::from_u32(code)?, f64::from(metrics.advance_width(glyph).unwrap_or(0.0)) / units));
+    font.charmap().mappings().filter_map(sign).collect()
 }
 
 /// Words broken into lines no wider than `room`; a word wider than the room is broken where it must be.
@@ -122,12 +130,10 @@ mod tests {
 
     #[test]
     fn every_sign_the_papers_use_is_in_both_fonts() {
-        for weight in [Weight::Regular, Weight::Bold] {
-            let font = FontRef::new(weight.bytes()).unwrap();
-            for c in "Aaßéñøł½¼¾⅛°×–—…’“”→←↑↓≥≤≈−•□☐✂✓■▲€".chars()
-            {
-                assert!(font.charmap().map(c).is_some(), "{c} is missing");
-            }
+        for c in "Aaßéñøł½¼¾⅛°×–—…’“”→←↑↓≥≤≈−•□☐✂✓■▲€\u{a0}".chars()
+        {
+            assert!(has(c), "{c} is missing");
         }
+        assert!(!has('漢'));
     }
 }

@@ -328,7 +328,7 @@ fn words(surface: &mut Surface<'_>, words: &Words, fonts: &Fonts) {
 
 /// Signs that neither font has become an empty box, which both have.
 fn known(text: &str) -> String {
-    text.chars().map(|c| if lettering::has(c) { c } else { '□' }).collect()
+    text.chars().map(|c| if lettering::has(c) { c } else { lettering::UNKNOWN }).collect()
 }
 
 fn fill(ink: Ink, rule: FillRule) -> Fill {

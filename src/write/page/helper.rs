@@ -2,7 +2,7 @@
 
 use askama::Template;
 
-use super::{Picture, base64, picture};
+use super::{Picture, picture};
 use crate::geometry::Affine;
 use crate::nest;
 use crate::plan::{FilmSheets, Plan};
@@ -11,7 +11,7 @@ use crate::write::cut_sheet::{self, CutSheet};
 use crate::write::drawing::{Drawing, Pen, outline_path};
 use crate::write::figures::{counted, inches};
 use crate::write::sheet_facts::{self, Reversed};
-use crate::write::{lettering, shopping, style};
+use crate::write::{shopping, style};
 
 #[derive(Template)]
 #[template(path = "do_this_first.html")]
@@ -19,8 +19,6 @@ struct Helper<'a> {
     job: &'a str,
     version: &'static str,
     css: &'static str,
-    font_regular: String,
-    font_bold: String,
     lead: String,
     way: (&'static str, &'static str, &'static str),
     sheets: Vec<SheetRow>,
@@ -79,8 +77,6 @@ pub(crate) fn file(plan: &Plan) -> Option<String> {
         job: &plan.job.name,
         version: env!("CARGO_PKG_VERSION"),
         css: include_str!("page.css"),
-        font_regular: base64::encode(lettering::REGULAR),
-        font_bold: base64::encode(lettering::BOLD),
         lead: format!("{} to cut, each as SVG, DXF and PDF.", counted(rows.len(), "sheet", "different sheets")),
         way: way(&ways),
         example_head: format!("for {name}"),
