@@ -1,12 +1,16 @@
 //! Hostile drawings: every one is refused or read in bounded time and memory, and never panics.
 #![allow(missing_docs, clippy::unwrap_used, clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "tests")]
 
-use hemwright::art::{self, ArtError, Excess, MotifWish, Read};
+use hemwright::art::{self, ArtError, Excess, MotifWish, Read, Working};
 use hemwright::quantity::mm;
 use proptest::prelude::*;
 
+/// Reads and inspects; both must come to the same verdict.
 fn read_at(svg: &str, width: Option<f64>) -> Result<Read, ArtError> {
-    art::read(svg, &MotifWish { name: "odd".into(), file: "odd.svg".into(), width: width.map(mm) })
+    let wish = MotifWish { name: "odd".into(), file: "odd.svg".into(), width: width.map(mm) };
+    let read = art::read(svg, &wish);
+    assert_eq!(art::inspect(svg, &wish, &Working::TurnedEdge.into()).is_ok(), read.is_ok());
+    read
 }
 
 fn read(svg: &str) -> Result<Read, ArtError> {

@@ -12,6 +12,8 @@ use crate::geometry::Point;
 /// A drawing inspected.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Inspection {
+    /// File name of the drawing, for messages.
+    pub file: String,
     /// The motif at its finished size.
     pub motif: Motif,
     /// The shapes its layers were joined from, in paint order.
@@ -50,8 +52,8 @@ impl Inspection {
 pub fn inspect(svg: &str, wish: &MotifWish, limits: &LimitsByColour) -> Result<Inspection, ArtError> {
     hostile::on_deep_stack(&wish.file, || {
         let reading = read::read(svg, wish, limits)?;
-        let subject = Subject { shapes: &reading.shapes, layers: &reading.motif.layers, limits };
-        let (more, overlaps) = check::check(subject);
+        let subject = Subject::new(&reading.shapes, &reading.motif.layers, limits);
+        let (more, overlaps) = check::check(&subject);
         let mut notes = reading.notes;
         notes.extend(more);
         let found = note::in_order(notes).into_iter().zip(1..).map(|(note, number)| Found {
@@ -60,6 +62,12 @@ pub fn inspect(svg: &str, wish: &MotifWish, limits: &LimitsByColour) -> Result<I
             also_at: note.also_at.clone(),
             finding: note.into_finding(&wish.file),
         });
-        Ok(Inspection { found: found.collect(), motif: reading.motif, shapes: reading.shapes, overlaps })
+        Ok(Inspection {
+            file: wish.file.clone(),
+            found: found.collect(),
+            motif: reading.motif,
+            shapes: reading.shapes,
+            overlaps,
+        })
     })
 }

@@ -42,7 +42,7 @@ pub(super) fn read(svg: &str, wish: &MotifWish, limits: &LimitsByColour) -> Resu
     let mut notes = silent::dropped(&labels, root);
     let drawn = svg::read(&labels.write(), file)?;
     for note in &mut notes {
-        note.at = drawn.places.iter().find(|(label, _)| *label == note.label).map(|(_, at)| *at);
+        note.at = drawn.places.get(&note.label).copied();
     }
     notes.extend(drawn.notes.iter().cloned());
     let vanished = silent::vanished(&labels, root, &drawn.seen, &notes);

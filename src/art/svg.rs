@@ -5,7 +5,7 @@
 //! colour, its clips and the element it came from, and notes on what cannot be cut. No picture is ever loaded and no
 //! font is known, so nothing outside the text is touched.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use usvg::{ImageHrefResolver, Node, Options, Paint, PaintOrder, Tree, tiny_skia_path::PathSegment};
 
@@ -59,7 +59,7 @@ pub(super) struct Drawn {
     /// Ids of everything the parser handed on, drawn or not.
     pub(super) seen: BTreeSet<String>,
     /// Where texts and pictures lie.
-    pub(super) places: Vec<(Label, Point)>,
+    pub(super) places: BTreeMap<Label, Point>,
 }
 
 /// Parses the text and walks the tree.
@@ -220,7 +220,7 @@ impl Walk<'_> {
         if let Some(place) = self.labelled.places.get(path.id()) {
             let corner = around.transform * geometry.bounding_box().origin();
             let at = if place_is_text(&geometry) { corner } else { middle };
-            self.drawn.places.push((place.clone(), at));
+            self.drawn.places.insert(place.clone(), at);
             return;
         }
         if !path.is_visible() {

@@ -38,6 +38,10 @@ pub(super) struct Disc {
     there: (usize, f64),
 }
 
+/// Most discs tried along straight parts, so that a drawing of endless outlines takes no endless time: at the usual step,
+/// 20 m of outline.
+const MOST_DISCS: f64 = 100_000.0;
+
 /// A place where thickness is locally least.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Thinnest {
@@ -70,7 +74,7 @@ pub(super) struct Discs {
 }
 
 impl Discs {
-    /// Discs of diameter below `limit`, at least one every `step` millimetres of outline.
+    /// Discs of diameter below `limit`, at least one every `step` millimetres of outline (fewer on endless outlines).
     ///
     /// Rings must run as those of an outline do: the area always on the same hand.
     pub(super) fn new(rings: &[Ring], side: Side, limit: f64, step: f64) -> Self {
@@ -78,7 +82,8 @@ impl Discs {
             Side::Inside => rings.to_vec(),
             Side::Outside => rings.iter().map(Ring::reversed).collect(),
         };
-        let lengths = turned.iter().map(Ring::perimeter).collect();
+        let lengths: Vec<f64> = turned.iter().map(Ring::perimeter).collect();
+        let step = step.max(lengths.iter().sum::<f64>() / MOST_DISCS);
         let Some(grid) = EdgeGrid::new(&turned) else { return Self { discs: Vec::new(), lengths, step } };
         let probe = Probe { grid: &grid, starts: &starts(&turned), radius: limit / 2.0 };
         let mut discs = Vec::new();

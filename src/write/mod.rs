@@ -1,6 +1,6 @@
 //! Stage 7, write: the whole plan to files as bytes. Nothing here touches the disk.
 //!
-//! Reads [`Plan`] and nothing else. Pictures are lists of marks in millimetres ([`drawing`]) made by [`views`], so that
+//! Reads [`Plan`] and nothing else ([`inspection`] reads an inspected drawing). Pictures are lists of marks in millimetres ([`drawing`]) made by [`views`], so that
 //! the same picture stands in the page, as PNG and in print; cut files of every format are written from one rounded
 //! geometry ([`cut_sheet`]). Figures are rounded here, once.
 
@@ -11,6 +11,7 @@ mod cut_sheet;
 mod cut_svg;
 mod drawing;
 mod figures;
+pub mod inspection;
 mod lettering;
 mod names;
 mod page;

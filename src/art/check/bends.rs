@@ -23,7 +23,7 @@ struct Bend {
     radius: f64,
 }
 
-pub(super) fn check(subject: Subject<'_>, layer: &Layer) -> Vec<Note> {
+pub(super) fn check(subject: &Subject<'_>, layer: &Layer) -> Vec<Note> {
     let limit = subject.limits.of(layer.colour).inside_radius.get();
     if limit <= 0.0 {
         return Vec::new();

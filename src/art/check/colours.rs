@@ -1,42 +1,41 @@
 //! Colours so near to each other that one film was probably meant.
 
+use std::collections::BTreeSet;
+
 use super::super::Colour;
-use super::super::labels::Label;
 use super::super::note::{Measure, Note};
 use super::Subject;
 use crate::geometry::bounds;
 
-pub(super) fn check(subject: Subject<'_>) -> Vec<Note> {
+/// Most different colours compared; a drawing with more has other troubles.
+const MOST: usize = 100;
+
+pub(super) fn check(subject: &Subject<'_>) -> Vec<Note> {
+    let colours: BTreeSet<Colour> = subject.layers.iter().map(|layer| layer.colour).collect();
+    let colours: Vec<Colour> = colours.into_iter().take(MOST).collect();
     let mut notes = Vec::new();
-    let layers = subject.layers;
-    for (index, layer) in layers.iter().enumerate() {
-        for other in &layers[index + 1..] {
-            let difference = difference(layer.colour, other.colour);
-            let limit = subject.limits.of(layer.colour).colour;
-            let told = notes.iter().any(|(a, b, _): &(Colour, Colour, Note)| (*a, *b) == (layer.colour, other.colour));
-            if layer.colour == other.colour || difference >= limit || told {
-                continue;
+    for (index, &colour) in colours.iter().enumerate() {
+        for &other in &colours[index + 1..] {
+            let difference = difference(colour, other);
+            if difference < subject.limits.of(colour).colour {
+                notes.push(note(subject, colour, other, difference));
             }
-            let at = bounds(&other.outlines).map(|rect| rect.center());
-            let label = at.map_or_else(
-                || Label { element: "drawing".to_owned(), line: None },
-                |at| subject.label(other.colour, at),
-            );
-            let note = Note::look(
-                "near-colours",
-                label,
-                format!("Two colours differ by a hair: {} and {}.", layer.colour, other.colour),
-                "As drawn they make two layers, cut from two films. If one film is meant, give both the same colour.",
-            )
-            .measured(Measure::ColourDifference(difference));
-            let note = match at {
-                Some(at) => note.at(at),
-                None => note,
-            };
-            notes.push((layer.colour, other.colour, note));
         }
     }
-    notes.into_iter().map(|(_, _, note)| note).collect()
+    notes
+}
+
+fn note(subject: &Subject<'_>, colour: Colour, other: Colour, difference: f64) -> Note {
+    let outlines = subject.layers.iter().find(|layer| layer.colour == other).map_or(&[][..], |layer| &layer.outlines);
+    let at = bounds(outlines).map(|rect| rect.center()).unwrap_or_default();
+    Note::look(
+        "near-colours",
+        subject.label(other, at),
+        format!("Two colours differ by a hair: {colour} and {other}."),
+        "As drawn they make two layers, cut from two films. If one film is meant, give both the same colour.",
+    )
+    .at(at)
+    .measured(Measure::ColourDifference(difference))
 }
 
 /// Distance in CIE L*a*b* (CIE 15, 1976 formula), from sRGB (IEC 61966-2-1) under its own white, D65.

@@ -21,7 +21,7 @@ struct Crossing {
     loop_middle: Point,
 }
 
-pub(super) fn check(subject: Subject<'_>) -> Vec<Note> {
+pub(super) fn check(subject: &Subject<'_>) -> Vec<Note> {
     let filled = subject.shapes.iter().filter(|shape| shape.drawn_as == DrawnAs::Fill);
     filled.flat_map(|shape| shape.rings.iter().filter_map(|drawn| note(shape, &crossings(&drawn.ring)))).collect()
 }

@@ -1,13 +1,15 @@
 //! Left and right halves that differ by a hair: seen when the motif is mirrored, and hardly ever meant.
 
 use super::super::edge_grid::EdgeGrid;
-use super::super::labels::Label;
 use super::super::note::Note;
 use super::{Subject, rings};
-use crate::geometry::{Outline, Point, Vec2};
+use crate::geometry::{Outline, Point, Ring, Vec2};
 
 /// Longest way along an outline between two points compared, in millimetres.
 const STEP: f64 = 0.5;
+
+/// Most points compared between edges' ends, so that a drawing of endless outlines takes no endless time.
+const MOST_POINTS: f64 = 50_000.0;
 
 /// How many times the axis is moved to where most of the outline agrees.
 const ROUNDS: usize = 3;
@@ -26,18 +28,20 @@ struct Compared<'a> {
     colour: super::Colour,
 }
 
-pub(super) fn check(subject: Subject<'_>) -> Option<Note> {
+pub(super) fn check(subject: &Subject<'_>) -> Option<Note> {
     let limits = &subject.limits.usual;
     let (from, to) = (limits.uneven_from.get(), limits.uneven_to.get());
     if to <= from {
         return None;
     }
+    let length: f64 = subject.layers.iter().flat_map(|layer| rings(&layer.outlines)).map(|ring| ring.perimeter()).sum();
+    let step = STEP.max(length / MOST_POINTS);
     let compared: Vec<Compared<'_>> = subject
         .layers
         .iter()
         .filter_map(|layer| {
             let rings = rings(&layer.outlines);
-            let points = rings.iter().flat_map(points).collect();
+            let points = rings.iter().flat_map(|ring| points(ring, step)).collect();
             Some(Compared { outlines: &layer.outlines, points, edges: EdgeGrid::new(&rings)?, colour: layer.colour })
         })
         .collect();
@@ -49,15 +53,10 @@ pub(super) fn check(subject: Subject<'_>) -> Option<Note> {
     if deviation < from {
         return None;
     }
-    let label = if subject.layers.is_empty() {
-        Label { element: "drawing".to_owned(), line: None }
-    } else {
-        subject.label(colour, at)
-    };
     Some(
         Note::look(
             "uneven-halves",
-            label,
+            subject.label(colour, at),
             format!("Left and right halves differ by {deviation:.1} mm."),
             "It shows when left- and right-handed motifs meet. Mirror one half in your drawing tool if it should be \
              truly symmetrical.",
@@ -67,7 +66,7 @@ pub(super) fn check(subject: Subject<'_>) -> Option<Note> {
     )
 }
 
-fn points(ring: &crate::geometry::Ring) -> Vec<(Point, Vec2)> {
+fn points(ring: &Ring, step: f64) -> Vec<(Point, Vec2)> {
     let mut found = Vec::new();
     for (from, to) in ring.edges() {
         let along = to - from;
@@ -76,7 +75,7 @@ fn points(ring: &crate::geometry::Ring) -> Vec<(Point, Vec2)> {
         let mut done = 0.0;
         while done < length {
             found.push((from + along * (done / length), normal));
-            done += STEP;
+            done += step;
         }
     }
     found

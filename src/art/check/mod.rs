@@ -8,6 +8,8 @@ mod needles;
 mod overlaps;
 mod thin;
 
+use std::cell::Cell;
+
 pub use overlaps::Overlap;
 
 use super::labels::Label;
@@ -18,15 +20,19 @@ use super::{Colour, Layer};
 use crate::geometry::{Outline, Point, Ring};
 
 /// Shapes and layers under inspection.
-#[derive(Clone, Copy)]
 pub(super) struct Subject<'a> {
     pub(super) shapes: &'a [Shape],
     pub(super) layers: &'a [Layer],
     pub(super) limits: &'a LimitsByColour,
+    /// Edges that may still be looked at to find the element a place belongs to.
+    labelling: Cell<usize>,
 }
 
+/// Edges looked at in all to name elements; beyond it findings belong to the drawing as a whole.
+const LABELLING: usize = 20_000_000;
+
 /// Every fault found, and how the colours overlap.
-pub(super) fn check(subject: Subject<'_>) -> (Vec<Note>, Vec<Overlap>) {
+pub(super) fn check(subject: &Subject<'_>) -> (Vec<Note>, Vec<Overlap>) {
     let mut notes = Vec::new();
     for (index, layer) in subject.layers.iter().enumerate() {
         let (whole, fit) = thin::pieces(subject, index);
@@ -44,9 +50,21 @@ pub(super) fn check(subject: Subject<'_>) -> (Vec<Note>, Vec<Overlap>) {
     (notes, overlaps)
 }
 
-impl Subject<'_> {
+impl<'a> Subject<'a> {
+    pub(super) const fn new(shapes: &'a [Shape], layers: &'a [Layer], limits: &'a LimitsByColour) -> Self {
+        Self { shapes, layers, limits, labelling: Cell::new(LABELLING) }
+    }
+
     /// The element a place of a colour belongs to: the shape that holds it, or whose outline passes nearest.
     fn label(&self, colour: Colour, at: Point) -> Label {
+        let drawing = || Label { element: "drawing".to_owned(), line: None };
+        let cost: usize =
+            self.shapes.iter().flat_map(|shape| &shape.rings).map(|drawn| drawn.ring.points().len()).sum();
+        let left = self.labelling.get();
+        self.labelling.set(left.saturating_sub(cost));
+        if left < cost {
+            return drawing();
+        }
         let own = || self.shapes.iter().filter(|shape| shape.colour == colour);
         let holds = |shape: &&Shape| shape.areas.iter().any(|area| area.bounds().contains(at) && area.contains(at));
         let distance = |shape: &Shape| {
@@ -57,7 +75,7 @@ impl Subject<'_> {
         own()
             .rfind(holds)
             .or_else(|| nearest().map(|(_, shape)| shape))
-            .map_or_else(|| Label { element: "drawing".to_owned(), line: None }, |shape| shape.label.clone())
+            .map_or_else(drawing, |shape| shape.label.clone())
     }
 }
 

@@ -21,7 +21,7 @@ struct Needle {
     angle: f64,
 }
 
-pub(super) fn check(subject: Subject<'_>, colour: Colour, pieces: &[Outline]) -> Option<Note> {
+pub(super) fn check(subject: &Subject<'_>, colour: Colour, pieces: &[Outline]) -> Option<Note> {
     let limits = subject.limits.of(colour);
     let mut found: Vec<Needle> = Vec::new();
     for ring in rings(pieces) {

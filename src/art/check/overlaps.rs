@@ -1,6 +1,6 @@
 //! How far one colour lies over another, and where ground would show if it is pressed a hair off.
 //!
-//! Ground can show only where the lower colour ends under the upper one. Along each stretch of such an edge the distance
+//! Ground can show only where the lower colour ends under the upper one and no third colour hides the place. Along each stretch of such an edge the distance
 //! to the upper colour's own edge is the overlap. A whole ring of lower edge (a ring of petals under a round centre) is as
 //! good as its least overlap; a stretch that runs in under the upper colour (a stem under a flower) reaches as deep as its
 //! farthest point.
@@ -9,7 +9,7 @@ use super::super::edge_grid::EdgeGrid;
 use super::super::note::Note;
 use super::super::{Colour, Layer};
 use super::{Subject, rings};
-use crate::geometry::{Outline, Point, Ring, bounds};
+use crate::geometry::{Point, Rect, Ring, bounds};
 
 /// Longest way along an edge between two points measured, in millimetres.
 const STEP: f64 = 0.25;
@@ -20,6 +20,15 @@ const MEETS: f64 = 0.2;
 /// A shorter common stretch is a touch, not a seam between colours.
 const MEETS_ALONG: f64 = 1.0;
 
+/// Overlaps are measured up to this, in millimetres: more is never wrong.
+const DEEP: f64 = 12.0;
+
+/// Most pairs of layers measured; a motif of more than 30 layers is measured in part.
+const MOST_PAIRS: usize = 500;
+
+/// Most other layers that are asked whether they hide a place.
+const MOST_ABOVE: usize = 30;
+
 /// One colour over another.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Overlap {
@@ -27,21 +36,30 @@ pub struct Overlap {
     pub upper: usize,
     /// Index of the lower layer.
     pub lower: usize,
-    /// How far it lies over at the place where that is least, in millimetres; zero where they only meet.
+    /// How far it lies over at the place where that is least, in millimetres; zero where they only meet, never told as
+    /// more than 12.
     pub least: f64,
     /// That place.
     pub at: Point,
 }
 
-pub(super) fn check(subject: Subject<'_>) -> (Vec<Overlap>, Vec<Note>) {
+pub(super) fn check(subject: &Subject<'_>) -> (Vec<Overlap>, Vec<Note>) {
     let layers = subject.layers;
     let grids: Vec<Option<EdgeGrid>> = layers.iter().map(|layer| EdgeGrid::new(&rings(&layer.outlines))).collect();
     let mut overlaps = Vec::new();
     let mut notes = Vec::new();
+    let mut pairs = 0;
     for (upper, grid) in grids.iter().enumerate() {
         for lower in 0..upper {
+            pairs += 1;
+            if pairs > MOST_PAIRS {
+                return (overlaps, notes);
+            }
             let (Some(grid), false) = (grid, layers[upper].colour == layers[lower].colour) else { continue };
-            let Some((least, at)) = least_overlap(&layers[lower], &layers[upper], grid) else { continue };
+            let others =
+                (lower + 1..layers.len()).filter(|k| *k != upper).take(MOST_ABOVE).map(|k| &layers[k]).collect();
+            let pair = Pair { lower: &layers[lower], upper: &layers[upper], upper_edges: grid, others };
+            let Some((least, at)) = pair.least_overlap() else { continue };
             overlaps.push(Overlap { upper, lower, least, at });
             notes.extend(note(subject, [upper, lower], least, at));
         }
@@ -49,7 +67,7 @@ pub(super) fn check(subject: Subject<'_>) -> (Vec<Overlap>, Vec<Note>) {
     (overlaps, notes)
 }
 
-fn note(subject: Subject<'_>, [upper, lower]: [usize; 2], least: f64, at: Point) -> Option<Note> {
+fn note(subject: &Subject<'_>, [upper, lower]: [usize; 2], least: f64, at: Point) -> Option<Note> {
     let (over, under): (Colour, Colour) = (subject.layers[upper].colour, subject.layers[lower].colour);
     let limit = subject.limits.of(over).overlap;
     if least >= limit.get() {
@@ -76,29 +94,68 @@ fn note(subject: Subject<'_>, [upper, lower]: [usize; 2], least: f64, at: Point)
     Some(note.at(at).measuring(least))
 }
 
-/// The least overlap of two layers and its place; `None` when they keep apart, or nothing of the lower one ends below.
-fn least_overlap(lower: &Layer, upper: &Layer, upper_edges: &EdgeGrid) -> Option<(f64, Point)> {
-    let reach = bounds(&upper.outlines)?.inflate(MEETS, MEETS);
-    let mut least: Option<(f64, Point)> = None;
-    let mut met = (0.0, None);
-    for outline in lower.outlines.iter().filter(|outline| outline.bounds().overlaps(reach)) {
-        for ring in outline.rings() {
-            let points = measured(ring, upper, upper_edges, reach);
-            for stretch in stretches(&points) {
-                let found = stretch.overlap();
-                if least.is_none_or(|(known, _)| found.0 < known) {
-                    least = Some(found);
+/// Two layers, and the others above the lower one, under which its edge may be hidden.
+struct Pair<'a> {
+    lower: &'a Layer,
+    upper: &'a Layer,
+    upper_edges: &'a EdgeGrid,
+    others: Vec<&'a Layer>,
+}
+
+impl Pair<'_> {
+    /// The least overlap and its place; `None` when the layers keep apart, or nothing of the lower one ends below the upper
+    /// one alone.
+    fn least_overlap(&self) -> Option<(f64, Point)> {
+        let reach = bounds(&self.upper.outlines)?.inflate(MEETS, MEETS);
+        let mut least: Option<(f64, Point)> = None;
+        let mut met = (0.0, None);
+        for outline in self.lower.outlines.iter().filter(|outline| outline.bounds().overlaps(reach)) {
+            for ring in outline.rings() {
+                let points = self.measured(ring, reach);
+                for stretch in stretches(&points) {
+                    let found = stretch.overlap();
+                    if least.is_none_or(|(known, _)| found.0 < known) {
+                        least = Some(found);
+                    }
                 }
+                met = add_meeting(met, &points);
             }
-            met = add_meeting(met, &points);
+        }
+        match (least, met) {
+            // Shapes that only meet overlap by rounding alone, if at all.
+            (None, (along, Some(at))) if along >= MEETS_ALONG => Some((0.0, at)),
+            (least, _) => least,
         }
     }
-    match (least, met) {
-        // Shapes that only meet overlap by rounding alone, if at all.
-        (None, (along, Some(at))) if along >= MEETS_ALONG => Some((0.0, at)),
-        (Some((depth, at)), _) => Some((depth, at)),
-        _ => None,
+
+    fn measured(&self, ring: &Ring, reach: Rect) -> Vec<Measured> {
+        let mut found = Vec::new();
+        for (from, to) in ring.edges() {
+            let length = from.distance(to);
+            let mut done = 0.0;
+            while done < length {
+                found.push(self.measure(from.lerp(to, done / length), reach));
+                done += STEP;
+            }
+        }
+        found
     }
+
+    fn measure(&self, at: Point, reach: Rect) -> Measured {
+        let aside = Measured { at, under: None, beside: None };
+        if !reach.contains(at) || self.others.iter().any(|layer| covers(layer, at)) {
+            return aside;
+        }
+        let distance = |within| self.upper_edges.nearest(at, within).map(|(distance, ..)| distance);
+        if covers(self.upper, at) {
+            return Measured { under: Some(distance(DEEP).unwrap_or(DEEP)), ..aside };
+        }
+        Measured { beside: distance(MEETS), ..aside }
+    }
+}
+
+fn covers(layer: &Layer, at: Point) -> bool {
+    layer.outlines.iter().any(|outline| outline.bounds().contains(at) && outline.contains(at))
 }
 
 /// A point of the lower edge: where it is, and its distance to the upper edge if it lies under the upper colour.
@@ -107,34 +164,6 @@ struct Measured {
     at: Point,
     under: Option<f64>,
     beside: Option<f64>,
-}
-
-fn measured(ring: &Ring, upper: &Layer, edges: &EdgeGrid, reach: crate::geometry::Rect) -> Vec<Measured> {
-    let mut found = Vec::new();
-    let far = reach.width().hypot(reach.height());
-    for (from, to) in ring.edges() {
-        let length = from.distance(to);
-        let mut done = 0.0;
-        while done < length {
-            let at = from.lerp(to, done / length);
-            let under = reach.contains(at) && upper.outlines.iter().any(|outline| holds(outline, at));
-            let distance = if under {
-                edges.nearest(at, far).map(|(distance, ..)| distance)
-            } else if reach.contains(at) {
-                edges.nearest(at, MEETS).map(|(distance, ..)| distance)
-            } else {
-                None
-            };
-            let (under, beside) = if under { (distance, None) } else { (None, distance) };
-            found.push(Measured { at, under, beside });
-            done += STEP;
-        }
-    }
-    found
-}
-
-fn holds(outline: &Outline, at: Point) -> bool {
-    outline.bounds().contains(at) && outline.contains(at)
 }
 
 /// A run of points of the lower edge that lie under the upper colour.

@@ -16,7 +16,7 @@ enum Whole {
 }
 
 /// Notes on whole pieces, and the pieces that are fit to be looked at more closely.
-pub(super) fn pieces(subject: Subject<'_>, index: usize) -> (Vec<Note>, Vec<Outline>) {
+pub(super) fn pieces(subject: &Subject<'_>, index: usize) -> (Vec<Note>, Vec<Outline>) {
     let layer = &subject.layers[index];
     let limits = subject.limits.of(layer.colour);
     let mut notes = Vec::new();
@@ -34,7 +34,7 @@ pub(super) fn pieces(subject: Subject<'_>, index: usize) -> (Vec<Note>, Vec<Outl
 }
 
 /// Notes on thin places of pieces, `fit` being those that are not thin all over.
-pub(super) fn necks(subject: Subject<'_>, index: usize, fit: &[Outline]) -> Vec<Note> {
+pub(super) fn necks(subject: &Subject<'_>, index: usize, fit: &[Outline]) -> Vec<Note> {
     let neck = subject.limits.of(subject.layers[index].colour).neck.get();
     if neck <= 0.0 {
         return Vec::new();
@@ -80,7 +80,7 @@ fn widest(outline: &Outline, bound: f64) -> f64 {
     f64::midpoint(fits, too_large)
 }
 
-fn thin_all_over(subject: Subject<'_>, index: usize, outline: &Outline) -> Note {
+fn thin_all_over(subject: &Subject<'_>, index: usize, outline: &Outline) -> Note {
     let layer = &subject.layers[index];
     let limit = subject.limits.of(layer.colour).neck;
     let at = outline.bounds().center();
@@ -104,7 +104,7 @@ fn nearest_point(outline: &Outline, at: Point) -> Point {
     points.min_by(|a, b| a.distance(at).total_cmp(&b.distance(at))).copied().unwrap_or(at)
 }
 
-fn island_note(subject: Subject<'_>, index: usize, islands: &[(&Outline, f64)]) -> Option<Note> {
+fn island_note(subject: &Subject<'_>, index: usize, islands: &[(&Outline, f64)]) -> Option<Note> {
     let colour = subject.layers[index].colour;
     let limit = subject.limits.of(colour).island;
     let (smallest, side) = islands.iter().min_by(|a, b| a.1.total_cmp(&b.1))?;
@@ -127,7 +127,7 @@ fn island_note(subject: Subject<'_>, index: usize, islands: &[(&Outline, f64)]) 
     )
 }
 
-fn neck_note(subject: Subject<'_>, index: usize, found: Thinnest) -> Note {
+fn neck_note(subject: &Subject<'_>, index: usize, found: Thinnest) -> Note {
     let layer = &subject.layers[index];
     let limit = subject.limits.of(layer.colour).neck;
     let label = subject.label(layer.colour, found.at);
@@ -142,7 +142,7 @@ fn neck_note(subject: Subject<'_>, index: usize, found: Thinnest) -> Note {
 }
 
 /// Notes on strips of waste too thin to be lifted whole.
-pub(super) fn slivers(subject: Subject<'_>, index: usize) -> Vec<Note> {
+pub(super) fn slivers(subject: &Subject<'_>, index: usize) -> Vec<Note> {
     let layer = &subject.layers[index];
     let limit = subject.limits.of(layer.colour).sliver.get();
     if limit <= 0.0 {
@@ -168,7 +168,7 @@ pub(super) fn slivers(subject: Subject<'_>, index: usize) -> Vec<Note> {
     notes
 }
 
-fn sliver_note(subject: Subject<'_>, index: usize, at: Point, beside: Point, width: f64) -> Note {
+fn sliver_note(subject: &Subject<'_>, index: usize, at: Point, beside: Point, width: f64) -> Note {
     let label = subject.label(subject.layers[index].colour, beside);
     Note::look(
         "sliver",
