@@ -51,7 +51,7 @@ fn starts(cover: &Section, sections: &[Section], contents: usize) -> Vec<Start> 
 }
 
 /// Page number, and the job's name or, where a page must be true to size, the line to check it by.
-fn foot(leaf: &mut Leaf, job: &str, page: usize, of: usize) {
+pub(crate) fn foot(leaf: &mut Leaf, job: &str, page: usize, of: usize) {
     let (width, height) = leaf.way.frame();
     let base = height - 1.0;
     let number = Words::new(format!("page {page} of {of}"), (width, base)).size(style::SMALL).ink(style::SOFT);

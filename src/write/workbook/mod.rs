@@ -24,7 +24,10 @@ mod shopping_list;
 mod table;
 mod template;
 mod test_card;
+#[cfg(test)]
+mod tests;
 mod tick_strip;
+mod trims_page;
 mod working;
 
 use compose::Section;
@@ -52,6 +55,7 @@ fn sections(plan: &Plan) -> Vec<Section> {
         press_schedule::section(plan),
         pin_away::section(plan),
         checklist::section(plan),
+        trims_page::section(plan),
         working::section(plan),
         record::section(plan),
     ];
@@ -70,48 +74,3 @@ pub(crate) const CAUTIONS: [&str; 6] = [
     "Print pages at 100 %, without fitting to the page, and measure the check line before you trust a template.",
     "Cut one test motif and measure it before you cut a whole sheet.",
 ];
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::write::sample;
-
-    const OVAL: &str = "[hem.ellipse]
-front_back = '715 mm'
-side_side = '635 mm'";
-    const LONG: &str = "[hem.circle]
-fraction = 'full'
-waist = '1200 mm'
-length = '3000 mm'";
-
-    /// Flowers three times as large, so that the band is higher than a page.
-    fn tall() -> Plan {
-        let mut plan = sample::plan(sample::FULL_CIRCLE, 10);
-        let motif = plan.motifs.get_mut("flower").expect("the sample has a flower");
-        for layer in &mut motif.layers {
-            layer.outlines =
-                layer.outlines.iter().map(|o| o.transformed(crate::geometry::Affine::scale(3.0))).collect();
-        }
-        motif.width = motif.width * 3.0;
-        motif.height = motif.height * 3.0;
-        plan
-    }
-
-    /// Writes workbooks where `HEMWRIGHT_LOOK` says, for eyes.
-    #[test]
-    #[ignore = "for looking at"]
-    #[expect(clippy::disallowed_methods, reason = "writes papers for eyes, only when asked")]
-    fn look_at_the_workbook() {
-        let Ok(dir) = std::env::var("HEMWRIGHT_LOOK") else { return };
-        for (name, plan) in [
-            ("circle", sample::plan(sample::FULL_CIRCLE, 30)),
-            ("cape", sample::plan(sample::CAPE, 14)),
-            ("straight", sample::plan(sample::STRAIGHT, 16)),
-            ("oval", sample::plan(OVAL, 20)),
-            ("long", sample::plan(LONG, 120)),
-            ("tall", tall()),
-        ] {
-            std::fs::write(format!("{dir}/{name}.pdf"), file(&plan)).unwrap();
-        }
-    }
-}

@@ -1,0 +1,74 @@
+//! Braid, facing, lace, pleats and the rest: lengths, strips and cloth with their sums, and the time and weight of it all.
+
+use super::compose::{Before, Composer, Section};
+use super::table::{Cell, Column, Table};
+use crate::plan::Plan;
+use crate::trims::TrimNeed;
+use crate::write::figures::{both, counted};
+use crate::write::style;
+
+/// Empty where the job names no trims and no work is counted.
+pub(crate) fn section(plan: &Plan) -> Section {
+    if plan.trims.is_empty() && plan.budget.tasks.is_empty() {
+        return Section { title: String::new(), leaves: Vec::new() };
+    }
+    let mut composer = Composer::new(
+        "Trims, time and weight",
+        "What else the hem needs, each with its sum. Sew trims on after pressing unless the order of work says otherwise.",
+    );
+    for need in &plan.trims {
+        trim(&mut composer, need);
+    }
+    time(&mut composer, plan);
+    composer.finish()
+}
+
+fn trim(composer: &mut Composer, need: &TrimNeed) {
+    composer.heading(&format!("{}: {}", need.name, need.kind));
+    let mut table = Table::new(
+        format!("Lengths of {}", need.name),
+        vec![Column::left("What", 62.0), Column::left("How much", 128.0)],
+    );
+    let mut row = |what: &str, value: String| table.row(vec![Cell::Strong(what.to_owned()), value.into()]);
+    row("lies above the hem", format!("{} to {}", both(need.heights.0), both(need.heights.1)));
+    row("length", both(need.length));
+    row("lower and upper edge on the garment", format!("{}, {}", both(need.draw_up.lower), both(need.draw_up.upper)));
+    let share = format!("{} ({:.1} % of the lower edge)", both(need.draw_up.excess()), need.draw_up.share() * 100.0);
+    row("to lose at the upper edge", share);
+    if let Some(strips) = &need.strips {
+        let count = counted(usize::try_from(strips.count).unwrap_or(usize::MAX), "strip", "strips");
+        row("cut", format!("{count}, {} wide; {} of cloth", both(strips.cut_width), both(strips.cloth)));
+    }
+    if let Some(pleats) = need.pleats {
+        row("pleats in a row", format!("{}, each {} wide to the eye", pleats.count, pleats.visible));
+    }
+    for buy in &need.buy {
+        row("buy", buy.metres());
+    }
+    composer.table(&table);
+    composer.list(Before::Dot, &need.working);
+    for warning in &need.warnings {
+        composer.notice(style::CARE, "Look at this", warning);
+    }
+}
+
+fn time(composer: &mut Composer, plan: &Plan) {
+    if plan.budget.tasks.is_empty() {
+        return;
+    }
+    composer.heading("Time");
+    let columns = vec![Column::left("Work", 52.0), Column::left("How", 98.0), Column::right("Minutes", 40.0)];
+    let mut table = Table::new("Work with its time", columns);
+    for task in &plan.budget.tasks {
+        table.row(vec![
+            Cell::Strong(task.what.clone()),
+            task.working.as_str().into(),
+            format!("{:.0}", task.minutes.usual).into(),
+        ]);
+    }
+    composer.table(&table);
+    composer.note(&format!(
+        "About {:.0} minutes in all; known weight added to the hem: {:.0} g.",
+        plan.budget.total.usual, plan.budget.grams
+    ));
+}
