@@ -1,6 +1,6 @@
 //! How figures are written for people: millimetres with inches to the sixteenth, degrees in both scales, counts of things.
 
-use crate::quantity::{Celsius, Mm};
+use crate::quantity::{Celsius, Mm, Seconds};
 
 /// Inches to the nearest sixteenth, as a tape shows them: `6 1/16 in`, `3/8 in`, `-2 in`.
 pub(crate) fn inches(length: Mm) -> String {
@@ -35,6 +35,11 @@ pub(crate) fn both(length: Mm) -> String {
 /// Both scales, whole degrees: `150 °C (302 °F)`.
 pub(crate) fn heat(temperature: Celsius) -> String {
     format!("{:.0} °C ({:.0} °F)", temperature.get(), temperature.fahrenheit())
+}
+
+/// A span of time as a plan can know it: whole seconds under two minutes, whole minutes above.
+pub(crate) fn about(time: Seconds) -> String {
+    if time.get() < 120.0 { format!("{:.0} s", time.get()) } else { format!("{:.0} min", time.minutes()) }
 }
 
 /// A count with its noun: `1 sheet`, `3 sheets`.

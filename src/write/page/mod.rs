@@ -76,7 +76,7 @@ pub(crate) fn file(plan: &Plan, files: &[FileNote]) -> String {
         unplaced: unplaced(plan),
         five: five(plan),
         bands: plan.setting.bands.iter().map(|band| rows::band(plan, band)).collect(),
-        risks: plan.risks.iter().map(rows::risk).collect(),
+        risks: rows::risks(&plan.risks),
         buy_total: shopping::total(&buy).map(|total| format!("{total:.2}")).unwrap_or_default(),
         buy: buy.iter().map(rows::buy).collect(),
         buy_notes: plan.sheets.iter().flat_map(|film| film.layout.alternatives.clone()).collect(),
@@ -135,7 +135,7 @@ pub(crate) fn five(plan: &Plan) -> Vec<Number> {
         },
         Number {
             name: "At the press",
-            value: plan.press.total.to_string(),
+            value: super::figures::about(plan.press.total),
             also: counted(plan.press.closures.len(), "closure", "closures"),
         },
     ]

@@ -4,7 +4,7 @@ use crate::finding::Finding;
 use crate::hem::Hem;
 use crate::place::{BandSetting, Lands};
 use crate::plan::Plan;
-use crate::press::{Closure, HeatRisk};
+use crate::press::{Closure, HeatRisk, Outcome};
 use crate::quantity::Mm;
 use crate::write::figures::{bare_inches, bare_mm, both, heat, listed, runs};
 use crate::write::{chalk, plan_json, shopping};
@@ -106,8 +106,40 @@ pub(crate) struct RiskRow {
     pub(crate) figures: String,
 }
 
+/// Risks whose words are the same are told once, with all their materials and closures.
+pub(crate) fn risks(risks: &[HeatRisk]) -> Vec<RiskRow> {
+    let mut told: Vec<(HeatRisk, Vec<String>)> = Vec::new();
+    for risk in risks {
+        let same = |(other, _): &&mut (HeatRisk, Vec<String>)| {
+            other.outcome == risk.outcome
+                && other.say == risk.say
+                && other.advice == risk.advice
+                && other.limit == risk.limit
+                && other.press == risk.press
+        };
+        if let Some((first, materials)) = told.iter_mut().find(same) {
+            first.closures.extend(&risk.closures);
+            materials.push(risk.material.clone());
+        } else {
+            told.push((risk.clone(), vec![risk.material.clone()]));
+        }
+    }
+    let row = |(mut risk, mut materials): (HeatRisk, Vec<String>)| {
+        risk.closures.sort_unstable();
+        risk.closures.dedup();
+        materials.dedup();
+        risk.material = listed(&materials);
+        self::risk(&risk)
+    };
+    told.into_iter().map(row).collect()
+}
+
 pub(crate) fn risk(risk: &HeatRisk) -> RiskRow {
-    let (outcome, class) = super::outcome_words(risk.outcome);
+    let (mut outcome, class) = super::outcome_words(risk.outcome);
+    // A layer whose limit lies below the plate is safe only because it is not there when the press closes.
+    if risk.outcome == Outcome::Go && risk.limit < risk.press {
+        outcome = "safe only out of the way: keep to the order of work";
+    }
     let closures =
         if risk.closures.is_empty() { String::new() } else { format!(" Closures {}.", runs(&risk.closures)) };
     let source = if risk.source.is_empty() { String::new() } else { format!(" Source: {}.", risk.source) };

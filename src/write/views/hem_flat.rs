@@ -2,7 +2,7 @@
 
 use super::{BORDER, Labels, WIDTH, heading, motif_paint, scale_bar};
 use crate::geometry::{Affine, Point, Rect};
-use crate::hem::MotifLine;
+use crate::hem::{Middle, MotifLine};
 use crate::plan::Plan;
 use crate::quantity::{Mm, mm};
 use crate::write::drawing::{Anchor, Drawing, Pen, Words};
@@ -33,7 +33,10 @@ pub(crate) fn draw(plan: &Plan) -> Option<Drawing> {
     let head = heading(
         &mut drawing,
         "The band laid flat, right side up",
-        "True shape. The wearer's left is to the right of the picture when CF is at the bottom.",
+        match plan.hem.middle() {
+            Middle::CentreFront => "True shape. With CF at the bottom, the wearer's left is to the right.",
+            Middle::CentreBack => "True shape. With CB at the bottom, the wearer's right is to the right.",
+        },
     );
     let corner = Point::new((WIDTH - extent.width() * scale) / 2.0, head + LABEL_ROOM);
     let place =

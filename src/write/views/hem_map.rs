@@ -2,7 +2,7 @@
 
 use super::{BORDER, Labels, WIDTH, heading, hem_flat, motif_paint, scale_bar};
 use crate::geometry::{Affine, Point, Rect, Vec2};
-use crate::hem::MotifLine;
+use crate::hem::{Middle, MotifLine};
 use crate::place::Placement;
 use crate::plan::Plan;
 use crate::press::{Closure, Zone};
@@ -63,7 +63,7 @@ pub(crate) fn pages(plan: &Plan, shows: Shows, tallest: f64) -> Vec<Drawing> {
     for k in 0..count as u32 {
         let row_height = 5.0 + top.get() * scale + below;
         if y + row_height + BORDER > tallest && !empty {
-            end_page(&mut drawing, y, scale);
+            end_page(&mut drawing, plan, y, scale);
             pages.push(std::mem::replace(&mut drawing, Drawing::new(WIDTH, 10.0, says(plan, count))));
             y = BORDER;
         }
@@ -74,7 +74,7 @@ pub(crate) fn pages(plan: &Plan, shows: Shows, tallest: f64) -> Vec<Drawing> {
         row.draw(&mut drawing);
         y += below;
     }
-    end_page(&mut drawing, y, scale);
+    end_page(&mut drawing, plan, y, scale);
     pages.push(drawing);
     pages
 }
@@ -98,9 +98,13 @@ fn begin(plan: &Plan, shows: Shows, rows: f64) -> (Drawing, f64) {
     (drawing, y)
 }
 
-fn end_page(drawing: &mut Drawing, y: f64, scale: f64) {
+fn end_page(drawing: &mut Drawing, plan: &Plan, y: f64, scale: f64) {
     scale_bar(drawing, Point::new(BORDER, y), scale);
-    let note = Words::new("← wearer's right   |   wearer's left →", (WIDTH - BORDER, y + style::SMALL * 0.36));
+    let note = match plan.hem.middle() {
+        Middle::CentreFront => "← wearer's right   |   wearer's left →",
+        Middle::CentreBack => "← wearer's left   |   wearer's right →",
+    };
+    let note = Words::new(note, (WIDTH - BORDER, y + style::SMALL * 0.36));
     drawing.words(note.size(style::SMALL).ink(style::SOFT).anchor(Anchor::End));
     drawing.height = y + BORDER;
 }

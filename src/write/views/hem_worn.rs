@@ -7,6 +7,7 @@ use std::f64::consts::{PI, TAU};
 
 use super::{BORDER, Labels, WIDTH, heading, hem_flat, hem_map, motif_paint};
 use crate::geometry::{Affine, Point, Vec2};
+use crate::hem::Ends;
 use crate::plan::Plan;
 use crate::quantity::Mm;
 use crate::write::drawing::{Drawing, Pen, Words};
@@ -21,7 +22,8 @@ const DRAWN_HEIGHT: f64 = 0.55;
 
 /// The picture; `None` for bands that do not go round a body.
 pub(crate) fn draw(plan: &Plan) -> Option<Drawing> {
-    if !plan.hem.is_closed() {
+    let goes_round = plan.hem.is_closed() || matches!(plan.job.hem.ends, Ends::Opening { .. });
+    if !goes_round {
         return None;
     }
     let mut drawing = Drawing::new(WIDTH, 10.0, "The garment as worn, seen from the front and from the back.");

@@ -53,7 +53,11 @@ pub(crate) fn draw(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Draw
     }
     let below = legend(&mut drawing, plan, film_sheets, number, edge.y1 + 6.0);
     scale_bar(&mut drawing, Point::new(BORDER, below + 2.0), scale);
-    let note = Words::new("dashed: margin and scissor lines", (WIDTH - BORDER, below + 2.9)).size(style::SMALL);
+    let scissored = sheet.laid.iter().any(|laid| {
+        plan.pieces.kinds[film_sheets.items[laid.item]].cut.outlines().len() > 1
+    });
+    let dashed = if scissored { "dashed: margin and scissor lines" } else { "dashed: margin" };
+    let note = Words::new(dashed, (WIDTH - BORDER, below + 2.9)).size(style::SMALL);
     drawing.words(note.ink(style::SOFT).anchor(Anchor::End));
     drawing.height = below + 2.0 + BORDER;
     drawing
