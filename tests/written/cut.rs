@@ -87,7 +87,7 @@ fn what_is_cut_from_the_back_is_the_mirror_image_of_what_is_seen() {
                     .map(|ring| ring.points().iter().map(|p| (p.x, p.y)).collect())
                     .collect();
                 let (drawn, cut) = (handedness(&seen), handedness(cut));
-                if drawn.abs() < 1e-4 {
+                if drawn.abs() < 0.2 {
                     continue;
                 }
                 let mut worn = drawn;

@@ -72,7 +72,7 @@ pub fn dxf(text: &str, height: f64) -> Vec<Ring> {
 pub fn pdf(test: &str, bytes: &[u8], dir: &Path) -> Option<(f64, f64, Vec<Ring>)> {
     let (from, to) = (dir.join("sheet.pdf"), dir.join("sheet.svg"));
     std::fs::write(&from, bytes).unwrap();
-    crate::run(test, "pdftocairo", &["-svg", from.to_str().unwrap(), to.to_str().unwrap()])?;
+    crate::run(test, "pdftocairo", &["-svg", "-noshrink", "-nocenter", from.to_str().unwrap(), to.to_str().unwrap()])?;
     let text = std::fs::read_to_string(to).unwrap();
     let document = roxmltree::Document::parse(&text).unwrap();
     let points_to_mm = 25.4 / 72.0;
@@ -133,7 +133,8 @@ pub fn area(rings: &[Ring]) -> MultiPolygon {
 /// Which way round an asymmetric shape is: its sign changes when the shape is mirrored and not when it is turned.
 ///
 /// Of the complex moments c(p,q) of an area about its middle, c(3,0) turns three times and c(2,1) once with the shape, so
-/// the imaginary part of c(3,0) conj(c(2,1))^3 stays, and changes its sign with a mirror image.
+/// the angle of c(3,0) conj(c(2,1))^3 stays, and changes its sign with a mirror image; its sine is given, zero where a
+/// moment is too small to have an angle.
 pub fn handedness(rings: &[Ring]) -> f64 {
     let area = area(rings);
     let size = area.unsigned_area();
@@ -150,7 +151,9 @@ pub fn handedness(rings: &[Ring]) -> f64 {
         c21 = (c21.0 + r2 * z.0 / count, c21.1 + r2 * z.1 / count);
     }
     let conj = (c21.0, -c21.1);
-    times(c30, times(times(conj, conj), conj)).1
+    let (real, imaginary) = times(c30, times(times(conj, conj), conj));
+    let steady = c30.0.hypot(c30.1) > 0.002 && c21.0.hypot(c21.1) > 0.002;
+    if steady { imaginary / real.hypot(imaginary) } else { 0.0 }
 }
 
 const fn times(a: (f64, f64), b: (f64, f64)) -> (f64, f64) {
