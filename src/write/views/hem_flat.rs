@@ -1,8 +1,9 @@
 //! The whole band laid out flat, seen from its right side: true shape, every motif in its place and colours.
 
 use super::{BORDER, Labels, WIDTH, heading, motif_paint, scale_bar};
-use crate::geometry::{Affine, Point, Rect};
+use crate::geometry::{Affine, Point, Rect, Vec2};
 use crate::hem::{Middle, MotifLine};
+use crate::place::BandSetting;
 use crate::plan::Plan;
 use crate::quantity::{Mm, mm};
 use crate::write::drawing::{Anchor, Drawing, Pen, Words};
@@ -153,8 +154,13 @@ fn garment_lines(drawing: &mut Drawing, plan: &Plan, place: Affine, top: Mm, lab
             words = words.bold();
         }
         words = beside(words, out.x);
-        labels.set_block(drawing, &words, SIDE_ROOM - 4.0, (out.x * 0.8, out.y * 0.8));
+        labels.set_block(drawing, &words, label_width(out), (out.x * 0.8, out.y * 0.8));
     }
+}
+
+/// Labels beside the band are narrow; those above and below it have the whole width.
+fn label_width(out: Vec2) -> f64 {
+    if out.x.abs() > 0.35 { SIDE_ROOM - 4.0 } else { 70.0 }
 }
 
 /// Words that run away from the band on whichever side they stand.
@@ -167,29 +173,53 @@ fn beside(words: Words, direction: f64) -> Words {
     }
 }
 
-/// Chalk numbers along the upper edge; where they would crowd, only every second, fifth, tenth.
+/// Chalk numbers: of the upper band along the upper edge, of the lowest, where there are several, outside the hem.
 fn numbers(drawing: &mut Drawing, plan: &Plan, place: Affine, top: Mm, labels: &mut Labels) {
-    let Ok(upper) = plan.hem.line_at(top) else { return };
-    let Some(band) = plan.setting.bands.last() else { return };
+    let bands = &plan.setting.bands;
+    if let (Some(band), Ok(upper)) = (bands.last(), plan.hem.line_at(top)) {
+        numbers_along(drawing, plan, (band, &upper, 1.0), place, labels);
+    }
+    if let ([band, _, ..], Ok(hem)) = (bands.as_slice(), plan.hem.line_at(Mm::ZERO)) {
+        numbers_along(drawing, plan, (band, &hem, -1.0), place, labels);
+    }
+}
+
+/// Numbers of a band beside a line, on its upper side (1) or its lower (-1); where they would crowd, only every second,
+/// fifth, tenth.
+fn numbers_along(
+    drawing: &mut Drawing,
+    plan: &Plan,
+    (band, line, side): (&BandSetting, &MotifLine, f64),
+    place: Affine,
+    labels: &mut Labels,
+) {
     let scale = place.determinant().sqrt();
-    let repeat = upper.length().get() / f64::from(band.count.max(1)) * scale;
+    let repeat = line.length().get() / f64::from(band.count.max(1)) * scale;
     let every = [1, 2, 5, 10, 20, 50].into_iter().find(|k| repeat * f64::from(*k) > 9.0).unwrap_or(100);
     for placement in &band.placements {
-        let number: u32 = placement.id.trim_start_matches(|c: char| !c.is_ascii_digit()).parse().unwrap_or(0);
-        let named_outside = plan.hem.marks().iter().any(|mark| mark.name == placement.id);
+        let short = short_number(&placement.id, band);
+        let number: u32 = short.trim_start_matches(|c: char| !c.is_ascii_digit()).parse().unwrap_or(0);
+        let named_outside = plan.hem.marks().iter().any(|mark| mark.name == short);
         if !number.is_multiple_of(every) || named_outside {
             continue;
         }
-        let frame = upper.frame_at(upper.from_hem(placement.s_hem));
-        let at = place * frame.at + frame.up() * 3.2;
-        let words = Words::new(placement.id.clone(), at).size(style::SMALL).centred();
-        labels.set(drawing, words, (frame.up().x, frame.up().y));
+        let frame = line.frame_at(line.from_hem(placement.s_hem));
+        let away = frame.up() * side;
+        let at = place * frame.at + away * 3.2;
+        let words = beside(Words::new(short, at).size(style::SMALL), away.x * 0.5);
+        labels.set(drawing, words, (away.x, away.y));
     }
+}
+
+/// A chalk number without its band's name, where the picture says which band is meant.
+pub(crate) fn short_number<'a>(id: &'a str, band: &BandSetting) -> &'a str {
+    id.strip_prefix(band.name.as_str()).and_then(|rest| rest.strip_prefix('-')).unwrap_or(id)
 }
 
 /// Where the clear gap is least, marked and measured.
 fn tightest(drawing: &mut Drawing, plan: &Plan, place: Affine, labels: &mut Labels) {
-    let Some(gap) = plan.setting.bands.first().and_then(|band| band.clear_gap.as_ref()) else { return };
+    let gaps = plan.setting.bands.iter().filter_map(|band| band.clear_gap.as_ref());
+    let Some(gap) = gaps.min_by(|a, b| a.least.total_cmp(&b.least)) else { return };
     let (a, b) = (place * gap.at.0, place * gap.at.1);
     drawing.line(a, b, Pen::new(style::STOP, style::FIRM));
     for end in [a, b] {
@@ -213,14 +243,20 @@ fn tightest(drawing: &mut Drawing, plan: &Plan, place: Affine, labels: &mut Labe
         .size(style::SMALL);
     let words = beside(words.ink(style::STOP).bold(), out.x);
     drawing.line(a.midpoint(b), from + out * 2.2, Pen::new(style::STOP, style::HAIRLINE));
-    labels.set_block(drawing, &words, SIDE_ROOM - 4.0, (out.x * 0.8, out.y * 0.8));
+    labels.set_block(drawing, &words, label_width(out), (out.x * 0.8, out.y * 0.8));
 }
 
 /// The figures that matter, in the middle of a wide ring or below the band; returns the picture's height.
 fn key_figures(drawing: &mut Drawing, plan: &Plan, upper: &[Point], below: f64, scale: f64) -> f64 {
     let mut lines: Vec<(String, bool)> = Vec::new();
-    for band in &plan.setting.bands {
-        lines.push((format!("{}: {}", band.name, counted(band.placements.len(), "motif", "motifs")), true));
+    let several = plan.setting.bands.len() > 1;
+    for (k, band) in plan.setting.bands.iter().enumerate() {
+        let note = match k {
+            0 if several => " (numbers outside)",
+            k if several && k + 1 == plan.setting.bands.len() => " (numbers inside)",
+            _ => "",
+        };
+        lines.push((format!("{}: {}{note}", band.name, counted(band.placements.len(), "motif", "motifs")), true));
         lines.push((format!("repeat {}", both(band.repeat)), false));
         lines.push((format!("gap along the line {}", both(band.gap_along)), false));
         if let Some(gap) = &band.clear_gap {

@@ -13,10 +13,10 @@ use crate::write::figures::{bare_inches, bare_mm, counted, runs};
 use crate::write::lettering::{self, Weight};
 use crate::write::style;
 
-/// Longest stretch of hem in one row, in mm; keeps a 60 mm motif at least 8 mm wide on paper.
-const LONGEST_ROW: f64 = 1300.0;
-/// Most rows on one picture; a longer hem is drawn smaller instead.
-const MOST_ROWS: f64 = 12.0;
+/// Least distance between two numbered motifs on paper, mm: the width of a distance to a tenth of a millimetre.
+const LEAST_PITCH: f64 = 14.0;
+/// Rows tried, fewest first; on a ring quarters begin and end at CF, CB and the sides.
+const ROWS: [u32; 5] = [1, 2, 4, 8, 12];
 
 /// What is shown beside motifs, seams and zones.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -49,19 +49,19 @@ pub(crate) fn draw(plan: &Plan, shows: Shows) -> Drawing {
 pub(crate) fn pages(plan: &Plan, shows: Shows, tallest: f64) -> Vec<Drawing> {
     let (start, end) = plan.hem.span();
     let length = end - start;
-    let count = (length.get() / LONGEST_ROW).ceil().clamp(1.0, MOST_ROWS);
-    // Quarters of a ring make rows that begin and end at CF, CB and the sides.
-    let count = if plan.hem.is_closed() && count > 2.0 { (count / 4.0).ceil() * 4.0 } else { count };
-    let each = length / count;
-    let scale = (WIDTH - 2.0 * BORDER) / each.get();
+    let room = WIDTH - 2.0 * BORDER;
+    let motifs = plan.setting.bands.first().map_or(1, |band| band.placements.len().max(1));
+    let pitch = |rows: u32| room * f64::from(rows) / motifs as f64;
+    let count = ROWS.into_iter().find(|rows| pitch(*rows) >= LEAST_PITCH).unwrap_or(ROWS[ROWS.len() - 1]);
+    let each = length / f64::from(count);
+    let scale = room / each.get();
     let top = hem_flat::band_top(plan);
     let below = if shows == Shows::Distances { 17.0 } else { 12.0 };
     let mut pages = Vec::new();
     let (mut drawing, mut y) = begin(plan, shows, count);
     let mut empty = true;
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 1..=MOST_ROWS")]
-    for k in 0..count as u32 {
-        let row_height = 5.0 + top.get() * scale + below;
+    for k in 0..count {
+        let row_height = 6.0 + top.get() * scale + below;
         if y + row_height + BORDER > tallest && !empty {
             end_page(&mut drawing, plan, y, scale);
             pages.push(std::mem::replace(&mut drawing, Drawing::new(WIDTH, 10.0, says(plan, count))));
@@ -69,7 +69,7 @@ pub(crate) fn pages(plan: &Plan, shows: Shows, tallest: f64) -> Vec<Drawing> {
         }
         empty = false;
         let from = start + each * f64::from(k);
-        y += 5.0 + top.get() * scale;
+        y += 6.0 + top.get() * scale;
         let row = Row { plan, shows, from, to: from + each, scale, origin: Point::new(BORDER, y), top };
         row.draw(&mut drawing);
         y += below;
@@ -80,14 +80,14 @@ pub(crate) fn pages(plan: &Plan, shows: Shows, tallest: f64) -> Vec<Drawing> {
 }
 
 /// An empty picture with its title; and the y below that.
-fn begin(plan: &Plan, shows: Shows, rows: f64) -> (Drawing, f64) {
+fn begin(plan: &Plan, shows: Shows, rows: u32) -> (Drawing, f64) {
     let mut drawing = Drawing::new(WIDTH, 10.0, says(plan, rows));
     let middle = chalk::middle_name(plan);
     let (title, sub) = match shows {
         Shows::Distances => (
             format!("The band straightened, with distances from {middle}"),
-            "Straightened along the hem, so gaps look wider than they are. First figure: along the hem; second: along the \
-             motif line, both in mm; third: along the motif line in inches.",
+            "Straightened along the hem, so gaps look wider than they are. Figures of the lowest band: first along the hem, \
+             then along the motif line, both in mm; third along the motif line in inches.",
         ),
         Shows::Plates => (
             "Where the plate comes down".to_owned(),
@@ -109,10 +109,10 @@ fn end_page(drawing: &mut Drawing, plan: &Plan, y: f64, scale: f64) {
     drawing.height = y + BORDER;
 }
 
-fn says(plan: &Plan, rows: f64) -> String {
+fn says(plan: &Plan, rows: u32) -> String {
     let motifs: usize = plan.setting.bands.iter().map(|band| band.placements.len()).sum();
     format!(
-        "The hem band straightened in {rows:.0} rows with {} numbered and measured; the chalk list has the same figures.",
+        "The hem band straightened in {rows} rows with {} numbered and measured; the chalk list has the same figures.",
         counted(motifs, "motif", "motifs")
     )
 }
@@ -165,6 +165,9 @@ impl Row<'_> {
             let words = lettering::fitted(&zone.name, style::SMALL, Weight::Regular, room);
             let at = (rect.x0 + 1.0, rect.y1 - 0.8);
             drawing.words(Words::new(words, at).size(style::SMALL).ink(style::CARE));
+        } else {
+            let words = Words::new(zone.name.clone(), (rect.center().x, rect.y0 - 1.2)).size(style::SMALL);
+            drawing.words(self.kept_inside(words.ink(style::CARE).anchor(Anchor::Middle)));
         }
     }
 
@@ -224,6 +227,15 @@ impl Row<'_> {
         let clip = Rect::from_points(self.at(self.from, mm(-60.0)), self.at(self.to, self.top + mm(60.0)));
         let group = Group { place: Affine::IDENTITY, clip: Some(clip), marks: inner.marks };
         drawing.marks.push(Mark::Group(group));
+        for band in self.plan.setting.bands.iter().skip(1) {
+            for placement in band.placements.iter().filter(|placement| self.holds(placement.s_hem)) {
+                let up = mm(motif_paint::half_height(&self.plan.motifs, placement));
+                let at = self.at(placement.s_hem, placement.height + up) - Vec2::new(0.0, 0.8);
+                let number = hem_flat::short_number(&placement.id, band);
+                let words = Words::new(number, at).size(style::SMALL).anchor(Anchor::Middle);
+                drawing.words(self.kept_inside(words));
+            }
+        }
     }
 
     /// Frames of the plate, one for each place, with the numbers of its closures.

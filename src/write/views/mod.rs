@@ -64,28 +64,31 @@ impl Labels {
         None
     }
 
-    /// The same with the words broken into lines of `room`, kept together round their point.
+    /// The same with the words broken into lines of `room`, the block as a whole kept clear of what `step` leads away from.
     pub(crate) fn set_block(&mut self, drawing: &mut Drawing, words: &Words, room: f64, step: (f64, f64)) {
         let lines = lettering::lines(&words.text, words.size, words.weight, room);
         let leading = words.size * 1.2;
         let height = leading * (lines.len() as f64 - 1.0);
+        let away = Vec2::new(step.0, step.1);
+        let from = words.at + Vec2::new(0.0, away.normalize().y * height / 2.0);
         let block: Vec<Words> = (0..)
             .zip(lines)
             .map(|(k, text)| {
-                let y = words.at.y - height / 2.0 + f64::from(k) * leading;
-                Words { text, at: Point::new(words.at.x, y), ..words.clone() }
+                let y = from.y - height / 2.0 + f64::from(k) * leading;
+                Words { text, at: Point::new(from.x, y), ..words.clone() }
             })
             .collect();
+        let Some(whole) = block.iter().map(Words::bounds).reduce(|a, b| a.union(b)) else { return };
+        let at = |offset: f64| whole.inflate(0.8, 0.3) + away * offset;
         let free = |offset: f64| {
-            block.iter().all(|line| {
-                let bounds = line.bounds().inflate(0.4, 0.1) + Vec2::new(step.0, step.1) * offset;
-                bounds.x0 >= 0.5 && bounds.x1 <= drawing.width - 0.5 && !self.taken.iter().any(|t| overlaps(*t, bounds))
-            })
+            let bounds = at(offset);
+            let inside = bounds.x0 >= 0.5 && bounds.x1 <= drawing.width - 0.5;
+            inside && !self.taken.iter().any(|taken| overlaps(*taken, bounds))
         };
-        let Some(offset) = (0..12).map(f64::from).find(|offset| free(*offset)) else { return };
+        let Some(offset) = (0..14).map(f64::from).find(|offset| free(*offset)) else { return };
+        self.taken.push(at(offset));
         for mut line in block {
-            line.at += Vec2::new(step.0, step.1) * offset;
-            self.taken.push(line.bounds());
+            line.at += away * offset;
             drawing.words(line);
         }
     }

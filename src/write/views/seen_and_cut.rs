@@ -70,7 +70,9 @@ fn piece(drawing: &mut Drawing, plan: &Plan, kind: &PieceKind, corner: Point, (c
     let place =
         Affine::translate(middle.to_vec2()) * Affine::scale(scale) * Affine::translate(-bounds.center().to_vec2());
     let pen = Pen::new(style::SOFT, style::THIN).dashed(style::HELP_DASH);
-    drawing.shape(ring_path(&kind.patch, place), Some(style::CLOTH), Some(pen));
+    if kind.cut.outlines().len() > 1 {
+        drawing.shape(ring_path(&kind.patch, place), Some(style::CLOTH), Some(pen));
+    }
     for outline in kind.cut.outlines() {
         drawing.outline(outline, place, Some(kind.colour.into()), Some(Pen::new(style::TEXT, style::HAIRLINE)));
     }

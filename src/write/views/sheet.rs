@@ -49,13 +49,14 @@ pub(crate) fn draw(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Draw
         let words = Words::new(format!("used length {}", both(sheet.used)), (edge.x0 + 1.5, y + style::SMALL * 1.1));
         let fits = y + style::SMALL * 1.4 < edge.y1;
         let words = words.size(style::SMALL).ink(style::ACCENT).bold();
-        drawing.words(if fits { words } else { Words { at: Point::new(edge.x0 + 1.5, y - 0.8), ..words } });
+        let words = if fits { words } else { Words { at: Point::new(edge.x0 + 1.5, y - 0.8), ..words } };
+        drawing.rect(words.bounds().inflate(0.6, 0.0), Some(style::CLOTH), None);
+        drawing.words(words);
     }
     let below = legend(&mut drawing, plan, film_sheets, number, edge.y1 + 6.0);
     scale_bar(&mut drawing, Point::new(BORDER, below + 2.0), scale);
-    let scissored = sheet.laid.iter().any(|laid| {
-        plan.pieces.kinds[film_sheets.items[laid.item]].cut.outlines().len() > 1
-    });
+    let scissored =
+        sheet.laid.iter().any(|laid| plan.pieces.kinds[film_sheets.items[laid.item]].cut.outlines().len() > 1);
     let dashed = if scissored { "dashed: margin and scissor lines" } else { "dashed: margin" };
     let note = Words::new(dashed, (WIDTH - BORDER, below + 2.9)).size(style::SMALL);
     drawing.words(note.ink(style::SOFT).anchor(Anchor::End));
@@ -96,8 +97,11 @@ fn pieces(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, number: 
     for laid in &sheet.laid {
         let kind = kind_of(laid.item);
         let to_paper = place * laid.transform();
-        let pen = Pen::new(style::SOFT, style::HAIRLINE).dashed(style::HELP_DASH);
-        drawing.shape(ring_path(&kind.patch, to_paper), Some(style::PAPER), Some(pen));
+        // A single outline is its own patch; a scissor line on top of it would only blur it.
+        if kind.cut.outlines().len() > 1 {
+            let pen = Pen::new(style::SOFT, style::HAIRLINE).dashed(style::HELP_DASH);
+            drawing.shape(ring_path(&kind.patch, to_paper), Some(style::PAPER), Some(pen));
+        }
         let mut path = kurbo::BezPath::new();
         for outline in kind.cut.outlines() {
             path.extend(outline_path(&nest::placed(outline, laid), place));
