@@ -30,6 +30,7 @@ use hemwright::plan::{self, Plan};
 use hemwright::write::{OutFile, folder};
 
 /// A case of tests/golden with its plan and folder, made once for all tests.
+#[derive(Debug)]
 pub struct Case {
     pub name: String,
     pub dir: PathBuf,

@@ -149,7 +149,7 @@ fn fine(value: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::geometry::{Point, Rect};
+    use crate::geometry::Rect;
 
     #[test]
     fn words_with_angle_brackets_stay_words() {
