@@ -236,7 +236,7 @@ impl Composer {
     /// One of the pictures in so much room, in the middle where that makes it narrower than the page.
     pub(crate) fn figure_within(&mut self, drawing: Drawing, room: f64) {
         let inner = drawing.width - 2.0 * views::BORDER;
-        let scale = (self.width() / inner).min(room / drawing.height).min(LARGEST).max(0.05);
+        let scale = (self.width() / inner).min(room / drawing.height).clamp(0.05, LARGEST);
         let corner = Point::new((self.width() - drawing.width * scale) / 2.0, self.y);
         self.y += drawing.height * scale;
         self.push(placed(drawing, corner, scale));

@@ -52,7 +52,7 @@ impl Grey {
     fn of(file: &[u8], page: usize, per_inch: u32) -> Option<Self> {
         let (page, rate) = ((page + 1).to_string(), per_inch.to_string());
         let bytes = run("pdftoppm", &["-gray", "-r", &rate, "-f", &page, "-l", &page, "-"], file)?;
-        let mut fields = bytes.splitn(4, |byte| byte.is_ascii_whitespace());
+        let mut fields = bytes.splitn(4, u8::is_ascii_whitespace);
         assert_eq!(fields.next(), Some(&b"P5"[..]), "page {page}");
         let mut number = || std::str::from_utf8(fields.next().unwrap()).unwrap().parse::<usize>().unwrap();
         let (width, height) = (number(), number());
