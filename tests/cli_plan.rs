@@ -250,7 +250,7 @@ fn completions_and_the_manual_know_every_command() {
     for args in [&["completions", "bash"][..], &["completions", "fish"][..], &["manual"][..]] {
         let run = hemwright(&desk, args).success();
         let text = String::from_utf8(run.get_output().stdout.clone()).unwrap();
-        for command in ["plan", "counts", "recut", "new", "materials"] {
+        for command in ["plan", "inspect", "counts", "recut", "new", "materials"] {
             assert!(text.contains(command), "{command} is not in {args:?}");
         }
     }
@@ -258,9 +258,48 @@ fn completions_and_the_manual_know_every_command() {
 
 #[test]
 fn help_shows_examples() {
-    for command in ["plan", "counts", "recut", "new", "materials"] {
+    for command in ["plan", "inspect", "counts", "recut", "new", "materials"] {
         let run = hemwright(&desk(), &[command, "--help"]).success();
         let help = String::from_utf8(run.get_output().stdout.clone()).unwrap();
         assert!(help.contains("Examples:"), "{help}");
     }
+}
+
+/// A star of eight needle points: something to look at, nothing that stops.
+const STAR: &str = r##"<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="60mm" viewBox="0 0 60 60">
+<path id="star" fill="#c62828" d="M30 0L33 30L60 33L30 36L27 60L24 36L0 33L27 30Z"/></svg>"##;
+
+#[test]
+fn a_drawing_is_inspected_in_words_and_on_a_numbered_picture() {
+    let desk = desk();
+    fs::write(desk.path().join("star.svg"), STAR).unwrap();
+    let args = ["inspect", "star.svg", "--width", "50mm", "--picture", "star.png"];
+    let run = hemwright(&desk, &args).success();
+    let says = String::from_utf8(run.get_output().stdout.clone()).unwrap();
+    for word in ["50.0 mm wide", "#c62828", "1 area", "look at this", "star, line 2", "The numbers stand on star.png."]
+    {
+        assert!(says.contains(word), "\"{word}\" is not in: {says}");
+    }
+    let picture = fs::read(desk.path().join("star.png")).unwrap();
+    assert!(picture.starts_with(b"\x89PNG"));
+    let run = hemwright(&desk, &args).code(1);
+    assert!(String::from_utf8_lossy(&run.get_output().stderr).starts_with("error: star.png is already there"));
+    assert!(fs::read(desk.path().join("star.png")).unwrap() == picture);
+}
+
+#[test]
+fn what_stops_the_job_in_a_drawing_ends_the_inspection_with_one() {
+    let desk = desk();
+    let open = r##"<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="60mm" viewBox="0 0 60 60">
+        <path fill="none" stroke="none" d="M0 0"/><path fill="#c62828" d="M0 0H60V60H0Z"/>
+        <text x="5" y="20" fill="#c62828">hello</text></svg>"##;
+    fs::write(desk.path().join("text.svg"), open).unwrap();
+    let run = hemwright(&desk, &["inspect", "text.svg"]);
+    let output = run.get_output();
+    let (says, code) = (String::from_utf8_lossy(&output.stdout).into_owned(), output.status.code());
+    assert!(says.contains("stops the job") == (code == Some(1)), "{code:?}: {says}");
+    assert!(says.contains("ext"), "text is not reported: {says}");
+    hemwright(&desk, &["inspect", "lost.svg"]).code(1);
+    hemwright(&desk, &["inspect", "leaf.svg", "--film", "gliter"]).code(1);
+    hemwright(&desk, &["inspect", "leaf.svg", "--working", "glue"]).code(2);
 }

@@ -2,7 +2,8 @@
 
 use std::path::PathBuf;
 
-use clap::{Args as ClapArgs, Parser, Subcommand};
+use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
+use hemwright::art::Working;
 use hemwright::job::{Draft, HemDraft};
 use hemwright::plan::{OffCut, Spoiled};
 use hemwright::quantity::{heat_text, length_text, size_text, time_text};
@@ -24,6 +25,8 @@ pub(crate) struct Args {
 pub(crate) enum Command {
     /// Plan a whole job into one folder: cut files, papers, press plan
     Plan(PlanArgs),
+    /// Is the drawing fit to cut? Findings in words, and numbered on a picture
+    Inspect(InspectArgs),
     /// Show the neighbouring counts side by side: gaps, what lies on CF and CB, sheets, press time
     #[command(after_help = "Examples:\n  \
         hemwright counts skirt.toml\n  \
@@ -90,6 +93,55 @@ pub(crate) struct NewArgs {
 
     #[command(flatten)]
     pub(crate) draft: DraftArgs,
+}
+
+/// Arguments of `inspect`.
+#[derive(Debug, ClapArgs)]
+#[command(after_help = "Examples:\n  \
+    hemwright inspect flower.svg\n  \
+    hemwright inspect flower.svg --width 60mm --film glitter --picture flower-inspected.png\n\n\
+    Ends with 1 when something in the drawing stops the job. A picture never takes the place of another file.")]
+pub(crate) struct InspectArgs {
+    /// Drawing (SVG)
+    #[arg(value_name = "ART")]
+    pub(crate) art: PathBuf,
+
+    /// Finished width; the size the drawing states where not given
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true)]
+    pub(crate) width: Option<String>,
+
+    /// How its pieces are worked
+    #[arg(long, value_enum, default_value_t = WorkingWord::Film)]
+    pub(crate) working: WorkingWord,
+
+    /// Class of the film, which says how narrow a part may be: smooth, glitter, and others of "hemwright materials"
+    #[arg(long, value_name = "CLASS")]
+    pub(crate) film: Option<String>,
+
+    /// Picture to write (PNG)
+    #[arg(long, value_name = "FILE")]
+    pub(crate) picture: Option<PathBuf>,
+}
+
+/// How pieces are worked, as typed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum WorkingWord {
+    /// Heat-transfer film
+    Film,
+    /// Cloth fused with web, edges raw
+    RawEdge,
+    /// Cloth with its edges turned under
+    TurnedEdge,
+}
+
+impl From<WorkingWord> for Working {
+    fn from(word: WorkingWord) -> Self {
+        match word {
+            WorkingWord::Film => Self::Film,
+            WorkingWord::RawEdge => Self::RawEdge,
+            WorkingWord::TurnedEdge => Self::TurnedEdge,
+        }
+    }
 }
 
 /// Arguments of `recut`.

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::io;
+use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
 use hemwright::write::OutFile;
@@ -66,6 +66,23 @@ pub(crate) fn write(place: &Path, files: &[OutFile]) -> Result<(), Trouble> {
     }
     new.keep();
     Ok(())
+}
+
+/// Writes a file that must not be there yet, whole or not at all.
+///
+/// # Errors
+/// [`Trouble`] when it is there, or the system refuses; then nothing is left behind.
+pub(crate) fn write_new(path: &Path, bytes: &[u8]) -> Result<(), Trouble> {
+    let failed = |fault: io::Error| match fault.kind() {
+        io::ErrorKind::AlreadyExists => Trouble::FileThere { path: path.to_owned() },
+        _ => Trouble::NotWritable { path: path.to_owned(), fault },
+    };
+    let mut file = fs::OpenOptions::new().write(true).create_new(true).open(path).map_err(failed)?;
+    file.write_all(bytes).map_err(|fault| {
+        // Half a file is worse than none.
+        let _ = fs::remove_file(path);
+        failed(fault)
+    })
 }
 
 /// The folder in which a place lies.

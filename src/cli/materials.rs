@@ -118,9 +118,14 @@ fn details(tables: &Tables, word: &str) -> Result<String, Trouble> {
     if !text.is_empty() {
         return Ok(text);
     }
-    let keys = tables.materials().iter().map(|material| material.key.as_str());
-    let near = nearest_names(word, keys.chain(tables.films().iter().map(|class| class.key.as_str())));
-    Err(Trouble::NoMaterial { word: word.to_owned(), near: near.into_iter().map(str::to_owned).collect() })
+    Err(Trouble::NoMaterial { word: word.to_owned(), near: near(word) })
+}
+
+/// Keys of the tables that are like a word.
+pub(crate) fn near(word: &str) -> Vec<String> {
+    let keys = tables().materials().iter().map(|material| material.key.as_str());
+    let near = nearest_names(word, keys.chain(tables().films().iter().map(|class| class.key.as_str())));
+    near.into_iter().map(str::to_owned).collect()
 }
 
 fn material_details(text: &mut String, tables: &Tables, material: &Material) {

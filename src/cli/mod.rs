@@ -7,6 +7,7 @@ mod contents;
 mod counts;
 mod folder;
 mod input;
+mod inspect;
 mod materials;
 mod new;
 mod plan;
@@ -49,6 +50,7 @@ pub(crate) fn run() -> ExitCode {
 fn obey(command: Command) -> Result<(), Trouble> {
     match command {
         Command::Plan(wanted) => plan::run(&wanted),
+        Command::Inspect(wanted) => inspect::run(&wanted),
         Command::Counts { job } => counts::run(&job),
         Command::Recut(wanted) => recut::run(&wanted),
         Command::New(wanted) => new::run(&wanted),

@@ -1,6 +1,5 @@
 //! `hemwright new`: writes a commented job file from flags, or from a few plain questions.
 
-use std::fs::OpenOptions;
 use std::io::{self, BufRead, IsTerminal as _, Write};
 use std::path::{Path, PathBuf};
 
@@ -9,11 +8,11 @@ use hemwright::quantity::length_text;
 
 use super::args::NewArgs;
 use super::trouble::Trouble;
-use super::{input, say};
+use super::{folder, input, say};
 
 pub(crate) fn run(args: &NewArgs) -> Result<(), Trouble> {
     if std::fs::symlink_metadata(&args.file).is_ok() {
-        return Err(Trouble::JobThere { path: args.file.clone() });
+        return Err(Trouble::FileThere { path: args.file.clone() });
     }
     let mut draft = match args.draft.draft() {
         Ok(draft) => draft,
@@ -27,7 +26,7 @@ pub(crate) fn run(args: &NewArgs) -> Result<(), Trouble> {
     let text = draft.to_toml();
     job::read(&text)
         .map_err(|fault| Trouble::Job { rendered: fault.render(input::FROM_FLAGS, &text, input::look()) })?;
-    write_new(&args.file, &text)?;
+    folder::write_new(&args.file, text.as_bytes())?;
     let file = args.file.display();
     say::out(&format!("Wrote {file}. Change it as you like; next:  hemwright plan {file}\n"))
 }
@@ -45,20 +44,6 @@ fn beside(job: &Path, art: &str) -> Result<String, Trouble> {
     }
     let path = std::path::absolute(art).map_err(|fault| Trouble::NotReadable { path: PathBuf::from(art), fault })?;
     Ok(path.to_string_lossy().into_owned())
-}
-
-/// Writes a file that must not be there yet, whole or not at all.
-fn write_new(path: &Path, text: &str) -> Result<(), Trouble> {
-    let failed = |fault: io::Error| match fault.kind() {
-        io::ErrorKind::AlreadyExists => Trouble::JobThere { path: path.to_owned() },
-        _ => Trouble::NotWritable { path: path.to_owned(), fault },
-    };
-    let mut file = OpenOptions::new().write(true).create_new(true).open(path).map_err(failed)?;
-    file.write_all(text.as_bytes()).map_err(|fault| {
-        // Half a job file is worse than none.
-        let _ = std::fs::remove_file(path);
-        failed(fault)
-    })
 }
 
 /// Asks for what the flags left open.

@@ -37,8 +37,10 @@ pub(crate) enum Trouble {
     Changed { path: PathBuf, file: String },
     /// The system does not let it be written.
     NotWritable { path: PathBuf, fault: io::Error },
-    /// A job file is already there.
-    JobThere { path: PathBuf },
+    /// A file is already there.
+    FileThere { path: PathBuf },
+    /// Something found in a drawing stops the job.
+    DrawingStops { file: String, findings: usize },
     /// No row of the tables has this word.
     NoMaterial { word: String, near: Vec<String> },
     /// She asked to stop.
@@ -76,7 +78,8 @@ impl Trouble {
                     .to_owned()
             }
             Self::Changed { .. } => "rename the folder to keep it, or choose another name with --out".to_owned(),
-            Self::JobThere { .. } => "choose another name: job files are never overwritten".to_owned(),
+            Self::FileThere { .. } => "choose another name: nothing is overwritten".to_owned(),
+            Self::DrawingStops { .. } => "mend what \"stops the job\" in the drawing, then inspect it again".to_owned(),
             Self::NoMaterial { near, .. } if near.is_empty() => {
                 "\"hemwright materials\" without a word lists them all".to_owned()
             }
@@ -119,7 +122,9 @@ impl fmt::Display for Trouble {
                 write!(f, "{} was changed since it was planned; nothing was touched", path.join(file).display())
             }
             Self::NotWritable { path, fault } => write!(f, "{} cannot be written: {}", path.display(), plain(fault)),
-            Self::JobThere { path } => write!(f, "{} is already there", path.display()),
+            Self::DrawingStops { file, findings: 1 } => write!(f, "1 finding in {file} stops the job"),
+            Self::DrawingStops { file, findings } => write!(f, "{findings} findings in {file} stop the job"),
+            Self::FileThere { path } => write!(f, "{} is already there", path.display()),
             Self::NoMaterial { word, .. } => write!(f, "no material or film has \"{word}\" in its name"),
             Self::Stopped => f.write_str("stopped; nothing was written"),
             Self::ReaderGone => f.write_str("the output was closed"),

@@ -133,7 +133,7 @@ fn side(check: &mut Check, keys: &TrimKeys, what: What) -> Side {
 
 /// What the press meets: nothing unless the material is named.
 fn zone(check: &mut Check, keys: &TrimKeys, number: u32) -> (Option<String>, Option<ZoneState>) {
-    let material = check.take(keys.material.as_ref());
+    let material = check.material(keys.material.as_ref());
     let state = check.one_of(
         keys.state.as_ref(),
         &[

@@ -247,3 +247,92 @@ fn the_schema_knows_every_table() {
         assert!(schema.contains(&format!("\"{key}\"")), "{key} is missing");
     }
 }
+
+/// The words of a job file and what trips readers, to be put where they do not belong.
+const SHARDS: [&str; 24] = [
+    "\"",
+    "'",
+    "[",
+    "]",
+    "[[",
+    "{",
+    "}",
+    "=",
+    "\n",
+    "#",
+    ".",
+    ",",
+    "\u{feff}",
+    "é",
+    "1e999",
+    "-0",
+    "0x",
+    "nan",
+    "true",
+    "\"60 mm\"",
+    "[hem.circle]",
+    "[[band]]",
+    "colours = { \"#fff\" = { film = 1 } }",
+    "\\u0000",
+];
+
+proptest::proptest! {
+    #![proptest_config(proptest::prelude::ProptestConfig { cases: 400, failure_persistence: None, ..Default::default() })]
+
+    #[test]
+    fn no_damage_to_a_job_file_makes_the_reader_or_the_messages_panic(
+        damage in proptest::collection::vec((0..FULL.len(), 0..40_usize, 0..SHARDS.len() + 1), 1..6)
+    ) {
+        let mut text = FULL.to_owned();
+        for (at, length, shard) in damage {
+            let start = (0..=at.min(text.len())).rev().find(|at| text.is_char_boundary(*at)).unwrap_or(0);
+            let end = (0..=(start + length).min(text.len())).rev().find(|at| text.is_char_boundary(*at)).unwrap_or(0);
+            text.replace_range(start..end.max(start), SHARDS.get(shard).unwrap_or(&""));
+        }
+        if let Err(error) = read(&text) {
+            proptest::prop_assert!(!error.faults().is_empty());
+            for look in [Look::Plain, Look::Coloured] {
+                proptest::prop_assert!(error.render("job.toml", &text, look).contains("error"));
+            }
+            for fault in error.faults() {
+                let at = fault.at.clone().unwrap_or(0..0);
+                proptest::prop_assert!(text.get(at.start..at.end.min(text.len())).is_some(), "{at:?} cuts a letter");
+            }
+        }
+    }
+
+    #[test]
+    fn any_text_at_all_is_read_or_refused(text in "\\PC{0,200}") {
+        if let Err(error) = read(&text) {
+            proptest::prop_assert!(!error.render("job.toml", &text, Look::Plain).is_empty());
+        }
+    }
+}
+
+/// Keys of every table of the schema, nested ones included.
+fn schema_keys(value: &serde_json::Value, keys: &mut std::collections::BTreeSet<String>) {
+    if let Some(properties) = value.get("properties").and_then(|properties| properties.as_object()) {
+        keys.extend(properties.keys().cloned());
+    }
+    match value {
+        serde_json::Value::Object(map) => map.values().for_each(|value| schema_keys(value, keys)),
+        serde_json::Value::Array(list) => list.iter().for_each(|value| schema_keys(value, keys)),
+        _ => {}
+    }
+}
+
+#[test]
+fn every_key_of_the_job_file_is_explained_in_the_docs() {
+    let docs = include_str!("../../../docs/formats.md");
+    let mut keys = std::collections::BTreeSet::new();
+    schema_keys(&schema(), &mut keys);
+    assert!(keys.len() > 60, "the schema has lost its tables: {keys:?}");
+    let told = |key: &String| {
+        [format!("`{key}`"), format!("`[{key}]`"), format!("`[[{key}]]`"), format!("[{key}."), format!(".{key}]")]
+            .iter()
+            .any(|words| docs.contains(words))
+            || docs.contains(&format!("{key} = "))
+    };
+    let silent: Vec<&String> = keys.iter().filter(|key| !told(key)).collect();
+    assert!(silent.is_empty(), "docs/formats.md does not explain {silent:?}");
+}
