@@ -98,30 +98,34 @@ pub struct Limits {
 }
 
 impl Limits {
+    /// No limit at all: every finding that needs one is switched off.
+    const NONE: Self = Self {
+        neck: Mm::ZERO,
+        sliver: Mm::ZERO,
+        island: Mm::ZERO,
+        needle: Radians::ZERO,
+        needle_radius: Mm::ZERO,
+        inside_radius: Mm::ZERO,
+        overlap: Mm::ZERO,
+        colour: 0.0,
+        opening: Mm::ZERO,
+        doubled: Mm::ZERO,
+        simplified: Mm::ZERO,
+        points: 0.0,
+        points_for_shape: 0.0,
+        uneven_from: Mm::ZERO,
+        uneven_to: Mm::ZERO,
+        smallest_width: Mm::ZERO,
+        largest_width: Mm::ZERO,
+    };
+
     /// The table's limits for a way of working.
     #[must_use]
     pub fn usual(working: Working) -> Self {
-        let value = |key| value(key, working).unwrap_or(0.0);
-        let mm = |key| Mm::new(value(key));
-        Self {
-            neck: mm("neck"),
-            sliver: mm("sliver"),
-            island: mm("island"),
-            needle: Radians::new(value("needle").to_radians()),
-            needle_radius: mm("needle-radius"),
-            inside_radius: mm("inside-radius"),
-            overlap: mm("overlap"),
-            colour: value("colour"),
-            opening: mm("opening"),
-            doubled: mm("doubled"),
-            simplified: mm("simplified"),
-            points: value("points"),
-            points_for_shape: value("points-for-shape"),
-            uneven_from: mm("uneven-from"),
-            uneven_to: mm("uneven-to"),
-            smallest_width: mm("smallest-width"),
-            largest_width: mm("largest-width"),
-        }
+        let rows = limit_rows().iter().filter(|row| row.working.contains(&working));
+        rows.fold(Self::NONE, |limits, row| {
+            limits.with(&row.key, row.usual).expect("a test reads every key of the built-in table")
+        })
     }
 
     /// The same with another narrowest part: a film class states its own.
@@ -131,8 +135,33 @@ impl Limits {
     }
 }
 
-fn value(key: &str, working: Working) -> Option<f64> {
-    limit_rows().iter().find(|row| row.key == key && row.working.contains(&working)).map(|row| row.usual)
+impl Limits {
+    /// The same with one limit changed, by the key and in the unit of the table; `None` for an unknown key.
+    #[must_use]
+    pub fn with(mut self, key: &str, value: f64) -> Option<Self> {
+        let length = Mm::checked(value)?;
+        match key {
+            "neck" => self.neck = length,
+            "sliver" => self.sliver = length,
+            "island" => self.island = length,
+            "needle" => self.needle = Radians::new(value.to_radians()),
+            "needle-radius" => self.needle_radius = length,
+            "inside-radius" => self.inside_radius = length,
+            "overlap" => self.overlap = length,
+            "colour" => self.colour = value,
+            "opening" => self.opening = length,
+            "doubled" => self.doubled = length,
+            "simplified" => self.simplified = length,
+            "points" => self.points = value,
+            "points-for-shape" => self.points_for_shape = value,
+            "uneven-from" => self.uneven_from = length,
+            "uneven-to" => self.uneven_to = length,
+            "smallest-width" => self.smallest_width = length,
+            "largest-width" => self.largest_width = length,
+            _ => return None,
+        }
+        Some(self)
+    }
 }
 
 /// Limits for a drawing whose colours may be worked in different ways.
@@ -189,11 +218,13 @@ mod tests {
         let workings = [Working::Film, Working::RawEdge, Working::TurnedEdge];
         for row in limit_rows() {
             for working in workings {
-                let known = value(&row.key, working).is_some();
+                let known = limit_rows().iter().any(|other| other.key == row.key && other.working.contains(&working));
                 assert!(known || row.key == "inside-radius", "{} has no value for {working:?}", row.key);
             }
         }
-        // Scenario table of drawn faults: 1.0 mm for film, 3 mm for fabric; common practice, no source.
+        assert!(Limits::usual(Working::Film).inside_radius.get().abs() < 1e-12);
+        assert!(Limits::usual(Working::Film).with("nick", 1.0).is_none());
+        // 1.0 mm for film, 3 mm for fabric; common practice, no source.
         assert!((Limits::usual(Working::Film).neck.get() - 1.0).abs() < 1e-12);
         assert!((Limits::usual(Working::RawEdge).neck.get() - 3.0).abs() < 1e-12);
     }

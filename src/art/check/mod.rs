@@ -1,6 +1,7 @@
 //! What would spoil the cut: one file for each kind of fault, all on finished shapes in the motif's frame.
 
 mod bends;
+mod buried;
 mod colours;
 mod crossings;
 mod halves;
@@ -42,6 +43,7 @@ pub(super) fn check(subject: &Subject<'_>) -> (Vec<Note>, Vec<Overlap>) {
         notes.extend(needles::check(subject, layer.colour, &fit));
         notes.extend(bends::check(subject, layer));
     }
+    notes.extend(buried::check(subject));
     notes.extend(crossings::check(subject));
     notes.extend(colours::check(subject));
     notes.extend(halves::check(subject));
