@@ -273,18 +273,21 @@ const STAR: &str = r##"<svg xmlns="http://www.w3.org/2000/svg" width="60mm" heig
 fn a_drawing_is_inspected_in_words_and_on_a_numbered_picture() {
     let desk = desk();
     fs::write(desk.path().join("star.svg"), STAR).unwrap();
-    let args = ["inspect", "star.svg", "--width", "50mm", "--picture", "star.png"];
+    let args = ["inspect", "star.svg", "--width", "50mm", "--out", "star"];
     let run = hemwright(&desk, &args).success();
     let says = String::from_utf8(run.get_output().stdout.clone()).unwrap();
-    for word in ["50.0 mm wide", "#c62828", "1 area", "look at this", "star, line 2", "The numbers stand on star.png."]
-    {
+    for word in ["50.0 mm wide", "#c62828", "look at this", "star", "Written to star"] {
         assert!(says.contains(word), "\"{word}\" is not in: {says}");
     }
-    let picture = fs::read(desk.path().join("star.png")).unwrap();
-    assert!(picture.starts_with(b"\x89PNG"));
-    let run = hemwright(&desk, &args).code(1);
-    assert!(String::from_utf8_lossy(&run.get_output().stderr).starts_with("error: star.png is already there"));
-    assert!(fs::read(desk.path().join("star.png")).unwrap() == picture);
+    let folder = desk.path().join("star");
+    let names: Vec<String> =
+        fs::read_dir(&folder).unwrap().map(|entry| entry.unwrap().file_name().into_string().unwrap()).collect();
+    for end in [".png", ".svg", ".json"] {
+        assert!(names.iter().any(|name| name.ends_with(end)), "no {end} in {names:?}");
+    }
+    fs::write(folder.join("mine.txt"), "hers").unwrap();
+    hemwright(&desk, &args).code(1);
+    assert_eq!(fs::read_to_string(folder.join("mine.txt")).unwrap(), "hers");
 }
 
 #[test]

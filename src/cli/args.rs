@@ -99,7 +99,7 @@ pub(crate) struct NewArgs {
 #[derive(Debug, ClapArgs)]
 #[command(after_help = "Examples:\n  \
     hemwright inspect flower.svg\n  \
-    hemwright inspect flower.svg --width 60mm --film glitter --picture flower-inspected.png\n\n\
+    hemwright inspect flower.svg --width 60mm --film glitter --out flower-inspected\n\n\
     Ends with 1 when something in the drawing stops the job. A picture never takes the place of another file.")]
 pub(crate) struct InspectArgs {
     /// Drawing (SVG)
@@ -118,9 +118,9 @@ pub(crate) struct InspectArgs {
     #[arg(long, value_name = "CLASS")]
     pub(crate) film: Option<String>,
 
-    /// Picture to write (PNG)
-    #[arg(long, value_name = "FILE")]
-    pub(crate) picture: Option<PathBuf>,
+    /// Folder to write the numbered picture (PNG and SVG) and the findings (JSON) into
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
 }
 
 /// How pieces are worked, as typed.

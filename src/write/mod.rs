@@ -24,7 +24,6 @@ mod style;
 mod views;
 mod workbook;
 
-use crate::art::Inspection;
 use crate::plan::Plan;
 use drawing::Drawing;
 use page::FileNote;
@@ -63,12 +62,6 @@ pub fn recut_folder(plan: &Plan) -> Vec<OutFile> {
     cut_files(plan, &mut folder);
     sheet_pictures(plan, &mut folder);
     folder.files
-}
-
-/// The picture of an inspected drawing: a PNG with everything that was found, numbered.
-#[must_use]
-pub fn inspected(inspection: &Inspection, file: &str) -> Vec<u8> {
-    drawing::png::file(&views::inspected::draw(inspection, file))
 }
 
 /// Files made so far, and what each is for.

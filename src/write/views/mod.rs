@@ -3,7 +3,6 @@
 pub(crate) mod hem_flat;
 pub(crate) mod hem_map;
 pub(crate) mod hem_worn;
-pub(crate) mod inspected;
 pub(crate) mod motif_paint;
 pub(crate) mod seen_and_cut;
 pub(crate) mod sheet;
