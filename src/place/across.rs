@@ -9,6 +9,12 @@ use crate::finding::{Finding, Severity};
 use crate::hem::MotifLine;
 use crate::quantity::Mm;
 
+/// Nearest that motifs of different rows come without a word; common practice, no source.
+///
+/// The gap asked for holds along a row. Across rows she chose the heights herself, so only what a slip in laying would
+/// bring together is told.
+const BETWEEN_ROWS: Mm = Mm::new(10.0);
+
 /// Motifs of the rows set out so far.
 #[derive(Debug, Default)]
 pub(super) struct Stood {
@@ -55,7 +61,7 @@ impl Stood {
             reach: widest.hypot(ground.tallest.get() / 2.0) + wave,
         };
         let wanted = match ground.wish.spacing {
-            Spacing::AtLeast(gap) | Spacing::Fit { gap, .. } => gap.get(),
+            Spacing::AtLeast(gap) | Spacing::Fit { gap, .. } => gap.min(BETWEEN_ROWS).get(),
             Spacing::Count(_) => 0.0,
         };
         let found = self
@@ -134,7 +140,10 @@ fn finding(found: &Nearest, own: &StoodRow, other: &StoodRow, wanted: f64) -> Fi
     let how = if found.distance <= 0.0 {
         "touch or overlap".to_owned()
     } else {
-        format!("come within {distance} of each other, less than the {} asked for", short(Mm::new(wanted)))
+        format!(
+            "come within {distance} of each other, less than the {} that a slip in laying needs",
+            short(Mm::new(wanted))
+        )
     };
     Finding {
         severity: Severity::LookAtThis,
