@@ -100,21 +100,47 @@ pub(super) fn heights(zone: &Zone, state: ZoneState) -> Option<(f64, f64)> {
 /// A zone that begins no higher than this is sewn on at the hem edge, in millimetres: one hem allowance.
 const AT_THE_EDGE: f64 = 10.0;
 
-/// The patches of a zone near a place on the hem, in its present state; empty when it is not there.
-pub(super) fn patches(ground: &Ground, zone: &Zone, near: f64, reach: f64) -> Vec<Patch> {
+/// Round where a plate lies: distance along the hem, middle in the flat development, and how far from it matters.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Near {
+    pub(super) s: f64,
+    pub(super) at: Point,
+    pub(super) radius: f64,
+}
+
+/// The patches of a zone near a plate, in the zone's present state; empty when it is not there.
+pub(super) fn patches(ground: &Ground, zone: &Zone, near: Near) -> Vec<Patch> {
     let Some(heights) = heights(zone, zone.state) else { return Vec::new() };
-    let window = if ground.is_closed() { reach.min(ground.length() / 2.0) } else { reach };
-    let (from, to) = (near - window, near + window);
+    let window = window(ground, heights, near);
     let Some((start, end)) = zone.along.map(|(start, end)| (start.get(), end.get())) else {
-        let (from, to) = if ground.is_closed() { (from, to) } else { clipped((from, to), ground.span()) };
-        return if from < to { ground.strip((from, to), heights) } else { Vec::new() };
+        return if window.0 < window.1 { ground.strip(window, heights) } else { Vec::new() };
     };
     let laps = if ground.is_closed() { -2..=2 } else { 0..=0 };
     laps.map(|lap| f64::from(lap) * ground.length())
-        .map(|shift| clipped((start + shift, end + shift), (from, to)))
+        .map(|shift| clipped((start + shift, end + shift), window))
         .filter(|(from, to)| from < to)
         .flat_map(|range| ground.strip(range, heights))
         .collect()
+}
+
+/// The part of the hem over which a strip between two heights comes near a plate: outward from the plate until both edges
+/// of the strip are out of its reach; never more than half of a ring either way.
+fn window(ground: &Ground, (low, high): (f64, f64), near: Near) -> (f64, f64) {
+    /// Step of the walk, in millimetres; a strip that bends away and back within one step is no hem.
+    const STEP: f64 = 20.0;
+    let farthest = if ground.is_closed() { ground.length() / 2.0 } else { f64::INFINITY };
+    let (least, greatest) = if ground.is_closed() { (f64::NEG_INFINITY, f64::INFINITY) } else { ground.span() };
+    let far = |s: f64| {
+        [low, high, f64::midpoint(low, high)].iter().all(|h| ground.point(s, *h).distance(near.at) > near.radius)
+    };
+    let walk = |way: f64| {
+        let mut out = STEP;
+        while out < farthest && !far(near.s + way * out) && (least..=greatest).contains(&(near.s + way * out)) {
+            out += STEP;
+        }
+        near.s + way * out.min(farthest)
+    };
+    clipped((walk(-1.0), walk(1.0)), (least, greatest))
 }
 
 fn clipped(range: (f64, f64), to: (f64, f64)) -> (f64, f64) {

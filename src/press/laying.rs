@@ -2,7 +2,7 @@
 
 use super::closure::Closure;
 use super::ground::{Ground, Patch};
-use super::layers::{Layer, area_under, layers, patches};
+use super::layers::{Layer, Near, area_under, layers, patches};
 use super::plate::{Bench, HAIR, Member, PlateSize};
 use super::positions::{Positions, Spread, middle_s, positions};
 use super::risk::{Meeting, Risks, outcome};
@@ -129,11 +129,9 @@ fn hottest_round(rounds: &[Round], place: usize) -> Option<&Round> {
 
 /// Lays one plate: in the middle of the room it has, unless a higher or lower place keeps it off hazards.
 fn laid(bench: &Bench<'_>, spread: Spread, hottest: Option<&Round>, layers: &[Layer], setup: &Setup) -> Place {
-    let near = middle_s(bench, &spread);
-    let regions: Vec<Option<Vec<Patch>>> = layers
-        .iter()
-        .map(|layer| layer.zone.as_ref().map(|zone| patches(bench.ground, zone, near, reach(bench))))
-        .collect();
+    let near = Near { s: middle_s(bench, &spread), at: spread.room.middle(0.5), radius: reach(bench) };
+    let region = |layer: &Layer| layer.zone.as_ref().map(|zone| patches(bench.ground, zone, near));
+    let regions: Vec<Option<Vec<Patch>>> = layers.iter().map(region).collect();
     let gravity = |layer: &Layer| match hottest {
         Some(_) if layer.state() == ZoneState::FoldedAway => Outcome::ClothAndTest,
         Some(round) => outcome(layer, round.heat.temperature, &round.classes, setup),
@@ -162,10 +160,10 @@ fn laid(bench: &Bench<'_>, spread: Spread, hottest: Option<&Round>, layers: &[La
     Place { spread, at, footprint, meets }
 }
 
-/// How far round a place hazards are looked for, along the hem: a plate's diagonal, and more since a plate high above a
-/// flared hem stands over more hem than its own length.
+/// How far from a plate's middle anything can matter: its diagonal, so that the plate may be moved up or down by half its
+/// height and still be within reach.
 pub(super) fn reach(bench: &Bench<'_>) -> f64 {
-    4.0 * (bench.plate.along + bench.plate.rim).hypot(bench.plate.up + bench.plate.rim)
+    (bench.plate.along + 2.0 * bench.plate.rim).hypot(bench.plate.up + 2.0 * bench.plate.rim)
 }
 
 fn closure(bench: &Bench<'_>, number: u32, round: &Round, place: &Place) -> Closure {

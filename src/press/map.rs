@@ -5,7 +5,7 @@
 //! down toward the hem; it is true to scale, so that a picture of it can be laid beside the press.
 
 use super::closure::PressKind;
-use super::layers::{Layer, heights};
+use super::layers::{Layer, Near, heights, patches};
 use super::laying::{LaidOut, Place, reach};
 use super::positions::middle_s;
 use super::spots::placed_outlines;
@@ -185,7 +185,7 @@ fn top_view(inputs: &Inputs<'_>, laid_out: &LaidOut, closure: &Closure, place: &
     let rect = |along: f64, up: f64| Rect::new(-along / 2.0, -up / 2.0, along / 2.0, up / 2.0);
     let whole = rect(plate.along + 2.0 * plate.rim, plate.up + 2.0 * plate.rim);
     let middle = middle_s(&bench, &place.spread);
-    let half = reach(&bench) / 4.0;
+    let half = reach(&bench);
     let ring = laid_out.ground.is_closed();
     let (least, greatest) = laid_out.ground.span();
     let limit = |s: f64| if ring { s } else { s.clamp(least, greatest) };
@@ -231,11 +231,11 @@ fn top_view(inputs: &Inputs<'_>, laid_out: &LaidOut, closure: &Closure, place: &
 /// Zones that take up part of the hem, as far as they lie near the plate.
 fn partial_zones(laid_out: &LaidOut, place: &Place, to_plate: Affine) -> Vec<TopZone> {
     let bench = laid_out.bench();
-    let near = middle_s(&bench, &place.spread);
+    let near = Near { s: middle_s(&bench, &place.spread), at: place.at, radius: reach(&bench) };
     let partial = laid_out.layers.iter().filter_map(|layer| layer.zone.as_ref()).filter(|zone| zone.along.is_some());
     let mut seen: Vec<TopZone> = Vec::new();
     for zone in partial {
-        let patches = super::layers::patches(&laid_out.ground, zone, near, reach(&bench) / 4.0);
+        let patches = patches(&laid_out.ground, zone, near);
         let lower = patches.iter().map(|patch| patch[0]).chain(patches.last().map(|patch| patch[1]));
         let upper = patches.iter().map(|patch| patch[3]).chain(patches.last().map(|patch| patch[2]));
         let mut points: Vec<Point> = lower.collect();

@@ -81,15 +81,14 @@ fn pressing(laid_out: &LaidOut) -> Vec<String> {
     steps
 }
 
-/// Rank in the order of sewing after pressing; what goes on first has the lowest.
+/// Rank in the order of sewing after pressing; what goes on first has the lowest. Interfacing goes on with its facing.
 fn rank(layer: &Layer) -> u8 {
     match layer.material.kind {
-        MaterialKind::Interfacing | MaterialKind::Web => 1,
-        MaterialKind::Trim if is_braid(layer) => 2,
-        MaterialKind::Structure | MaterialKind::Cloth => 3,
-        MaterialKind::Trim | MaterialKind::Thread => 4,
-        MaterialKind::Hardware => 5,
-        MaterialKind::Decoration => 6,
+        MaterialKind::Trim if is_braid(layer) => 1,
+        MaterialKind::Interfacing | MaterialKind::Web | MaterialKind::Structure | MaterialKind::Cloth => 2,
+        MaterialKind::Trim | MaterialKind::Thread => 3,
+        MaterialKind::Hardware => 4,
+        MaterialKind::Decoration => 5,
     }
 }
 
@@ -99,33 +98,39 @@ fn is_braid(layer: &Layer) -> bool {
 
 /// What is sewn on after pressing, in order, and the limit that holds from then on.
 fn sewn_on_later(laid_out: &LaidOut) -> Vec<String> {
-    let mut later: Vec<&Layer> =
-        laid_out.layers.iter().filter(|layer| layer.state() == ZoneState::SewnOnLater).collect();
-    later.sort_by_key(|layer| rank(layer));
-    let mut steps = Vec::new();
-    let mut lowest: Option<Celsius> = None;
-    for layer in &later {
-        let limit = layer.ceiling.unwrap_or(super::layers::ROOM);
-        lowest = Some(lowest.map_or(limit, |known| known.min(limit)));
-        let steam = if layer.material.steam == Steam::Never { ", without steam" } else { "" };
-        let crossing = if crosses_motifs(laid_out, layer) {
-            "; its edge lies behind the motifs, so catch it by hand to seams and gaps, not through the film"
-        } else {
-            ""
-        };
-        steps.push(match layer.ceiling {
-            Some(limit) => {
-                format!("Sew on {}{crossing}; from now on press there at most at {limit}{steam}.", layer.name)
-            }
-            None => format!("Put on {}{crossing}; from now on keep iron and press away from it.", layer.name),
-        });
+    let later = || laid_out.layers.iter().filter(|layer| layer.state() == ZoneState::SewnOnLater);
+    let Some(lowest) = later().map(Layer::limit).reduce(Celsius::min) else { return Vec::new() };
+    let mut zones: Vec<Vec<&Layer>> = Vec::new();
+    for layer in later() {
+        match zones.iter_mut().find(|zone| zone[0].zone == layer.zone) {
+            Some(zone) => zone.push(layer),
+            None => zones.push(vec![layer]),
+        }
     }
-    if let Some(lowest) = lowest {
-        steps.push(format!(
-            "Write beside the care label that the finished hem stands no more than {lowest}, since its weakest part rules."
-        ));
-    }
+    zones.sort_by_key(|zone| zone.iter().map(|layer| rank(layer)).max());
+    let mut steps: Vec<String> = zones.iter().map(|zone| sewing(laid_out, zone)).collect();
+    steps.push(format!(
+        "Write beside the care label that the finished hem stands no more than {lowest}, since its weakest part rules."
+    ));
     steps
+}
+
+/// Sewing one thing on, all of its materials together.
+fn sewing(laid_out: &LaidOut, zone: &[&Layer]) -> String {
+    let name = zone[0].zone.as_ref().map_or(zone[0].name.as_str(), |zone| zone.name.as_str());
+    let steam = if zone.iter().any(|layer| layer.material.steam == Steam::Never) { ", without steam" } else { "" };
+    let crossing = if crosses_motifs(laid_out, zone[0]) {
+        "; its upper edge lies behind the motifs, so catch it by hand to seams and gaps, not through the film"
+    } else {
+        ""
+    };
+    match zone.iter().map(|layer| layer.ceiling).collect::<Option<Vec<_>>>() {
+        Some(limits) => {
+            let limit = limits.into_iter().fold(zone[0].limit(), Celsius::min);
+            format!("Sew on {name}{crossing}; from now on press there at most at {limit}{steam}.")
+        }
+        None => format!("Put on {name}{crossing}; from now on keep iron and press away from it."),
+    }
 }
 
 /// Whether the upper edge of a layer runs behind some motif.

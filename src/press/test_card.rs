@@ -95,7 +95,7 @@ fn how(window: &CommonWindow) -> Vec<String> {
         "Let each cool, peel as the film's sheet says, and fill in the boxes by daylight.".to_owned(),
         "Stop at the first swatch that marks the cloth. Take the lowest number that holds and does not mark.".to_owned(),
         "Wash the scrap once as the garment will be washed, a day after pressing, and look again.".to_owned(),
-        "Write the result into the job under [press]: tested = { temperature = \"140 C\", dwell = \"12 s\", result = \"held\" }."
+        "Write the result into the job under [press]: tested = { temperature = \"140 C\", dwell = \"12 s\", verdict = \"held\" }."
             .to_owned(),
     ];
     if window.temperature.is_none() {

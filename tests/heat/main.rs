@@ -3,5 +3,6 @@
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
 mod closings;
+mod matrix;
 mod skirt;
 mod worked_cases;

@@ -203,7 +203,7 @@ fn facing_already_sewn_shuts_out_braid_that_is_to_come_later() {
     assert_eq!(gravest(&risks), Outcome::Go);
     let place = |word: &str| plan.order_of_work.iter().position(|step| step.starts_with(word)).unwrap();
     assert!(place("Sew on stiff braid") < place("Sew on facing"));
-    assert!(plan.order_of_work[place("Sew on stiff braid")].contains("its edge lies behind the motifs"));
+    assert!(plan.order_of_work[place("Sew on stiff braid")].contains("its upper edge lies behind the motifs"));
 }
 
 #[test]

@@ -4,6 +4,7 @@ pub(crate) mod hem_flat;
 pub(crate) mod hem_map;
 pub(crate) mod hem_worn;
 pub(crate) mod motif_paint;
+pub(crate) mod plate;
 pub(crate) mod seen_and_cut;
 pub(crate) mod sheet;
 

@@ -7,7 +7,7 @@ use crate::press::ZoneState;
 use crate::write::figures::{both, heat, runs};
 use crate::write::page::outcome_words;
 use crate::write::style;
-use crate::write::views::hem_map;
+use crate::write::views::{hem_map, plate};
 
 pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(
@@ -19,6 +19,9 @@ pub(crate) fn section(plan: &Plan) -> Section {
     zones(&mut composer, plan);
     for page in hem_map::pages(plan, hem_map::Shows::Plates, composer.whole_room() / 1.1) {
         composer.figure(page);
+    }
+    for kind in &plan.press.map.kinds {
+        composer.figure(plate::draw(kind));
     }
     composer.finish()
 }
@@ -44,7 +47,7 @@ fn risks(composer: &mut Composer, plan: &Plan) {
     for risk in &plan.risks {
         let words = format!("{}: {} {}", outcome_words(risk.outcome).0, risk.say, risk.advice);
         table.row(vec![
-            Cell::Inked(risk.material.clone(), style::outcome_ink(risk.outcome)),
+            Cell::Inked(risk.layer.clone(), style::outcome_ink(risk.outcome)),
             format!("{}, plate {}", heat(risk.limit), heat(risk.press)).into(),
             runs(&risk.closures).into(),
             words.into(),

@@ -10,7 +10,7 @@ use crate::write::style;
 use crate::write::views::motif_paint;
 
 /// Tests that the card has room for.
-const TESTS: u32 = 5;
+const TESTS: usize = 5;
 /// Room to write a line by hand, mm.
 const WRITING: f64 = 9.5;
 
@@ -27,6 +27,7 @@ pub(crate) fn section(plan: &Plan) -> Section {
         "Raise time before temperature, and change one thing at a time.",
     ];
     composer.list(Before::Number, &steps);
+    ladder(&mut composer, plan);
     let columns = vec![
         Column::left("Test", 11.0),
         Column::left("Plate", 30.0),
@@ -37,14 +38,30 @@ pub(crate) fn section(plan: &Plan) -> Section {
     ];
     let mut table =
         Table::new("Card for tests: plate, seconds, pressure, layers, what was seen", columns).least_height(WRITING);
-    let planned = plan.press.closures.first().map(|closure| heat(closure.temperature));
-    for k in 1..=TESTS {
-        let plate = planned.clone().filter(|_| k == 1).map_or(Cell::Blank, Cell::Words);
-        table.row(vec![Cell::Strong(k.to_string()), plate, Cell::Blank, Cell::Blank, Cell::Blank, Cell::Blank]);
+    let ladder = &plan.press.test_card.swatches;
+    for k in 1..=TESTS.max(ladder.len()) {
+        let step = ladder.get(k - 1);
+        let plate = step.map_or(Cell::Blank, |step| Cell::Words(heat(step.temperature)));
+        let seconds = step.map_or(Cell::Blank, |step| Cell::Words(format!("{:.0}", step.dwell.get())));
+        table.row(vec![Cell::Strong(k.to_string()), plate, seconds, Cell::Blank, Cell::Blank, Cell::Blank]);
     }
     composer.table(&table);
     motifs(&mut composer, plan);
     composer.finish()
+}
+
+/// What the ladder of settings is for, and what a test has shown already.
+fn ladder(composer: &mut Composer, plan: &Plan) {
+    let card = &plan.press.test_card;
+    if let Some(tested) = &card.tested {
+        composer.paragraph(tested);
+    }
+    if !card.stack.is_empty() {
+        composer.paragraph(&format!("Under the plate, from the top: {}.", card.stack.join("; ")));
+    }
+    composer.list(Before::Number, &card.how);
+    composer.note(&plan.press.window.say);
+    composer.list(Before::Dot, &plan.press.window.remedies);
 }
 
 /// Each motif at full size, to lay the test piece on.

@@ -1,0 +1,141 @@
+//! One kind of closure: the layers from the side, as they lie under the plate, and the same place from above, to scale.
+//!
+//! What is in place is drawn full, what must be away is dashed and named; the layer that sets the limit says so in words.
+
+use super::{BORDER, Labels, WIDTH, heading, scale_bar};
+use crate::geometry::{Affine, Point, Rect};
+use crate::press::{ClosureKind, SideLayer, TopView, TopZone, What, ZoneState};
+use crate::write::drawing::{Anchor, Drawing, Group, Mark, Pen, Words, ring_path};
+use crate::write::figures::{heat, runs};
+use crate::write::style::{self, Ink};
+
+/// Height of one layer in the side view, mm on paper.
+const LAYER: f64 = 6.4;
+/// Width of the side view's bars.
+const BARS: f64 = 118.0;
+/// Greatest height of the view from above.
+const TALLEST: f64 = 104.0;
+/// Cloth shown round the plate, as a part of its size.
+const AROUND: f64 = 0.16;
+
+/// The picture of one kind of closure.
+pub(crate) fn draw(kind: &ClosureKind) -> Drawing {
+    let mut drawing = Drawing::new(WIDTH, 10.0, says(kind));
+    let title = format!("Closures {}", runs(&kind.closures));
+    let mut y = heading(&mut drawing, &title, &format!("{}. From the side, then from above.", capital(&kind.name)));
+    for layer in &kind.side {
+        side_layer(&mut drawing, layer, y);
+        y += LAYER;
+    }
+    drawing.height = from_above(&mut drawing, &kind.top, y + 5.0) + BORDER;
+    drawing
+}
+
+fn says(kind: &ClosureKind) -> String {
+    let beneath: Vec<&str> = kind.side.iter().map(|layer| layer.name.as_str()).collect();
+    format!("Layers at closures {}, from the plate down: {}.", runs(&kind.closures), beneath.join("; "))
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// Fill, line and the words beside a layer.
+fn look(layer: &SideLayer) -> (Option<Ink>, Pen, &'static str) {
+    let line = Pen::new(style::TEXT, style::THIN);
+    match layer.what {
+        What::Plate => (Some(style::RULE), Pen::new(style::STOP, style::FIRM), "hot"),
+        What::Cover => (Some(style::PAPER), line, ""),
+        What::Film => (Some(style::TINT), line, "film"),
+        What::Cloth => (Some(style::CLOTH), line, "cloth"),
+        What::Beneath => (Some(style::CLOTH), line, "beneath"),
+        What::Away => (None, Pen::new(style::STOP, style::THIN).dashed(style::HELP_DASH), "AWAY"),
+        What::Pad => (Some(style::RULE), line, ""),
+    }
+}
+
+fn side_layer(drawing: &mut Drawing, layer: &SideLayer, y: f64) {
+    let (fill, pen, beside) = look(layer);
+    drawing.rect(Rect::new(BORDER, y, BORDER + BARS, y + LAYER - 0.8), fill, Some(pen));
+    let at = Point::new(BORDER + 2.0, y + LAYER / 2.0 + style::SMALL * 0.1);
+    let name = crate::write::lettering::fitted(
+        &layer.name,
+        style::SMALL,
+        crate::write::lettering::Weight::Regular,
+        BARS - 4.0,
+    );
+    drawing.words(Words::new(name, at).size(style::SMALL));
+    let limit = layer.limit.map_or_else(String::new, |limit| format!("at most {}", heat(limit)));
+    let weakest = if layer.weakest { "sets the limit" } else { "" };
+    let said: Vec<&str> = [beside, &limit, weakest].into_iter().filter(|word| !word.is_empty()).collect();
+    let words = Words::new(said.join(", "), (BORDER + BARS + 3.0, at.y)).size(style::SMALL);
+    drawing.words(match (layer.weakest, layer.what) {
+        (true, _) | (_, What::Away) => words.bold().ink(style::STOP),
+        _ => words.ink(style::SOFT),
+    });
+}
+
+/// The view from above; returns the y below it.
+fn from_above(drawing: &mut Drawing, top: &TopView, y: f64) -> f64 {
+    let shown = top.plate.inflate(top.plate.width() * AROUND, top.plate.height() * AROUND);
+    let scale = ((WIDTH - 2.0 * BORDER) / shown.width()).min(TALLEST / shown.height());
+    let corner = Point::new((WIDTH - shown.width() * scale) / 2.0, y);
+    let place = Affine::translate(corner.to_vec2()) * Affine::scale(scale) * Affine::translate((-shown.x0, -shown.y0));
+    let window = place.transform_rect_bbox(shown);
+    drawing.rect(window, Some(style::PAPER), Some(Pen::new(style::RULE, style::HAIRLINE)));
+    let mut inner = Drawing::new(WIDTH, window.y1, String::new());
+    for zone in &top.zones {
+        zone_area(&mut inner, zone, place);
+    }
+    for outline in &top.beside {
+        inner.outline(outline, place, None, Some(Pen::new(style::SOFT, style::HAIRLINE)));
+    }
+    for outline in &top.pressed {
+        inner.outline(outline, place, Some(style::TINT), Some(Pen::new(style::TEXT, style::THIN)));
+    }
+    inner.polyline(top.hem.iter().map(|point| place * *point), Pen::new(style::TEXT, style::BOLD));
+    let rect = |rect: Rect| place.transform_rect_bbox(rect);
+    inner.rect(rect(top.plate), None, Some(Pen::new(style::STOP, style::FIRM)));
+    inner.rect(rect(top.trusted), None, Some(Pen::new(style::ACCENT, style::THIN).dashed(style::HELP_DASH)));
+    drawing.marks.push(Mark::Group(Group { place: Affine::IDENTITY, clip: Some(window), marks: inner.marks }));
+    names(drawing, top, place, window);
+    let below = window.y1 + 5.0;
+    let right = scale_bar(drawing, Point::new(BORDER, below), scale);
+    let legend = "red: whole plate; dashed blue-green: trusted part; heavy line: hem edge; dashed red: must be away";
+    let words = Words::new(legend, (right + 6.0, below + style::SMALL * 0.36)).size(style::SMALL);
+    drawing.words(words.ink(style::SOFT));
+    below + 2.0
+}
+
+fn zone_area(inner: &mut Drawing, zone: &TopZone, place: Affine) {
+    let (fill, pen) = match zone.state {
+        ZoneState::InPlace => (Some(style::CLOTH), Pen::new(style::TEXT, style::THIN)),
+        ZoneState::FoldedAway | ZoneState::SewnOnLater => {
+            (None, Pen::new(style::STOP, style::THIN).dashed(style::HELP_DASH))
+        }
+    };
+    inner.shape(ring_path(&zone.area, place), fill, Some(pen));
+}
+
+/// Names of zones at their left end inside the window, of plate and hem on the right.
+fn names(drawing: &mut Drawing, top: &TopView, place: Affine, window: Rect) {
+    let mut labels = Labels::default();
+    for zone in &top.zones {
+        let word = match zone.state {
+            ZoneState::InPlace => zone.name.clone(),
+            ZoneState::FoldedAway => format!("{}: folded away", zone.name),
+            ZoneState::SewnOnLater => format!("{}: sewn on later", zone.name),
+        };
+        let points: Vec<Point> = zone.area.points().iter().map(|point| place * *point).collect();
+        let inside = points.iter().filter(|point| window.inflate(1.0, 1.0).contains(**point));
+        let Some(at) = inside.min_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y))) else { continue };
+        let at = Point::new(at.x.max(window.x0) + 1.5, (at.y + 3.0).clamp(window.y0 + 4.0, window.y1 - 2.0));
+        let ink = if zone.state == ZoneState::InPlace { style::TEXT } else { style::STOP };
+        labels.set(drawing, Words::new(word, at).size(style::SMALL).bold().ink(ink), (0.0, 3.2));
+    }
+    let plate = place.transform_rect_bbox(top.plate);
+    let size = format!("plate {:.0} × {:.0} mm", top.plate.width(), top.plate.height());
+    let words = Words::new(size, (plate.x1 - 1.5, plate.y0 + style::SMALL * 1.2)).size(style::SMALL);
+    labels.set(drawing, words.ink(style::STOP).anchor(Anchor::End), (0.0, 3.2));
+}
