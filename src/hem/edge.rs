@@ -1,6 +1,6 @@
 //! A hem edge with its length and turn known at every point, and the lines parallel to it.
 //!
-//! The curve is cut into cells short enough for Gauss-Legendre quadrature; each knot keeps the distance s from CF and the
+//! An edge is one smooth piece or several that meet in corners. A piece is cut into cells short enough for Gauss-Legendre quadrature; each knot keeps the distance s from CF and the
 //! angle turned since CF. A line at height h over the edge has, from CF to any point, the length s - h x turn exactly:
 //! that is Steiner's formula for parallel curves taken point by point, the integral of (1 - h x curvature) ds (J. Steiner,
 //! "Ueber parallele Flaechen", Monatsbericht der Akademie der Wissenschaften zu Berlin, 1840, pp. 114-118). So one
@@ -8,7 +8,7 @@
 
 use super::Frame;
 use super::curve::{Curve, turn_between};
-use crate::geometry::Vec2;
+use crate::geometry::{Affine, Vec2};
 
 /// Nodes and weights of eight-point Gauss-Legendre quadrature on [-1, 1], positive half (Abramowitz and Stegun, Handbook
 /// of Mathematical Functions, table 25.4).
@@ -42,107 +42,210 @@ struct Knot {
     turn: f64,
 }
 
-/// A place on the edge, found by distance.
+/// A place on a piece, found by distance.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Spot {
     t: f64,
     /// Distance from CF along the hem.
     pub(super) s: f64,
-    /// Angle turned since CF.
-    pub(super) turn: f64,
+    turn: f64,
+}
+
+/// A smooth part of an edge.
+#[derive(Clone, Debug)]
+pub(super) struct Piece {
+    curve: Curve,
+    /// Carries the curve as it is described into the development.
+    place: Affine,
+    knots: Vec<Knot>,
 }
 
 /// The edge from one end to the other.
 #[derive(Clone, Debug)]
 pub(super) struct Edge {
-    curve: Curve,
-    knots: Vec<Knot>,
+    pieces: Vec<Piece>,
     tightest_radius: Option<f64>,
 }
 
 impl Edge {
-    /// The edge of a curve for t from `start` (below zero) to `end` (above zero), in at least `cells` cells each side.
+    /// The edge of one curve for t from `start` (not above zero) to `end` (above zero), in at least `cells` cells each side.
     pub(super) fn new(curve: Curve, start: f64, end: f64, cells: u32) -> Self {
-        let origin = Knot { t: 0.0, s: 0.0, turn: 0.0 };
-        let mut knots = outward(curve, origin, start, cells);
-        knots.reverse();
-        knots.push(origin);
-        knots.extend(outward(curve, origin, end, cells));
-        let tightest_radius = tightest_radius(curve, &knots);
-        Self { curve, knots, tightest_radius }
+        Self::of(vec![Piece::new(curve, start, end, cells)])
+    }
+
+    /// The edge of pieces in order, each already in its place; s is zero at `zero` from the start of the first.
+    pub(super) fn joined(mut pieces: Vec<Piece>, zero: f64) -> Self {
+        let (mut s, mut turn) = (-zero, 0.0);
+        let mut along: Option<Vec2> = None;
+        for piece in &mut pieces {
+            let (first, last) = piece.ends();
+            turn += along.map_or(0.0, |along| turn_between(along, piece.direction(first)));
+            piece.shift(s - first.s, turn - first.turn);
+            s += last.s - first.s;
+            turn += last.turn - first.turn;
+            along = Some(piece.direction(last));
+        }
+        let mut edge = Self::of(pieces);
+        // Turn counts from CF, as s does.
+        let at_zero = edge.spot_on_hem(0.0).1.turn;
+        for piece in &mut edge.pieces {
+            piece.shift(0.0, -at_zero);
+        }
+        edge
+    }
+
+    fn of(pieces: Vec<Piece>) -> Self {
+        let tightest_radius = pieces.iter().filter_map(Piece::tightest_radius).min_by(f64::total_cmp);
+        Self { pieces, tightest_radius }
+    }
+
+    /// Its smooth pieces in order.
+    pub(super) fn pieces(&self) -> &[Piece] {
+        &self.pieces
     }
 
     /// Least and greatest s.
     pub(super) fn span(&self) -> (f64, f64) {
-        self.line_span(0.0)
-    }
-
-    /// Least and greatest distance from CF along the line at a height.
-    pub(super) fn line_span(&self, height: f64) -> (f64, f64) {
-        let (first, last) = (self.knots[0], self.knots[self.knots.len() - 1]);
-        (first.s - height * first.turn, last.s - height * last.turn)
+        (self.pieces[0].ends().0.s, self.pieces[self.pieces.len() - 1].ends().1.s)
     }
 
     /// Angle turned from end to end.
     pub(super) fn turn(&self) -> f64 {
-        self.knots[self.knots.len() - 1].turn - self.knots[0].turn
+        self.pieces[self.pieces.len() - 1].ends().1.turn - self.pieces[0].ends().0.turn
     }
 
-    /// Distance from CF along the hem at a parameter.
+    /// Frames at the two ends.
+    pub(super) fn end_frames(&self) -> (Frame, Frame) {
+        let (first, last) = (&self.pieces[0], &self.pieces[self.pieces.len() - 1]);
+        (first.frame(first.ends().0, 0.0), last.frame(last.ends().1, 0.0))
+    }
+
+    /// Distance from CF along the hem at a parameter of an edge of one piece.
     pub(super) fn s_at(&self, t: f64) -> f64 {
-        let cell = self.cell(|knot| knot.t, t);
-        let knot = self.knots[cell];
-        knot.s + arc_length(self.curve, knot.t, t)
+        let piece = &self.pieces[0];
+        let knot = piece.knots[piece.cell(|knot| knot.t, t)];
+        knot.s + arc_length(piece.curve, knot.t, t)
     }
 
-    /// The place whose distance from CF along the line at `height` is `distance`.
+    /// The piece and the place on it at a distance along the hem; the earlier piece where two meet.
+    pub(super) fn spot_on_hem(&self, s: f64) -> (usize, Spot) {
+        let index = self.pieces.partition_point(|piece| piece.ends().1.s < s).min(self.pieces.len() - 1);
+        let piece = &self.pieces[index];
+        (index, piece.find(0.0, s - piece.ends().0.s))
+    }
+
+    /// Smallest radius of curvature toward the upper side; `None` where the edge never turns that way but in corners.
+    pub(super) const fn tightest_radius(&self) -> Option<f64> {
+        self.tightest_radius
+    }
+}
+
+impl Piece {
+    /// The part of a curve from `start` to `end`, in at least `cells` cells on each side of t = 0.
+    pub(super) fn new(curve: Curve, start: f64, end: f64, cells: u32) -> Self {
+        let origin = Knot { t: 0.0, s: 0.0, turn: 0.0 };
+        let mut knots = if start < 0.0 { outward(curve, origin, start, cells) } else { Vec::new() };
+        knots.reverse();
+        knots.push(origin);
+        knots.extend(outward(curve, origin, end, cells));
+        Self { curve, place: Affine::IDENTITY, knots }
+    }
+
+    /// The piece carried elsewhere by a rigid motion.
+    pub(super) fn carried(mut self, motion: Affine) -> Self {
+        self.place = motion * self.place;
+        self
+    }
+
+    /// Its first and last place.
+    pub(super) fn ends(&self) -> (Spot, Spot) {
+        let spot = |knot: Knot| Spot { t: knot.t, s: knot.s, turn: knot.turn };
+        (spot(self.knots[0]), spot(self.knots[self.knots.len() - 1]))
+    }
+
+    /// Length of the line over the whole piece, its ends not trimmed.
+    pub(super) fn line_length(&self, height: f64) -> f64 {
+        let (first, last) = self.ends();
+        last.s - first.s - height * (last.turn - first.turn)
+    }
+
+    /// Distance along the line over the piece, from its start, of the point above a place.
+    pub(super) fn along_line(&self, spot: Spot, height: f64) -> f64 {
+        let first = self.knots[0];
+        spot.s - first.s - height * (spot.turn - first.turn)
+    }
+
+    /// Whether it is a straight line.
+    pub(super) fn is_straight(&self) -> bool {
+        matches!(self.curve, Curve::Arc { curvature } if curvature.abs() <= 0.0)
+    }
+
+    /// Place and direction above a spot, at a height.
+    pub(super) fn frame(&self, spot: Spot, height: f64) -> Frame {
+        let velocity = self.curve.derivatives(spot.t).0;
+        let frame = Frame { at: self.curve.at(spot.t), along: velocity / velocity.hypot() }.carried(self.place);
+        Frame { at: frame.at + frame.up() * height, along: frame.along }
+    }
+
+    /// The place whose distance along the line at `height`, from the piece's start, is `distance`.
     pub(super) fn find(&self, height: f64, distance: f64) -> Spot {
+        let first = self.knots[0];
         if let Curve::Arc { curvature } = self.curve {
             let s = distance / (1.0 - height * curvature);
-            return Spot { t: s, s, turn: s * curvature };
+            return Spot { t: first.t + s, s: first.s + s, turn: first.turn + s * curvature };
         }
-        let on_line = |knot: &Knot| knot.s - height * knot.turn;
+        let on_line = |knot: &Knot| knot.s - first.s - height * (knot.turn - first.turn);
         let cell = self.cell(on_line, distance);
         let (mut low, mut high) = (self.knots[cell], self.knots[cell + 1]);
         let direction = self.curve.derivatives(low.t).0;
         let start = low;
         let share = (distance - on_line(&low)) / (on_line(&high) - on_line(&low));
         let mut t = low.t + (high.t - low.t) * share.clamp(0.0, 1.0);
-        let mut spot = Spot { t, s: start.s, turn: start.turn };
+        let mut here = start;
         for _ in 0..STEPS {
             let (velocity, _) = self.curve.derivatives(t);
-            spot = Spot {
+            here = Knot {
                 t,
                 s: start.s + arc_length(self.curve, start.t, t),
                 turn: start.turn + turn_between(direction, velocity),
             };
-            let miss = spot.s - height * spot.turn - distance;
+            let miss = on_line(&here) - distance;
             if miss.abs() < POSITION_ERROR {
                 break;
             }
-            let here = Knot { t, s: spot.s, turn: spot.turn };
             if miss > 0.0 {
-                high = here;
+                high = here
             } else {
-                low = here;
+                low = here
             }
             let slope = velocity.hypot() * (1.0 - height * self.curve.curvature(t));
             let next = t - miss / slope;
             t = if next > low.t && next < high.t { next } else { low.t.midpoint(high.t) };
         }
-        spot
+        Spot { t: here.t, s: here.s, turn: here.turn }
     }
 
-    /// Place and direction above a spot, at a height.
-    pub(super) fn frame(&self, spot: Spot, height: f64) -> Frame {
-        let velocity = self.curve.derivatives(spot.t).0;
-        let frame = Frame { at: self.curve.at(spot.t), along: velocity / velocity.hypot() };
-        Frame { at: frame.at + frame.up() * height, along: frame.along }
+    fn direction(&self, spot: Spot) -> Vec2 {
+        self.frame(spot, 0.0).along
     }
 
-    /// Smallest radius of curvature toward the upper side; `None` where the edge never turns that way.
-    pub(super) const fn tightest_radius(&self) -> Option<f64> {
-        self.tightest_radius
+    fn shift(&mut self, s: f64, turn: f64) {
+        for knot in &mut self.knots {
+            knot.s += s;
+            knot.turn += turn;
+        }
+    }
+
+    fn tightest_radius(&self) -> Option<f64> {
+        let greatest = match self.curve {
+            Curve::Arc { curvature } => curvature,
+            curve => self
+                .knots
+                .windows(2)
+                .map(|pair| greatest_between(|t| curve.curvature(t), pair[0].t, pair[1].t))
+                .fold(f64::NEG_INFINITY, f64::max),
+        };
+        (greatest > 0.0).then(|| 1.0 / greatest)
     }
 
     /// Index of the cell that holds `value` of a growing quantity; the first or last cell for values beyond the ends.
@@ -177,17 +280,6 @@ fn extend(curve: Curve, knots: &mut Vec<Knot>, last: &mut Knot, t: f64, halvings
     };
     *last = Knot { t, s: last.s + halves, turn: last.turn + turn };
     knots.push(*last);
-}
-
-fn tightest_radius(curve: Curve, knots: &[Knot]) -> Option<f64> {
-    let greatest = match curve {
-        Curve::Arc { curvature } => curvature,
-        _ => knots
-            .windows(2)
-            .map(|pair| greatest_between(|t| curve.curvature(t), pair[0].t, pair[1].t))
-            .fold(f64::NEG_INFINITY, f64::max),
-    };
-    (greatest > 0.0).then(|| 1.0 / greatest)
 }
 
 /// Signed length of the curve between two parameters.

@@ -69,6 +69,22 @@ pub enum HemError {
         /// The visible hem.
         hem: Mm,
     },
+    /// More parts measured after hanging than are taken.
+    HungParts {
+        /// How many were given.
+        parts: usize,
+        /// Greatest number taken.
+        most: usize,
+    },
+    /// A part measured after hanging is too far from the draft.
+    HungFar {
+        /// Which part, from 1.
+        part: usize,
+        /// As measured.
+        measured: Mm,
+        /// As drafted.
+        drafted: Mm,
+    },
     /// A line below the hem.
     BelowHem {
         /// Height asked for.
@@ -80,6 +96,20 @@ pub enum HemError {
         height: Mm,
         /// Height of the waist above the hem where it is nearest.
         waist: Mm,
+    },
+    /// A line so high that a side between two corners has shrunk to nothing.
+    CornersMeet {
+        /// Height asked for.
+        height: Mm,
+        /// Height at which the first side vanishes.
+        most: Mm,
+    },
+    /// A polygon of too few or too many sides.
+    Sides {
+        /// What was given.
+        sides: u32,
+        /// Greatest number taken.
+        most: u32,
     },
     /// A line at or beyond the middle of the tightest curve, where it would shrink to a point and turn back.
     ReachesMiddle {
@@ -111,8 +141,15 @@ impl HemError {
             }
             Self::MarkOffHem { .. } => "give the place as a distance along the hem, within its length",
             Self::Underlap { .. } => "give the part that is hidden when the opening is closed",
+            Self::HungParts { .. } => "give four lengths, one for each quarter",
+            Self::HungFar { .. } => {
+                "measure that part again; if it is right, the garment is not what the measurements say, and they must change"
+            }
             Self::BelowHem { .. } => "measure the height of the motifs' middle upward from the finished hem",
-            Self::ReachesWaist { .. } | Self::ReachesMiddle { .. } => "bring the motif line down, nearer the hem",
+            Self::Sides { .. } => "for a round cloth give an ellipse with equal halves, or a full circle with no waist",
+            Self::ReachesWaist { .. } | Self::ReachesMiddle { .. } | Self::CornersMeet { .. } => {
+                "bring the motif line down, nearer the hem"
+            }
         }
     }
 }
@@ -143,10 +180,20 @@ impl fmt::Display for HemError {
             Self::Underlap { underlap, hem } => {
                 write!(f, "an underlap of {underlap} is not shorter than the visible hem of {hem}")
             }
+            Self::HungParts { parts, most } => write!(f, "{parts} parts after hanging are more than the {most} taken"),
+            Self::HungFar { part, measured, drafted } => write!(
+                f,
+                "part {part} of the hem is {measured} after hanging and {drafted} by the draft: {} apart",
+                (*measured - *drafted).abs()
+            ),
             Self::BelowHem { height } => write!(f, "the motif line lies {} below the hem", height.abs()),
             Self::ReachesWaist { height, waist } => {
                 write!(f, "a line {height} above the hem reaches the waist, which is {waist} above it")
             }
+            Self::CornersMeet { height, most } => {
+                write!(f, "a line {height} above the edge leaves nothing of one side; up to {most} it does")
+            }
+            Self::Sides { sides, most } => write!(f, "an edge of {sides} sides cannot be shaped; 3 to {most} can"),
             Self::ReachesMiddle { height, radius } => write!(
                 f,
                 "a line {height} above the hem reaches the middle of its tightest curve, which is {radius} above it"

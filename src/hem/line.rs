@@ -3,19 +3,35 @@
 use std::sync::Arc;
 
 use super::edge::Edge;
+use super::reach::{Joint, Reach};
 use super::{Frame, Mm};
-use crate::geometry::Affine;
+use crate::geometry::{Affine, Vec2};
 
 /// The line parallel to the hem on which motifs sit.
 ///
 /// Every point of it is the same distance from the hem, measured square to it; distances along it are true to a nanometre.
+/// Over a corner it has a corner too, on the bisector.
 #[derive(Clone, Debug)]
 pub struct MotifLine {
     pub(super) edge: Arc<Edge>,
     pub(super) height: f64,
+    pub(super) reaches: Vec<Reach>,
+    pub(super) joints: Arc<[Joint]>,
     /// Once round, for a ring: carries the development's right-hand end (least s) onto its left-hand end.
     pub(super) once_round: Option<Affine>,
 }
+
+/// A corner of a motif line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Corner {
+    /// Distance from CF along the line.
+    pub s_line: Mm,
+    /// Angle through which the line turns there, in radians; positive toward the upper side.
+    pub turn: f64,
+}
+
+/// A place this near a corner, in millimetres, lies on it and faces along the bisector.
+const ON_CORNER: f64 = 1e-6;
 
 impl MotifLine {
     /// Height above the hem.
@@ -27,14 +43,14 @@ impl MotifLine {
     /// Length from end to end, or all round.
     #[must_use]
     pub fn length(&self) -> Mm {
-        let (least, greatest) = self.edge.line_span(self.height);
+        let (least, greatest) = self.line_span();
         Mm::new(greatest - least)
     }
 
     /// Least and greatest s on this line.
     #[must_use]
     pub fn span(&self) -> (Mm, Mm) {
-        let (least, greatest) = self.edge.line_span(self.height);
+        let (least, greatest) = self.line_span();
         (Mm::new(least), Mm::new(greatest))
     }
 
@@ -44,11 +60,20 @@ impl MotifLine {
         self.once_round.is_some()
     }
 
-    /// Place and direction at a distance from CF along this line, in the flat development; a closed line wraps round.
+    /// Its corners in order of s; gentle kinks at seams are none.
+    #[must_use]
+    pub fn corners(&self) -> Vec<Corner> {
+        let corner = |(joint, reach): (&Joint, &Reach)| Corner { s_line: Mm::new(reach.start), turn: joint.turn };
+        let joints = self.joints.iter().zip(&self.reaches);
+        joints.filter(|(joint, _)| joint.is_corner()).map(corner).collect()
+    }
+
+    /// Place and direction at a distance from CF along this line, in the flat development; a closed line wraps round. At a
+    /// corner the direction is that of the bisector.
     #[must_use]
     pub fn frame_at(&self, s_line: Mm) -> Frame {
         let (s, _) = self.within(s_line.get());
-        self.edge.frame(self.edge.find(self.height, s), self.height)
+        self.frame(s)
     }
 
     /// The same, but a closed line goes on past the end of the development as if another copy of it were sewn on there.
@@ -58,10 +83,9 @@ impl MotifLine {
     #[must_use]
     pub fn frame_unrolled(&self, s_line: Mm) -> Frame {
         let (s, rounds) = self.within(s_line.get());
-        let frame = self.edge.frame(self.edge.find(self.height, s), self.height);
         match self.once_round {
-            Some(once) if rounds != 0 => frame.carried(power(once, rounds)),
-            _ => frame,
+            Some(once) if rounds != 0 => self.frame(s).carried(power(once, rounds)),
+            _ => self.frame(s),
         }
     }
 
@@ -78,23 +102,55 @@ impl MotifLine {
     pub fn to_hem(&self, s_line: Mm) -> Mm {
         let (s, rounds) = self.within(s_line.get());
         let (least, greatest) = self.edge.span();
-        Mm::new(self.edge.find(self.height, s).s + f64::from(rounds) * (greatest - least))
+        let index = self.reach_at(s);
+        let foot = self.reaches[index].foot(&self.edge.pieces()[index], self.height, s);
+        Mm::new(foot + f64::from(rounds) * (greatest - least))
     }
 
-    /// The other way round: distance along this line for a distance along the hem.
+    /// The other way round: distance along this line for a distance along the hem. Where a corner leaves no line above a
+    /// stretch of hem, the corner.
     #[must_use]
     pub fn from_hem(&self, s_hem: Mm) -> Mm {
         let (least, greatest) = self.edge.span();
         let (s, rounds) = within(s_hem.get(), least, greatest, self.is_closed());
-        let spot = self.edge.find(0.0, s);
-        Mm::new(spot.s - self.height * spot.turn + f64::from(rounds) * self.length().get())
+        let (index, spot) = self.edge.spot_on_hem(s);
+        let on_line = self.reaches[index].over(self.edge.pieces()[index].along_line(spot, self.height));
+        Mm::new(on_line + f64::from(rounds) * self.length().get())
+    }
+
+    fn line_span(&self) -> (f64, f64) {
+        let last = self.reaches[self.reaches.len() - 1];
+        (self.reaches[0].start, last.start + last.length)
+    }
+
+    fn reach_at(&self, s: f64) -> usize {
+        self.reaches.partition_point(|reach| reach.start <= s).max(1) - 1
+    }
+
+    fn frame(&self, s: f64) -> Frame {
+        let index = self.reach_at(s);
+        let reach = self.reaches[index];
+        let frame = reach.frame(&self.edge.pieces()[index], self.height, s);
+        let next = (index + 1) % self.reaches.len();
+        let before = (s - reach.start < ON_CORNER).then_some((self.joints[index], -0.5));
+        let after = (reach.start + reach.length - s < ON_CORNER).then_some((self.joints[next], 0.5));
+        match before.or(after).filter(|(joint, _)| joint.is_kink()) {
+            Some((joint, share)) => Frame { along: turned(frame.along, joint.turn * share), ..frame },
+            None => frame,
+        }
     }
 
     /// A distance brought into the span of a closed line, and how many times round that took off.
     fn within(&self, s: f64) -> (f64, i32) {
-        let (least, greatest) = self.edge.line_span(self.height);
+        let (least, greatest) = self.line_span();
         within(s, least, greatest, self.is_closed())
     }
+}
+
+/// A direction turned toward the upper side.
+pub(super) fn turned(along: Vec2, angle: f64) -> Vec2 {
+    let (sin, cos) = angle.sin_cos();
+    Vec2::new(along.x * cos + along.y * sin, along.y * cos - along.x * sin)
 }
 
 /// A distance brought into a span where the line is closed, and how many times round that took off.

@@ -1,5 +1,7 @@
 //! Named places on a hem.
 
+use super::edge::Edge;
+use super::reach::Joint;
 use super::shape::Panels;
 use super::{Ends, HemError, HemMark, HemWish, Mark, Middle, PanelPart};
 use crate::quantity::Mm;
@@ -15,6 +17,16 @@ pub(super) struct Quarters {
     pub(super) left: f64,
     /// On the other side.
     pub(super) right: f64,
+}
+
+/// The corners of an edge, numbered from CF toward growing s.
+pub(super) fn corners(edge: &Edge, joints: &[Joint]) -> Vec<HemMark> {
+    let starts = edge.pieces().iter().map(|piece| piece.ends().0.s);
+    let mut places: Vec<f64> = starts.zip(joints).filter(|(_, joint)| joint.is_corner()).map(|(s, _)| s).collect();
+    let after_cf = places.partition_point(|s| *s < 0.0);
+    places.rotate_left(after_cf);
+    let corner = |(number, s)| HemMark { name: format!("corner {number}"), s_hem: Mm::new(s), keep_clear: None };
+    (1_u32..).zip(places).map(corner).collect()
 }
 
 /// Where a mark lies; `None` where the hem does not have it.

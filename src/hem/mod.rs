@@ -8,8 +8,11 @@
 mod curve;
 mod edge;
 mod error;
+mod hung;
 mod line;
 mod marks;
+mod polygon;
+mod reach;
 mod shape;
 mod wish;
 
@@ -20,10 +23,12 @@ use crate::geometry::{Affine, Point, Vec2};
 use crate::quantity::{Mm, Radians};
 use edge::Edge;
 use marks::Quarters;
+use reach::Joint;
 use shape::Panels;
 
 pub use error::HemError;
-pub use line::MotifLine;
+pub use hung::HungPart;
+pub use line::{Corner, MotifLine};
 pub use shape::shape;
 pub use wish::{Ends, Flare, HemWish, Mark, Measurements, Middle, PanelPart, Seam};
 
@@ -82,6 +87,8 @@ pub struct HemMark {
 #[derive(Clone, Debug)]
 pub struct Hem {
     edge: Arc<Edge>,
+    /// How it turns before each of its pieces.
+    joints: Arc<[Joint]>,
     /// For a ring: carries the development's least s onto its greatest. The identity where the development closes.
     once_round: Option<Affine>,
     ends: Ends,
@@ -90,6 +97,7 @@ pub struct Hem {
     panels: Option<Panels>,
     /// Height of the waist above the hem where it is nearest, if known.
     waist: Option<f64>,
+    hung: Vec<HungPart>,
     findings: Vec<Finding>,
 }
 
@@ -104,7 +112,7 @@ impl Hem {
     /// Angle through which the hem turns in all.
     #[must_use]
     pub fn sweep(&self) -> Radians {
-        Radians::new(self.edge.turn())
+        Radians::new(self.edge.turn() + self.joints[0].turn)
     }
 
     /// Whether motifs run round without an end.
@@ -153,6 +161,12 @@ impl Hem {
         self.panels.map(|panels| panels.count)
     }
 
+    /// Its parts as measured again after hanging; none where it was not.
+    #[must_use]
+    pub fn hung(&self) -> &[HungPart] {
+        &self.hung
+    }
+
     /// What the measurements gave cause to tell the maker.
     #[must_use]
     pub fn findings(&self) -> &[Finding] {
@@ -174,6 +188,25 @@ impl Hem {
         if let Some(radius) = self.edge.tightest_radius().filter(|radius| h >= *radius) {
             return Err(HemError::ReachesMiddle { height, radius: Mm::new(radius) });
         }
-        Ok(MotifLine { edge: Arc::clone(&self.edge), height: h, once_round: self.once_round })
+        let reaches = |h| reach::reaches(&self.edge, &self.joints, self.once_round, h);
+        let reaches =
+            reaches(h).ok_or_else(|| HemError::CornersMeet { height, most: greatest(h, |h| reaches(h).is_some()) })?;
+        Ok(MotifLine {
+            edge: Arc::clone(&self.edge),
+            height: h,
+            reaches,
+            joints: Arc::clone(&self.joints),
+            once_round: self.once_round,
+        })
     }
+}
+
+/// Greatest height below `h` at which something still holds, by halving; sixty rounds go below rounding.
+fn greatest(h: f64, holds: impl Fn(f64) -> bool) -> Mm {
+    let (mut low, mut high) = (0.0, h);
+    for _ in 0..60 {
+        let middle = f64::midpoint(low, high);
+        if holds(middle) { low = middle } else { high = middle }
+    }
+    Mm::new(low)
 }

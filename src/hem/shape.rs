@@ -5,9 +5,13 @@ use std::sync::Arc;
 
 use super::curve::Curve;
 use super::edge::Edge;
+use super::hung;
 use super::marks::{self, Quarters};
+use super::polygon;
+use super::reach;
 use super::{Ends, Flare, Hem, HemError, HemWish, Measurements, PanelPart};
 use crate::finding::{Finding, Severity};
+use crate::geometry::Affine;
 use crate::quantity::Mm;
 
 /// Most full circles of sweep that are shaped: past it a width or a unit is wrong. A ruffle of ten circles stays inside.
@@ -31,6 +35,8 @@ struct Shaped {
     waist: Option<f64>,
     panels: Option<Panels>,
     findings: Vec<Finding>,
+    /// Once round, where the ring does not close smoothly.
+    once_round: Option<Affine>,
 }
 
 /// Equal panels round the hem.
@@ -48,13 +54,17 @@ pub(super) struct Panels {
 pub fn shape(wish: &HemWish) -> Result<Hem, HemError> {
     let shaped = measured(&wish.measurements)?;
     let (least, greatest) = shaped.edge.span();
-    let marks = marks::marks(wish, shaped.quarters, shaped.panels.as_ref(), greatest - least)?;
-    let once_round = (!matches!(wish.ends, Ends::Open { .. })).then(|| {
-        let frame = |s| shaped.edge.frame(shaped.edge.find(0.0, s), 0.0);
-        frame(greatest).placement() * frame(least).placement().inverse()
-    });
+    let closed = !matches!(wish.ends, Ends::Open { .. });
+    let once_round = closed.then(|| shaped.once_round.unwrap_or_else(|| smooth_join(&shaped.edge)));
+    let joints = reach::joints(&shaped.edge, once_round);
+    let mut marks = marks::marks(wish, shaped.quarters, shaped.panels.as_ref(), greatest - least)?;
+    marks.extend(marks::corners(&shaped.edge, &joints));
+    marks.sort_by(|a, b| a.s_hem.total_cmp(&b.s_hem));
+    let hung = hung::parts(&wish.hung, &wish.ends, shaped.quarters, greatest - least)?;
     Ok(Hem {
+        hung,
         edge: Arc::new(shaped.edge),
+        joints: joints.into(),
         once_round,
         ends: wish.ends.clone(),
         quarters: shaped.quarters,
@@ -65,6 +75,12 @@ pub fn shape(wish: &HemWish) -> Result<Hem, HemError> {
     })
 }
 
+/// The motion that lets a ring close without a corner: the start of its development goes on where its end stops.
+fn smooth_join(edge: &Edge) -> Affine {
+    let (first, last) = edge.end_frames();
+    last.placement() * first.placement().inverse()
+}
+
 fn measured(measurements: &Measurements) -> Result<Shaped, HemError> {
     match *measurements {
         Measurements::Circle { fraction, waist, length } => circle(fraction, waist, length),
@@ -73,6 +89,11 @@ fn measured(measurements: &Measurements) -> Result<Shaped, HemError> {
         Measurements::Gores { panels, top, hem, side, on_middle, keep_clear } => {
             gores(Panels { count: panels, on_middle, keep_clear }, top, hem, side)
         }
+        Measurements::Rectangle { width, depth } => {
+            let (width, depth) = (positive("width", width)?.get(), positive("depth", depth)?.get());
+            Ok(cornered(polygon::rectangle(width, depth)))
+        }
+        Measurements::Polygon { sides, side } => regular(sides, side),
         Measurements::Measured { hem, flare } => by_tape(hem, flare),
         Measurements::Straight { length } => band(positive("length", length)?, 0.0, None),
     }
@@ -97,6 +118,19 @@ fn gores(panels: Panels, top: Mm, hem: Mm, side: Mm) -> Result<Shaped, HemError>
     let count = f64::from(panels.count);
     let shaped = band(count * hem, count * (hem - top) / side, Some(side))?;
     Ok(Shaped { panels: Some(panels), ..shaped })
+}
+
+fn regular(sides: u32, side: Mm) -> Result<Shaped, HemError> {
+    if !(3..=MOST_PANELS).contains(&sides) {
+        return Err(HemError::Sides { sides, most: MOST_PANELS });
+    }
+    Ok(cornered(polygon::regular(sides, positive("side", side)?.get())))
+}
+
+/// A flat cloth: its edge closes where it started, whether in a corner or not.
+fn cornered(edge: Edge) -> Shaped {
+    let (least, greatest) = edge.span();
+    Shaped { once_round: Some(Affine::IDENTITY), ..plain(edge, (greatest - least) / 4.0, None) }
 }
 
 fn by_tape(hem: Mm, flare: Flare) -> Result<Shaped, HemError> {
@@ -124,7 +158,7 @@ fn band(hem: Mm, sweep: f64, waist: Option<Mm>) -> Result<Shaped, HemError> {
 
 fn plain(edge: Edge, quarter: f64, waist: Option<f64>) -> Shaped {
     let quarters = Quarters { left: quarter, right: -quarter };
-    Shaped { edge, quarters, waist, panels: None, findings: Vec::new() }
+    Shaped { edge, quarters, waist, panels: None, findings: Vec::new(), once_round: None }
 }
 
 fn ellipse(front_back: Mm, side_side: Mm) -> Result<Shaped, HemError> {

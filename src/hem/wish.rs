@@ -51,6 +51,20 @@ pub enum Measurements {
         /// How far motifs keep from every panel seam; `None` where they may cross.
         keep_clear: Option<Mm>,
     },
+    /// A straight-sided cloth with four square corners: a shawl, a table cloth. CF is the middle of one side.
+    Rectangle {
+        /// Length of the side with CF on it, and of the one opposite.
+        width: Mm,
+        /// Length of the two other sides.
+        depth: Mm,
+    },
+    /// A cloth of equal sides and equal corners. CF is the middle of one side.
+    Polygon {
+        /// How many sides, at least three.
+        sides: u32,
+        /// Length of each.
+        side: Mm,
+    },
     /// Hem length by tape with how much it flares.
     Measured {
         /// Finished hem length.
@@ -100,6 +114,17 @@ pub struct HemWish {
     pub ends: Ends,
     /// Seams that motifs should keep clear of.
     pub seams: Vec<Seam>,
+    /// Lengths of its parts as measured again after hanging; empty where it was not. Four on a ring are the quarters from CF to
+    /// the wearer's left side, CB, her right side and CF; any other number are equal parts.
+    pub hung: Vec<Mm>,
+}
+
+impl HemWish {
+    /// A closed ring without seams, not measured again.
+    #[must_use]
+    pub const fn ring(measurements: Measurements) -> Self {
+        Self { measurements, ends: Ends::Closed, seams: Vec::new(), hung: Vec::new() }
+    }
 }
 
 /// Whether the hem closes on itself.

@@ -50,6 +50,10 @@ pub(crate) struct BandKeys {
     pub(super) offset: Option<Given<String>>,
     /// Every second motif so much higher.
     pub(super) wave: Option<Given<Mm>>,
+    /// Motif that stands in every corner of a square or other straight-sided cloth.
+    pub(super) corner: Option<Given<String>>,
+    /// How much of the line it takes up on each side of the corner.
+    pub(super) corner_takes: Option<Given<Mm>>,
 }
 
 /// The bands as checked; those with faults are left out.
@@ -78,6 +82,7 @@ fn check_band(check: &mut Check, number: u32, band: &Section<BandKeys>, motifs: 
         None => Some(key.clone()),
     };
     let heights = height(check, keys, &key);
+    let rhythm = rhythm::check(check, keys, motifs);
     let motifs = band_motifs(check, band, &key, motifs);
     let spacing = spacing(check, band);
     let on_cf = or_assume(
@@ -104,7 +109,6 @@ fn check_band(check: &mut Check, number: u32, band: &Section<BandKeys>, motifs: 
         &key,
         Hands::AsDrawn,
     );
-    let rhythm = rhythm::check(check, keys);
     let (height, level) = heights?;
     Some(BandWish {
         name: name?,
@@ -137,10 +141,14 @@ fn height(check: &mut Check, keys: &BandKeys, key: &str) -> Option<(Mm, Level)> 
 
 fn band_motifs(check: &mut Check, band: &Section<BandKeys>, key: &str, known: &[String]) -> Option<Vec<String>> {
     let Some(given) = &band.keys.motifs else {
-        if known.len() > 1 {
-            check.assume("motifs of the band", known.join(", then "), format!("{key}: motifs"));
+        // The motif of the corners is not one of the run.
+        let corner = band.keys.corner.as_ref().and_then(|given| given.value.as_ref().ok());
+        let run: Vec<String> = known.iter().filter(|name| Some(*name) != corner).cloned().collect();
+        let run = if run.is_empty() { known.to_vec() } else { run };
+        if run.len() > 1 {
+            check.assume("motifs of the band", run.join(", then "), format!("{key}: motifs"));
         }
-        return Some(known.to_vec());
+        return Some(run);
     };
     if given.is_empty() {
         let table = Table { name: "[[band]]", at: &band.at };

@@ -28,6 +28,8 @@ pub(crate) struct HemKeys {
     oval: Option<Section<OvalKeys>>,
     ellipse: Option<Section<EllipseKeys>>,
     gores: Option<Section<GoresKeys>>,
+    rectangle: Option<Section<RectangleKeys>>,
+    polygon: Option<Section<PolygonKeys>>,
     measured: Option<Section<MeasuredKeys>>,
     straight: Option<Section<StraightKeys>>,
     /// "closed" for a ring, "open" for a band with two ends.
@@ -42,6 +44,8 @@ pub(crate) struct HemKeys {
     seams: Option<Vec<Given<String>>>,
     /// How far motifs keep from each seam.
     seams_clear: Option<Given<Mm>>,
+    /// Lengths of the hem's parts as measured again after hanging: four quarters from CF to the wearer's left, or equal parts.
+    hung: Option<Vec<Given<Mm>>>,
 }
 
 /// Part of a circle: hem = waist + 2 pi x fraction x length.
@@ -98,6 +102,26 @@ pub(crate) struct GoresKeys {
     cf: Option<Given<String>>,
 }
 
+/// A straight-sided cloth with four square corners.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, expecting = "a table [hem.rectangle]")]
+pub(crate) struct RectangleKeys {
+    /// Length of the side with centre front on it, and of the one opposite.
+    width: Option<Given<Mm>>,
+    /// Length of the two other sides; as long as the width unless told otherwise.
+    depth: Option<Given<Mm>>,
+}
+
+/// A cloth of equal sides and corners.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, expecting = "a table [hem.polygon]")]
+pub(crate) struct PolygonKeys {
+    /// How many sides.
+    sides: Option<Given<u32>>,
+    /// Length of each.
+    side: Option<Given<Mm>>,
+}
+
 /// Hem length by tape.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [hem.measured]")]
@@ -147,16 +171,20 @@ pub(crate) fn check(check: &mut Check, section: Option<&Section<HemKeys>>) -> Op
     let clear = seams_clear(check, keys);
     let measurements = shape(check, section, clear);
     let seams = seams(check, keys, clear);
-    Some(HemWish { measurements: measurements?, ends: ends?, seams })
+    let parts = keys.hung.iter().flatten();
+    let hung: Vec<Mm> = parts.filter_map(|given| check.above_zero("hung", Some(given))).collect();
+    Some(HemWish { measurements: measurements?, ends: ends?, seams, hung })
 }
 
 fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: Mm) -> Option<Measurements> {
     let keys = &section.keys;
-    let given: [(&'static str, Option<&Range<usize>>); 6] = [
+    let given: [(&'static str, Option<&Range<usize>>); 8] = [
         ("[hem.circle]", keys.circle.as_ref().map(|s| &s.at)),
         ("[hem.oval]", keys.oval.as_ref().map(|s| &s.at)),
         ("[hem.ellipse]", keys.ellipse.as_ref().map(|s| &s.at)),
         ("[hem.gores]", keys.gores.as_ref().map(|s| &s.at)),
+        ("[hem.rectangle]", keys.rectangle.as_ref().map(|s| &s.at)),
+        ("[hem.polygon]", keys.polygon.as_ref().map(|s| &s.at)),
         ("[hem.measured]", keys.measured.as_ref().map(|s| &s.at)),
         ("[hem.straight]", keys.straight.as_ref().map(|s| &s.at)),
     ];
@@ -172,6 +200,12 @@ fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: Mm) -> Opti
     }
     if let Some(gores) = &keys.gores {
         return shape_gores(check, gores, seams_clear);
+    }
+    if let Some(rectangle) = &keys.rectangle {
+        return shape_rectangle(check, rectangle);
+    }
+    if let Some(polygon) = &keys.polygon {
+        return shape_polygon(check, polygon);
     }
     if let Some(measured) = &keys.measured {
         return shape_measured(check, measured);
@@ -248,6 +282,29 @@ fn shape_gores(check: &mut Check, gores: &Section<GoresKeys>, keep_clear: Mm) ->
         on_middle: on_middle?,
         keep_clear: Some(keep_clear),
     })
+}
+
+fn shape_rectangle(check: &mut Check, rectangle: &Section<RectangleKeys>) -> Option<Measurements> {
+    let (keys, table) = (&rectangle.keys, Table { name: "[hem.rectangle]", at: &rectangle.at });
+    let width = check.need_above_zero(table, "width", "width = \"1200 mm\"", keys.width.as_ref());
+    let depth = match &keys.depth {
+        Some(given) => check.above_zero("depth", Some(given)),
+        None => {
+            check.assume("depth of the cloth", "as long as its width: a square", "hem.rectangle.depth");
+            width
+        }
+    };
+    Some(Measurements::Rectangle { width: width?, depth: depth? })
+}
+
+fn shape_polygon(check: &mut Check, polygon: &Section<PolygonKeys>) -> Option<Measurements> {
+    let (keys, table) = (&polygon.keys, Table { name: "[hem.polygon]", at: &polygon.at });
+    if keys.sides.is_none() {
+        check.missing(table, "sides", "sides = 6");
+    }
+    let sides = check.take(keys.sides.as_ref());
+    let side = check.need_above_zero(table, "side", "side = \"400 mm\"", keys.side.as_ref());
+    Some(Measurements::Polygon { sides: sides?, side: side? })
 }
 
 fn shape_measured(check: &mut Check, measured: &Section<MeasuredKeys>) -> Option<Measurements> {

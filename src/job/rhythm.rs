@@ -3,14 +3,14 @@
 use super::band::BandKeys;
 use super::check::Check;
 use super::fault::FaultKind;
-use crate::place::{Evenness, Order, Rhythm, RowOffset, Rows};
+use crate::place::{CornerWish, Evenness, Order, Rhythm, RowOffset, Rows};
 use crate::quantity::Mm;
 
 /// A motif more than so many times as large as drawn is a slip: per cents written without their sign.
 const LARGEST_SIZE: f64 = 10.0;
 
 /// The rhythm as checked; what is left out is the plain one and needs no assumption.
-pub(super) fn check(check: &mut Check, keys: &BandKeys) -> Option<Rhythm> {
+pub(super) fn check(check: &mut Check, keys: &BandKeys, motifs: &[String]) -> Option<Rhythm> {
     let order = match &keys.order {
         None => Some(Order::Repeating),
         given => {
@@ -30,7 +30,28 @@ pub(super) fn check(check: &mut Check, keys: &BandKeys) -> Option<Rhythm> {
     };
     let sizes = sizes(check, keys);
     let rows = rows(check, keys);
-    Some(Rhythm { order: order?, sizes: sizes?, evenness: evenness?, rows: rows?, wave: wave? })
+    let corner = corner(check, keys, motifs);
+    let (order, evenness) = (order?, evenness?);
+    Some(Rhythm { order, sizes: sizes?, evenness, rows: rows?, wave: wave?, corner: corner? })
+}
+
+fn corner(check: &mut Check, keys: &BandKeys, motifs: &[String]) -> Option<Option<CornerWish>> {
+    let Some(given) = &keys.corner else {
+        if let Some(takes) = &keys.corner_takes {
+            check.fault(&takes.at, FaultKind::OnlyWith { key: "corner_takes", with: "corner" });
+        }
+        return Some(None);
+    };
+    let name = check.take(Some(given))?;
+    if !motifs.contains(&name) {
+        check.fault(&given.at, FaultKind::NoSuch { what: "motif", name, known: motifs.to_vec() });
+        return None;
+    }
+    let occupies = match &keys.corner_takes {
+        Some(takes) => Some(check.above_zero("corner_takes", Some(takes))?),
+        None => None,
+    };
+    Some(Some(CornerWish { motif: name, occupies }))
 }
 
 fn sizes(check: &mut Check, keys: &BandKeys) -> Option<Vec<f64>> {

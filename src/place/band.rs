@@ -6,6 +6,7 @@ use super::across;
 use super::choose::{Choice, Chosen, Laid};
 use super::clear::Measure;
 use super::ground::{Ground, Tier};
+use super::hung;
 use super::remedy;
 use super::seams::Near;
 use super::{BandSetting, BandWish, Clash, ClearGap, Lands, PlaceError, Placement, Setting, Stance, number, say};
@@ -27,9 +28,10 @@ pub fn set_out(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) 
         for (index, (tier, laid)) in ground.tiers.iter().zip(&chosen.choice.rows).enumerate() {
             let name = row_name(wish, index);
             let prefix = if setting.bands.is_empty() { String::new() } else { format!("{name}-") };
-            let band = ground.setting(&mut measure, &chosen, tier, laid, &prefix, name);
+            let mut band = ground.setting(&mut measure, &chosen, tier, laid, &prefix, name);
             setting.findings.extend(say::findings(&band, &ground, laid));
             setting.findings.extend(stood.add(&mut measure, &ground, tier, laid, &band));
+            setting.findings.extend(hung::redistribute(hem, &tier.line, &mut band, wish.spacing));
             setting.bands.push(band);
         }
         let last = setting.bands.len() - chosen.choice.rows.len();
@@ -82,7 +84,7 @@ impl Ground<'_> {
             let raise = self.raise(*seat);
             Placement {
                 id,
-                motif: self.wish.motifs[seat.item].clone(),
+                motif: self.names[seat.item].clone(),
                 hand: seat.hand,
                 scale: seat.scale,
                 s_line,

@@ -69,9 +69,13 @@ impl Choice {
 impl Ground<'_> {
     /// The best setting of the wish.
     pub(super) fn choose(&self, measure: &mut Measure<'_>) -> Result<Chosen, PlaceError> {
-        let manner = self.wish.rhythm.evenness;
+        let manner = self.manner();
         match self.wish.spacing {
             Spacing::AtLeast(gap) if manner == Evenness::ClearGap => self.most_by_clear_gap(measure, gap),
+            Spacing::AtLeast(gap) if self.has_corners() => {
+                let choice = self.between_seams(gap.get(), None).ok_or_else(|| self.does_not_fit(gap))?;
+                Ok(Chosen { most: choice.count, choice, passed_over: Vec::new() })
+            }
             Spacing::AtLeast(gap) => {
                 let most = self.most(gap)?;
                 if manner == Evenness::BetweenSeams
@@ -88,9 +92,14 @@ impl Ground<'_> {
         }
     }
 
+    /// What is kept even: round corners nothing but the stretches between them can be.
+    fn manner(&self) -> Evenness {
+        if self.has_corners() { Evenness::BetweenSeams } else { self.wish.rhythm.evenness }
+    }
+
     /// The best row of exactly so many.
     pub(super) fn of_count(&self, measure: &mut Measure<'_>, count: u32) -> Choice {
-        let found = match self.wish.rhythm.evenness {
+        let found = match self.manner() {
             Evenness::BetweenSeams => self.between_seams(0.0, Some(count)),
             Evenness::ClearGap => {
                 let evened = self.starts(count).filter_map(|start| self.evened(measure, count, start));
@@ -213,8 +222,13 @@ impl Ground<'_> {
     pub(super) fn between_seams(&self, gap: f64, count: Option<u32>) -> Option<Choice> {
         // Further rows follow the first one's count, which only an even row can share with them.
         let [tier] = self.tiers.as_slice() else { return None };
-        let row = between_seams(&tier.course, &tier.keeps, self.wish.on_cf, gap, count)?;
+        let (keeps, nooks) = (&tier.keeps, &tier.nooks);
+        let mut row = between_seams(&tier.course, keeps, nooks, self.wish.on_cf, (gap, count))?;
         let count = u32::try_from(row.seats.len()).ok()?;
+        if let Some(item) = self.corner_item() {
+            row.seats.extend(nooks.iter().map(|nook| tier.corner_seat(*nook, item)));
+            row.seats.sort_by(|a, b| a.s.total_cmp(&b.s));
+        }
         Some(Choice { count, manner: Evenness::BetweenSeams, rows: vec![laid(tier, row)] })
     }
 }

@@ -5,11 +5,12 @@ use std::collections::BTreeMap;
 use super::clear::{Kind, Measure, Standing};
 use super::row::{Course, MOST, Row, Seat};
 use super::seams::{self, Keep};
-use super::sequence::Sequence;
+use super::sequence::{Member, Sequence};
+use super::stretches::Nook;
 use super::{BandWish, Level, PlaceError, RowOffset, Spacing, Stance};
 use crate::art::Motif;
 use crate::geometry::Affine;
-use crate::hem::{Ends, Frame, Hem, MotifLine};
+use crate::hem::{Corner, Ends, Frame, Hem, MotifLine};
 use crate::quantity::Mm;
 
 /// One band's ground.
@@ -17,7 +18,9 @@ use crate::quantity::Mm;
 pub(super) struct Ground<'a> {
     pub(super) hem: &'a Hem,
     pub(super) wish: &'a BandWish,
-    /// For each motif named, its index among all motifs.
+    /// Names of the motifs, that of the corners last.
+    pub(super) names: Vec<String>,
+    /// For each of them, its index among all motifs.
     all: Vec<usize>,
     /// Finished height of the tallest motif.
     pub(super) tallest: Mm,
@@ -31,6 +34,8 @@ pub(super) struct Tier {
     pub(super) line: MotifLine,
     pub(super) course: Course,
     pub(super) keeps: Vec<Keep>,
+    /// Its corners, and what each takes up.
+    pub(super) nooks: Vec<Nook>,
     /// Whether its motifs stand above the gaps of the first row.
     pub(super) shifted: bool,
 }
@@ -72,13 +77,14 @@ impl<'a> Ground<'a> {
     fn of(hem: &'a Hem, named: &[(usize, &Motif)], wish: &'a BandWish, fit: f64) -> Result<Self, PlaceError> {
         let largest = wish.rhythm.sizes.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let largest = fit * if largest.is_finite() { largest } else { 1.0 };
-        let tallest = named.iter().map(|(_, motif)| motif.height).fold(Mm::ZERO, Mm::max) * largest;
+        let (run, corner) = named.split_at(wish.motifs.len());
+        let tallest = run.iter().map(|(_, motif)| motif.height).fold(Mm::ZERO, Mm::max) * largest;
         let lowest = match wish.level {
             Level::Middle => wish.height,
             Level::LowerEdge => wish.height + tallest / 2.0,
         };
         let sequence = Sequence {
-            widths: named.iter().map(|(_, motif)| motif.width.get()).collect(),
+            widths: run.iter().map(|(_, motif)| motif.width.get()).collect(),
             order: wish.rhythm.order,
             sizes: wish.rhythm.sizes.clone(),
             fit,
@@ -88,15 +94,30 @@ impl<'a> Ground<'a> {
             .map(|row| {
                 let height = lowest + rows.rise * f64::from(row);
                 let shifted = rows.offset == RowOffset::HalfRepeat && row % 2 == 1;
-                Tier::new(hem, wish, height, &sequence, shifted)
+                let mut tier = Tier::new(hem, wish, height, &sequence, shifted)?;
+                tier.nooks = nooks(&tier.line, wish, corner.first().map(|(_, motif)| *motif), tallest);
+                Ok(tier)
             })
             .collect::<Result<Vec<_>, _>>()?;
-        Ok(Self { hem, wish, all: named.iter().map(|(index, _)| *index).collect(), tallest, tiers })
+        let corner = wish.rhythm.corner.iter().map(|corner| &corner.motif);
+        let names = wish.motifs.iter().chain(corner).cloned().collect();
+        let all = named.iter().map(|(index, _)| *index).collect();
+        Ok(Self { hem, wish, names, all, tallest, tiers })
     }
 
     /// The first row's course.
     pub(super) fn course(&self) -> &Course {
         &self.tiers[0].course
+    }
+
+    /// Whether its lines have corners.
+    pub(super) fn has_corners(&self) -> bool {
+        self.tiers.iter().any(|tier| !tier.nooks.is_empty())
+    }
+
+    /// Index of the motif that stands in corners.
+    pub(super) fn corner_item(&self) -> Option<usize> {
+        self.wish.rhythm.corner.as_ref().map(|_| self.wish.motifs.len())
     }
 
     /// Largest count with at least `gap` along every row's line.
@@ -119,7 +140,7 @@ impl<'a> Ground<'a> {
         self.tiers.iter().map(most).min_by(f64::total_cmp)
     }
 
-    fn does_not_fit(&self, gap: Mm) -> PlaceError {
+    pub(super) fn does_not_fit(&self, gap: Mm) -> PlaceError {
         let shortest = self.tiers.iter().min_by(|a, b| a.course.room().total_cmp(&b.course.room()));
         let course = shortest.map_or(self.course(), |tier| &tier.course);
         let once = course.sequence.step(course.closed);
@@ -200,7 +221,14 @@ impl Tier {
             middle: hem.middle(),
         };
         let keeps = seams::keeps(hem.marks(), &line);
-        Ok(Self { line, course, keeps, shifted })
+        Ok(Self { line, course, keeps, nooks: Vec::new(), shifted })
+    }
+
+    /// The seat of a motif in a corner.
+    pub(super) fn corner_seat(&self, nook: Nook, item: usize) -> Seat {
+        let scale = self.course.sequence.fit;
+        let member = Member { item, scale, width: 2.0 * nook.occupied };
+        Seat { corner: true, ..Seat::new(nook.s, member) }
     }
 
     /// The frame at a distance along the line, and whether it lies once round further.
@@ -220,7 +248,23 @@ impl Tier {
     }
 }
 
-/// The motifs a wish names, in its order, with their index among all; each has a width that can be set out.
+/// The corners of a line. One without a motif takes up what keeps the tallest motifs on both its sides apart.
+fn nooks(line: &MotifLine, wish: &BandWish, corner: Option<&Motif>, tallest: Mm) -> Vec<Nook> {
+    let occupied = |turn: f64| {
+        let asked = wish.rhythm.corner.as_ref().and_then(|corner| corner.occupies);
+        let (sin, cos) = (turn.abs() / 2.0).sin_cos();
+        match (asked, corner) {
+            (Some(asked), _) => asked.get(),
+            // What the box of the motif, turned onto the bisector, covers of each side.
+            (None, Some(motif)) => (motif.width.get() * cos + motif.height.get() * sin) / 2.0,
+            (None, None) => tallest.get() / 2.0 * (sin / cos),
+        }
+    };
+    let nook = |corner: Corner| Nook { s: corner.s_line.get(), occupied: occupied(corner.turn) };
+    line.corners().into_iter().map(nook).collect()
+}
+
+/// The motifs a wish names, in its order and that of the corners last, with their index among all; each has a width that can be set out.
 fn named<'m>(motifs: &'m BTreeMap<String, Motif>, wish: &BandWish) -> Result<Vec<(usize, &'m Motif)>, PlaceError> {
     let band = || wish.name.clone();
     if wish.motifs.is_empty() {
@@ -228,6 +272,7 @@ fn named<'m>(motifs: &'m BTreeMap<String, Motif>, wish: &BandWish) -> Result<Vec
     }
     wish.motifs
         .iter()
+        .chain(wish.rhythm.corner.iter().map(|corner| &corner.motif))
         .map(|name| match motifs.iter().enumerate().find(|(_, (key, _))| *key == name) {
             None => Err(PlaceError::UnknownMotif { band: band(), motif: name.clone() }),
             Some((_, (_, motif))) if motif.width <= Mm::ZERO => {

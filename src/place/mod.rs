@@ -10,12 +10,15 @@ mod clear;
 mod error;
 mod even;
 mod ground;
+mod hung;
+mod marking;
 mod number;
 mod remedy;
 mod row;
 mod say;
 mod seams;
 mod sequence;
+mod sizes;
 mod stretches;
 mod wish;
 
@@ -26,8 +29,10 @@ use crate::quantity::{Mm, Radians};
 pub use band::set_out;
 pub use card::{CountRow, CountsCard, counts};
 pub use error::PlaceError;
+pub use marking::{Dividers, Fold, Marking, There, marking};
 pub use remedy::{Change, Outcome, Remedy};
-pub use wish::{Anchor, BandWish, Evenness, Hands, Level, Order, Rhythm, RowOffset, Rows, Spacing, Stance};
+pub use sizes::{SizePolicy, SizeRow, SizesCard, sizes};
+pub use wish::{Anchor, BandWish, CornerWish, Evenness, Hands, Level, Order, Rhythm, RowOffset, Rows, Spacing, Stance};
 
 /// Whether a placed motif is the motif as drawn or its mirror image.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -52,8 +57,8 @@ pub enum Lands {
 /// One motif on the hem.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Placement {
-    /// Chalk number: `CF`, `CB`, or counted from CF: `L1` is the first to the wearer's left, `R1` to her right. A second
-    /// and later band or row gets its name before it: `upper-L1`.
+    /// Chalk number: `CF`, `CB`, or counted from CF: `L1` is the first to the wearer's left, `R1` to her right; `C1` is the
+    /// first corner to the wearer's left, the others follow round. A second and later band or row gets its name before it: `upper-L1`.
     pub id: String,
     /// Which motif: key in the job.
     pub motif: String,

@@ -1,6 +1,6 @@
-//! Chalk numbers: `CF`, `CB`, `L1` to the wearer's left, `R1` to her right.
+//! Chalk numbers: `CF`, `CB`, `L1` to the wearer's left, `R1` to her right, `C1` for the first corner to her left.
 
-use super::row::{ON_PLACE, Row};
+use super::row::{ON_PLACE, Row, Seat};
 use crate::hem::{Hem, Middle};
 
 /// The ids of a row's seats, in order, with `prefix` before each.
@@ -9,24 +9,44 @@ pub(super) fn ids(row: &Row, hem: &Hem, prefix: &str) -> Vec<String> {
         Middle::CentreFront => ("CF", 'L', 'R'),
         Middle::CentreBack => ("CB", 'R', 'L'),
     };
-    let half_round = row.round.map(|round| round / 2.0);
-    let less = row.seats.iter().filter(|seat| seat.s < -ON_PLACE).count();
-    let on_middle = row.seats.iter().filter(|seat| seat.s.abs() <= ON_PLACE).count();
-    row.seats
-        .iter()
-        .enumerate()
-        .map(|(k, seat)| {
-            let far = half_round.is_some_and(|half| row.seats.len() > 1 && (seat.s.abs() - half).abs() <= ON_PLACE);
-            let name = if seat.s.abs() <= ON_PLACE {
-                middle.to_owned()
-            } else if far {
-                "CB".to_owned()
-            } else if k < less {
-                format!("{toward_less}{}", less - k)
-            } else {
-                format!("{toward_greater}{}", k + 1 - less - on_middle)
-            };
-            format!("{prefix}{name}")
-        })
-        .collect()
+    let first = row.seats.partition_point(|seat| seat.s < -ON_PLACE);
+    let (less, greater) = row.seats.split_at(first);
+    let mut corners = 0;
+    // Corners are numbered round from CF to the wearer's left, so those on her right come last.
+    let mut greater_names = Vec::new();
+    let mut along = 0;
+    for seat in greater {
+        greater_names.push(match special(row, seat, middle, &mut corners) {
+            Some(name) => name,
+            None => {
+                along += 1;
+                format!("{toward_greater}{along}")
+            }
+        });
+    }
+    let mut less_names = Vec::new();
+    let mut back = less.iter().filter(|seat| !seat.corner).count();
+    for seat in less {
+        less_names.push(match special(row, seat, middle, &mut corners) {
+            Some(name) => name,
+            None => {
+                back -= 1;
+                format!("{toward_less}{}", back + 1)
+            }
+        });
+    }
+    less_names.into_iter().chain(greater_names).map(|name| format!("{prefix}{name}")).collect()
+}
+
+/// The name of a seat in a corner, on the middle or opposite it.
+fn special(row: &Row, seat: &Seat, middle: &str, corners: &mut u32) -> Option<String> {
+    let opposite = row.round.is_some_and(|round| (seat.s.abs() - round / 2.0).abs() <= ON_PLACE);
+    if seat.corner {
+        *corners += 1;
+        return Some(format!("C{corners}"));
+    }
+    if seat.s.abs() <= ON_PLACE {
+        return Some(middle.to_owned());
+    }
+    (opposite && row.seats.len() > 1).then(|| "CB".to_owned())
 }

@@ -58,12 +58,14 @@ pub(super) struct Seat {
     pub(super) hand: Hand,
     /// Whether it comes second of two that take turns, counted from the middle.
     pub(super) second: bool,
+    /// Whether it stands in a corner.
+    pub(super) corner: bool,
 }
 
 impl Seat {
     pub(super) fn new(s: f64, member: Member) -> Self {
         let Member { item, scale, width } = member;
-        Self { s, item, scale, half: width / 2.0, hand: Hand::AsDrawn, second: false }
+        Self { s, item, scale, half: width / 2.0, hand: Hand::AsDrawn, second: false, corner: false }
     }
 }
 

@@ -1,7 +1,8 @@
 //! Each stretch from seam to seam set out on its own.
 //!
 //! Within a stretch the gap is even. At a seam half a gap is left on each side, or the distance to keep clear where that is
-//! more; at an open end exactly the distance to keep clear. Motifs are taken to be as wide as the widest of them.
+//! more; at an open end exactly the distance to keep clear; at a corner what the corner takes up, and a whole gap. Motifs are
+//! taken to be as wide as the widest of them.
 
 use super::Anchor;
 use super::row::{Course, ON_PLACE, Row, SAME, Seat, Start};
@@ -25,18 +26,28 @@ enum End {
     Seam(f64),
     /// At the end of an open band: exactly so much.
     Edge(f64),
+    /// At a corner that takes up so much: that, and a whole gap.
+    Corner(f64),
 }
 
-/// The row with at least `gap` in every stretch, or with exactly `count` motifs; `None` where there is no seam, or a stretch
+/// A corner of the line, and what it takes up on each side.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Nook {
+    pub(super) s: f64,
+    pub(super) occupied: f64,
+}
+
+/// The row with at least a gap in every stretch, or with exactly a count of motifs; `None` where there is no seam, or a stretch
 /// over the middle cannot have what is asked for there.
 pub(super) fn between_seams(
     course: &Course,
     keeps: &[Keep],
+    nooks: &[Nook],
     anchor: Anchor,
-    gap: f64,
-    count: Option<u32>,
+    spacing: (f64, Option<u32>),
 ) -> Option<Row> {
-    let stretches = stretches(course, keeps);
+    let (gap, count) = spacing;
+    let stretches = stretches(course, keeps, nooks);
     let width = course.sequence.widths.iter().copied().fold(0.0, f64::max) * course.sequence.fit;
     if stretches.is_empty() || !course.sequence.sizes.is_empty() {
         return None;
@@ -94,25 +105,46 @@ fn shared_out(stretches: &[Stretch], width: f64, count: u32, anchor: Anchor) -> 
 }
 
 /// The stretches in order of s; none where nothing is to be kept clear on a ring.
-fn stretches(course: &Course, keeps: &[Keep]) -> Vec<Stretch> {
-    let mut seams: Vec<(f64, f64)> = keeps.iter().map(|keep| (keep.s, keep.clear)).collect();
-    seams.sort_by(|a, b| a.0.total_cmp(&b.0));
-    // Two marks on one seam are one seam, the wider distance kept.
-    seams.dedup_by(|later, earlier| {
+fn stretches(course: &Course, keeps: &[Keep], nooks: &[Nook]) -> Vec<Stretch> {
+    let seams = keeps.iter().map(|keep| (keep.s, End::Seam(keep.clear)));
+    let mut bounds: Vec<(f64, End)> =
+        seams.chain(nooks.iter().map(|nook| (nook.s, End::Corner(nook.occupied)))).collect();
+    bounds.sort_by(|a, b| a.0.total_cmp(&b.0));
+    bounds.dedup_by(|later, earlier| {
         let same = later.0 - earlier.0 < SAME;
-        earlier.1 = if same { earlier.1.max(later.1) } else { earlier.1 };
+        earlier.1 = if same { earlier.1.wider(later.1) } else { earlier.1 };
         same
     });
-    let (Some(first), Some(last)) = (seams.first().copied(), seams.last().copied()) else { return Vec::new() };
-    let between = seams.windows(2).map(|pair| ((pair[0].0, End::Seam(pair[0].1)), (pair[1].0, End::Seam(pair[1].1))));
-    let mut ends: Vec<((f64, End), (f64, End))> = between.collect();
+    let (Some(first), Some(last)) = (bounds.first().copied(), bounds.last().copied()) else { return Vec::new() };
+    let mut ends: Vec<((f64, End), (f64, End))> = bounds.windows(2).map(|pair| (pair[0], pair[1])).collect();
     if course.closed {
-        ends.push(((last.0, End::Seam(last.1)), (first.0 + course.length(), End::Seam(first.1))));
+        ends.push((last, (first.0 + course.length(), first.1)));
     } else {
-        ends.insert(0, ((course.span.0, End::Edge(course.ends)), (first.0, End::Seam(first.1))));
-        ends.push(((last.0, End::Seam(last.1)), (course.span.1, End::Edge(course.ends))));
+        let edge = End::Edge(course.ends);
+        ends.insert(0, ((course.span.0, edge), first));
+        ends.push((last, (course.span.1, edge)));
     }
     ends.into_iter().map(|(start, end)| Stretch::new(start, end, course)).collect()
+}
+
+impl End {
+    /// What is bare at least.
+    const fn least(self) -> f64 {
+        match self {
+            Self::Seam(clear) | Self::Edge(clear) | Self::Corner(clear) => clear,
+        }
+    }
+
+    /// Of two marks on one place the one that asks for more; a corner is a corner whatever else lies there.
+    fn wider(self, other: Self) -> Self {
+        let corner = |end: Self| matches!(end, Self::Corner(_));
+        match (corner(self), corner(other)) {
+            (true, false) => Self::Corner(self.least().max(other.least())),
+            (false, true) => Self::Corner(other.least().max(self.least())),
+            _ if other.least() > self.least() => other,
+            _ => self,
+        }
+    }
 }
 
 impl Stretch {
@@ -129,24 +161,25 @@ impl Stretch {
 
     /// The gap, and what is bare at each end.
     fn gap_and_ends(&self, width: f64, count: u32) -> (f64, [f64; 2]) {
-        let least = self.ends.map(|end| match end {
-            End::Seam(clear) | End::Edge(clear) => clear,
-        });
+        let least = self.ends.map(End::least);
         let free = self.length - width * f64::from(count);
         if count == 0 {
             return (f64::INFINITY, least);
         }
         // Half a gap at each seam, unless that is less than must be kept clear there: then that distance is fixed.
-        let mut fixed = self.ends.map(|end| matches!(end, End::Edge(_)));
+        let mut fixed = self.ends.map(|end| !matches!(end, End::Seam(_)));
+        let corners = self.ends.map(|end| f64::from(u8::from(matches!(end, End::Corner(_)))));
         loop {
             let halves = fixed.iter().filter(|fixed| !**fixed).count() as f64 / 2.0;
             let taken: f64 = (0..2).filter(|k| fixed[*k]).map(|k| least[k]).sum();
-            let parts = f64::from(count - 1) + halves;
+            let parts = f64::from(count - 1) + halves + corners[0] + corners[1];
             let gap = if parts > 0.0 { (free - taken) / parts } else { free - taken };
             let short = (0..2).find(|k| !fixed[*k] && gap / 2.0 < least[*k]);
             match short {
                 Some(k) => fixed[k] = true,
-                None => return (gap, [0, 1].map(|k| if fixed[k] { least[k] } else { gap / 2.0 })),
+                None => {
+                    return (gap, [0, 1].map(|k| if fixed[k] { least[k] + corners[k] * gap } else { gap / 2.0 }));
+                }
             }
         }
     }

@@ -38,6 +38,17 @@ pub struct Rhythm {
     pub rows: Rows,
     /// Motifs by turns on two lines: every second one sits so much higher.
     pub wave: Option<Mm>,
+    /// What stands in the corners of an edge that has some.
+    pub corner: Option<CornerWish>,
+}
+
+/// A motif in every corner, upper end along the bisector.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CornerWish {
+    /// Motif key.
+    pub motif: String,
+    /// How much of the motif line it takes up along each side, from the corner; `None` for what its box covers there.
+    pub occupies: Option<Mm>,
 }
 
 /// How several motifs take turns.

@@ -63,7 +63,7 @@ fn report(what: &str, run: impl Fn()) {
 }
 
 fn hem(measurements: Measurements) -> Hem {
-    shape(&HemWish { measurements, ends: Ends::Closed, seams: vec![] }).unwrap()
+    shape(&HemWish { measurements, ends: Ends::Closed, seams: vec![], hung: vec![] }).unwrap()
 }
 
 fn band(spacing: Spacing) -> BandWish {

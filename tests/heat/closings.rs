@@ -50,8 +50,12 @@ fn three_layers_take_thirty_six_and_a_half_minutes() {
 /// person about an hour and a half; between 30 and 180 minutes counts as agreeing.
 #[test]
 fn a_hem_of_270_inches_takes_between_half_an_hour_and_three() {
-    let wish =
-        HemWish { measurements: Measurements::Straight { length: mm(6858.0) }, ends: Ends::Closed, seams: vec![] };
+    let wish = HemWish {
+        measurements: Measurements::Straight { length: mm(6858.0) },
+        ends: Ends::Closed,
+        seams: vec![],
+        hung: vec![],
+    };
     for inches in [6.0, 7.0, 8.0] {
         let gap = mm(inches * 25.4 - 60.0);
         let own = Setup { one_at_a_time: true, ..Setup::default() };

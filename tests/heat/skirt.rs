@@ -34,6 +34,7 @@ pub(crate) fn circle(fraction: f64, waist: f64, length: f64) -> HemWish {
         measurements: Measurements::Circle { fraction, waist: mm(waist), length: mm(length) },
         ends: Ends::Closed,
         seams: vec![],
+        hung: vec![],
     }
 }
 

@@ -9,6 +9,8 @@
     reason = "a test crate: tables are copied as printed, and what cannot be had fails the test"
 )]
 
+mod corners;
+mod marking;
 mod parallel;
 mod properties;
 mod published;
@@ -61,7 +63,7 @@ pub(crate) fn rectangle(name: &str, width: f64, height: f64) -> Motif {
 }
 
 pub(crate) fn hem(measurements: Measurements, ends: Ends, seams: Vec<Seam>) -> Hem {
-    shape(&HemWish { measurements, ends, seams }).unwrap()
+    shape(&HemWish { measurements, ends, seams, hung: vec![] }).unwrap()
 }
 
 /// A band of one motif on its middle line, motif on CF, smallest gap as given.

@@ -58,7 +58,7 @@ fn case() -> impl Strategy<Value = Case> {
     let motif = (20.0..140.0, 20.0..140.0);
     (measurements(), ends(), seams, motif, 0.0..150.0, 0.0..80.0, anchor, hands, rhythm).prop_map(
         |(measurements, ends, seams, motif, height, gap, on_cf, hands, rhythm)| Case {
-            hem: HemWish { measurements, ends, seams },
+            hem: HemWish { measurements, ends, seams, hung: vec![] },
             motif,
             band: BandWish { on_cf, hands, rhythm, ..band("tile", height + 70.0, Spacing::AtLeast(mm(gap))) },
         },
@@ -105,7 +105,7 @@ impl Case {
             other => other,
         };
         Self {
-            hem: HemWish { measurements, ends, seams },
+            hem: HemWish { measurements, ends, seams, hung: vec![] },
             motif: (self.motif.0 * factor, self.motif.1 * factor),
             band: BandWish { height: by(self.band.height), spacing, ..self.band.clone() },
         }

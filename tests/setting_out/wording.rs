@@ -4,7 +4,7 @@ use super::*;
 use hemwright::hem::{Flare, HemError, Mark};
 
 fn refused(measurements: Measurements) -> HemError {
-    shape(&HemWish { measurements, ends: Ends::Closed, seams: vec![] }).unwrap_err()
+    shape(&HemWish { measurements, ends: Ends::Closed, seams: vec![], hung: vec![] }).unwrap_err()
 }
 
 /// Worked by hand: a cuff line of 95, motif 100, gap 10.
@@ -66,8 +66,12 @@ fn measurements_that_make_no_hem_are_refused() {
 #[test]
 fn a_seam_beyond_the_hem_is_refused() {
     let seam = Seam { name: "pocket seam".to_owned(), at: Mark::At(mm(2600.0)), keep_clear: mm(5.0) };
-    let wish =
-        HemWish { measurements: Measurements::Straight { length: mm(5000.0) }, ends: Ends::Closed, seams: vec![seam] };
+    let wish = HemWish {
+        measurements: Measurements::Straight { length: mm(5000.0) },
+        ends: Ends::Closed,
+        seams: vec![seam],
+        hung: vec![],
+    };
     assert_eq!(
         shape(&wish).unwrap_err().to_string(),
         "the pocket seam does not lie on the hem, which reaches 2500.0 mm from its middle"

@@ -1,0 +1,130 @@
+//! Marking and its checks, hems measured again after hanging, and several sizes at once.
+
+use super::*;
+use hemwright::hem::{Mark, Middle};
+use hemwright::place::{SizePolicy, There, marking, sizes};
+
+fn skirt(waist: f64, hung: &[f64]) -> Hem {
+    let measurements = Measurements::Circle { fraction: 1.0, waist: mm(waist), length: mm(700.0) };
+    let hung = hung.iter().copied().map(mm).collect();
+    shape(&HemWish { hung, ..HemWish::ring(measurements) }).unwrap()
+}
+
+fn thirty(hem: &Hem) -> BandSetting {
+    setting(hem, &[disc("poppy", 110.0)], &band("poppy", 75.0, Spacing::AtLeast(mm(40.0))))
+}
+
+/// Worked by hand: dividers on the line of radius 739.59 are set to 154.62; set to the repeat they would drift 8.5 in thirty
+/// steps.
+#[test]
+fn dividers_are_set_to_the_chord_and_the_drift_is_said() {
+    let hem = skirt(720.0, &[]);
+    let dividers = marking(&hem, &thirty(&hem)).unwrap().dividers.unwrap();
+    near(dividers.chord, 154.62);
+    near(dividers.repeat, 154.90);
+    near(dividers.drift, 8.5);
+}
+
+#[test]
+fn folds_say_what_lies_on_them() {
+    let hem = skirt(720.0, &[]);
+    let folds = marking(&hem, &thirty(&hem)).unwrap().folds;
+    let there = |part| folds.iter().find(|fold| fold.part == part).map(|fold| fold.there.clone()).unwrap();
+    assert_eq!(there((1, 2)), There::Motif("CB".to_owned()));
+    // 7.5 repeats to the quarter, 3.75 to the eighth.
+    assert_eq!(there((1, 4)), There::Gap("L7".to_owned(), "L8".to_owned()));
+    assert_eq!(there((3, 4)), There::Gap("R8".to_owned(), "R7".to_owned()));
+    let There::Beside(id, by) = there((1, 8)) else { panic!("an eighth falls beside a motif") };
+    assert_eq!(id, "L4");
+    near(by, 154.8997 / 4.0);
+    near(folds[1].s_hem, 5118.23 / 4.0);
+    near(folds[1].s_line, 1161.75);
+}
+
+#[test]
+fn an_open_band_is_folded_from_its_end() {
+    let ends = Ends::Open { keep_clear: mm(30.0), middle: Middle::CentreBack };
+    let cape = hem(Measurements::Circle { fraction: 0.5, waist: mm(400.0), length: mm(800.0) }, ends, vec![]);
+    let wish = BandWish { on_cf: Anchor::Best, ..band("leaf", 50.0, Spacing::AtLeast(mm(50.0))) };
+    let found = setting(&cape, &[disc("leaf", 140.0)], &wish);
+    let folds = marking(&cape, &found).unwrap().folds;
+    assert_eq!(folds[0].there, There::Gap("L1".to_owned(), "R1".to_owned()));
+    assert!(folds[0].s_hem.get().abs() < 1e-9);
+}
+
+/// Worked by hand: quarters of 1279.56 on the hem and 1161.75 on the line. The left front hangs 20 longer, the right front 8
+/// shorter: steps there are 154.90 x 1181.75 / 1161.75 = 157.57 and 154.90 x 1153.75 / 1161.75 = 153.83.
+#[test]
+fn a_hem_that_hung_out_of_true_gets_its_motifs_spread_anew_within_each_quarter() {
+    let quarter = 5118.23 / 4.0;
+    let hem = skirt(720.0, &[quarter + 20.0, quarter, quarter, quarter - 8.0]);
+    let wish = band("poppy", 75.0, Spacing::AtLeast(mm(40.0)));
+    let found = try_setting(&hem, &[disc("poppy", 110.0)], &wish).unwrap();
+    let band = &found.bands[0];
+    assert_eq!(band.count, 30);
+    let s = |id: &str| band.placements.iter().find(|p| p.id == id).map(|p| (p.s_line, p.s_hem)).unwrap();
+    near(s("L1").0, 157.57);
+    near(s("R1").0, -153.83);
+    near(s("L1").1, 170.61 * (quarter + 20.0) / quarter);
+    assert_eq!(s("CF").0, Mm::ZERO);
+    // CB is now further from CF on the left than on the right, measured round.
+    near(s("CB").1, 2.0 * quarter + 20.0);
+    near(s("R14").1, -(2.0 * quarter - 8.0) + 170.61);
+    near(band.gap_along, 43.83);
+    let finding = found.findings.iter().find(|finding| finding.kind == "after-hanging").unwrap();
+    assert!(finding.say.contains("from CF to the left side is 20.0 mm longer"), "{}", finding.say);
+    assert!(finding.say.contains("from the right side to CF is 8.0 mm shorter"), "{}", finding.say);
+}
+
+#[test]
+fn a_hem_that_did_not_change_keeps_its_marks() {
+    let quarter = skirt(720.0, &[]).length().get() / 4.0;
+    let (before, after) = (thirty(&skirt(720.0, &[])), thirty(&skirt(720.0, &[quarter; 4])));
+    for (a, b) in before.placements.iter().zip(&after.placements) {
+        assert!((a.s_hem.get() - b.s_hem.get()).abs() < 1e-6 && (a.s_line.get() - b.s_line.get()).abs() < 1e-6);
+    }
+    for parts in [2, 3, 5, 8] {
+        let part = quarter * 4.0 / f64::from(parts);
+        let again = thirty(&skirt(720.0, &vec![part; parts as usize]));
+        assert!((again.placements[3].s_hem.get() - before.placements[3].s_hem.get()).abs() < 1e-6, "{parts} parts");
+    }
+}
+
+#[test]
+fn a_quarter_far_from_the_draft_is_refused() {
+    let measurements = Measurements::Circle { fraction: 1.0, waist: mm(720.0), length: mm(700.0) };
+    let hung = vec![mm(1280.0), mm(1280.0), mm(128.0), mm(1280.0)];
+    let error = shape(&HemWish { hung, ..HemWish::ring(measurements) }).unwrap_err();
+    assert_eq!(
+        error.to_string(),
+        "part 3 of the hem is 128.0 mm after hanging and 1279.6 mm by the draft: 1151.6 mm apart"
+    );
+}
+
+/// Worked by hand: waists of 660, 720 and 780.
+#[test]
+fn sizes_keep_the_count_or_the_gap() {
+    let hems: Vec<(String, Hem)> =
+        [660.0, 720.0, 780.0].iter().map(|waist| (waist.to_string(), skirt(*waist, &[]))).collect();
+    let motifs = BTreeMap::from([("poppy".to_owned(), disc("poppy", 110.0))]);
+    let wish = band("poppy", 75.0, Spacing::AtLeast(mm(40.0)));
+    let by_count = sizes(&hems, &motifs, &wish, SizePolicy::SameCount).unwrap();
+    for (row, gap) in by_count.rows.iter().zip([42.90, 44.90, 46.90]) {
+        assert_eq!(row.band.count, 30);
+        near(row.band.gap_along, gap);
+        assert_eq!(row.warnings, Vec::<String>::new());
+    }
+    let by_gap = sizes(&hems, &motifs, &wish, SizePolicy::SameGap).unwrap();
+    let counts: Vec<u32> = by_gap.rows.iter().map(|row| row.band.count).collect();
+    assert_eq!(counts, [30, 30, 31]);
+    assert_eq!(by_gap.rows[2].warnings, ["31 leaves CB without a motif", "31 moves the side seams out of the gaps"]);
+    assert!(by_gap.rows[1].warnings.is_empty());
+}
+
+#[test]
+fn marks_that_the_hem_lacks_are_no_place() {
+    let ends = Ends::Open { keep_clear: mm(30.0), middle: Middle::CentreBack };
+    let cape = hem(Measurements::Circle { fraction: 0.5, waist: mm(400.0), length: mm(800.0) }, ends, vec![]);
+    assert_eq!(cape.place_of(Mark::CentreFront), None);
+    assert_eq!(cape.place_of(Mark::CentreBack), Some(Mm::ZERO));
+}
