@@ -214,9 +214,9 @@ impl Piece {
                 break;
             }
             if miss > 0.0 {
-                high = here
+                high = here;
             } else {
-                low = here
+                low = here;
             }
             let slope = velocity.hypot() * (1.0 - height * self.curve.curvature(t));
             let next = t - miss / slope;

@@ -41,7 +41,7 @@ pub(super) fn redistribute(hem: &Hem, line: &MotifLine, band: &mut BandSetting, 
     }
     let changed = parts.iter().enumerate().filter(|(k, _)| grown[*k].abs() >= UNCHANGED);
     let said = changed.map(|(k, part)| format!("from {} to {} {}", part.names.0, part.names.1, change_words(grown[k])));
-    findings(band, said.collect(), spacing)
+    findings(band, &said.collect::<Vec<_>>(), spacing)
 }
 
 /// A line of which each part was lengthened by so much.
@@ -82,7 +82,7 @@ fn change_words(grown: f64) -> String {
     if grown > 0.0 { format!("is {by} longer than drafted") } else { format!("is {by} shorter than drafted") }
 }
 
-fn findings(band: &BandSetting, changed: Vec<String>, spacing: Spacing) -> Vec<Finding> {
+fn findings(band: &BandSetting, changed: &[String], spacing: Spacing) -> Vec<Finding> {
     let wanted = match spacing {
         Spacing::AtLeast(gap) | Spacing::Fit { gap, .. } => gap,
         Spacing::Count(_) => Mm::ZERO,
