@@ -147,6 +147,10 @@ impl MotifLine {
     }
 }
 
+/// A place this near an end of the development, in millimetres, is that end and not the other: CB, half the line away from
+/// CF, stays on the side it was reached from whatever the rounding.
+const AT_END: f64 = 1e-6;
+
 /// A direction turned toward the upper side.
 pub(super) fn turned(along: Vec2, angle: f64) -> Vec2 {
     let (sin, cos) = angle.sin_cos();
@@ -155,7 +159,7 @@ pub(super) fn turned(along: Vec2, angle: f64) -> Vec2 {
 
 /// A distance brought into a span where the line is closed, and how many times round that took off.
 fn within(s: f64, least: f64, greatest: f64, closed: bool) -> (f64, i32) {
-    if !closed || (least..=greatest).contains(&s) {
+    if !closed || (least - AT_END..=greatest + AT_END).contains(&s) {
         return (s, 0);
     }
     let length = greatest - least;

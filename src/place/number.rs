@@ -48,5 +48,5 @@ fn special(row: &Row, seat: &Seat, middle: &str, corners: &mut u32) -> Option<St
     if seat.s.abs() <= ON_PLACE {
         return Some(middle.to_owned());
     }
-    (opposite && row.seats.len() > 1).then(|| "CB".to_owned())
+    opposite.then(|| "CB".to_owned())
 }

@@ -74,6 +74,7 @@ fn strip(cloth: &str, film: &str) -> Skirt {
         measurements: Measurements::Straight { length: mm(300.0) },
         ends: Ends::Open { keep_clear: mm(0.0), middle: Middle::CentreFront },
         seams: vec![],
+        hung: vec![],
     };
     Skirt::new(&wish, flower(60.0, 1), &[band(60.0, Spacing::Count(1))], &[film], setup(cloth))
 }

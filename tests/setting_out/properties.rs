@@ -197,7 +197,8 @@ proptest! {
         prop_assert!((small.line.get() * factor - large.line.get()).abs() < 1e-6 * factor.max(1.0));
         prop_assert!((small.gap_along.get() * factor - large.gap_along.get()).abs() < 1e-6 * factor.max(1.0));
         if let (Some(a), Some(b)) = (&small.clear_gap, &large.clear_gap) {
-            prop_assert!((a.least.get() * factor - b.least.get()).abs() < 1e-5 * factor.max(1.0));
+            let (a, b) = (a.least.get() * factor, b.least.get());
+            prop_assert!((a - b).abs() < 1e-5 * factor.max(1.0), "clear gaps {a} and {b} of {}", small.count);
         }
     }
 
