@@ -3,6 +3,8 @@
 use std::fmt;
 
 use crate::art::Colour;
+use crate::geometry::Point;
+use crate::quantity::Mm;
 
 /// A layer, for messages.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -16,6 +18,49 @@ pub struct LayerName {
 impl fmt::Display for LayerName {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{} of \"{}\"", self.colour, self.motif)
+    }
+}
+
+/// A place where an edge cannot be turned.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CannotTurn {
+    /// The layer.
+    pub layer: LayerName,
+    /// Where, in finished motif millimetres.
+    pub at: Point,
+    /// What is in the way.
+    pub why: TurnFault,
+    /// Allowance asked for.
+    pub turn_under: Mm,
+}
+
+/// Why an edge cannot be turned.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum TurnFault {
+    /// An inside curve of this radius.
+    InsideCurve {
+        /// Its radius.
+        radius: Mm,
+    },
+    /// A hole that the allowance fills.
+    Hole {
+        /// Its smaller side.
+        side: Mm,
+    },
+}
+
+impl fmt::Display for CannotTurn {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.why {
+            TurnFault::InsideCurve { radius } => write!(
+                f,
+                "an inside curve of {} has a radius of {radius}, tighter than the {} turn-under",
+                self.layer, self.turn_under
+            ),
+            TurnFault::Hole { side } => {
+                write!(f, "a hole of {} is {side} wide, too small for the {} turn-under", self.layer, self.turn_under)
+            }
+        }
     }
 }
 
@@ -40,6 +85,11 @@ pub enum FilmError {
         /// The films there are.
         known: Vec<String>,
     },
+    /// Turned edges with inside curves too tight to turn.
+    CannotTurn {
+        /// Every such place.
+        places: Vec<CannotTurn>,
+    },
     /// More spares or test motifs than anyone cuts: a slip of the keyboard.
     TooManySpares {
         /// Motif key.
@@ -61,6 +111,10 @@ impl fmt::Display for FilmError {
                 let named: Vec<String> =
                     layers.iter().map(|(layer, film)| format!("{layer} from \"{film}\"")).collect();
                 write!(f, "no such film: {}", listed(&named))
+            }
+            Self::CannotTurn { places } => {
+                let lines: Vec<String> = places.iter().map(ToString::to_string).collect();
+                f.write_str(&lines.join("\n"))
             }
             Self::TooManySpares { motif, asked } => {
                 write!(f, "{asked} spare and test motifs of \"{motif}\" are asked for, {MOST_SPARES} are the most")
@@ -86,6 +140,10 @@ impl FilmError {
                 let known = if known.is_empty() { "none yet".to_string() } else { known.join(", ") };
                 format!("add [film.{}], or take one of the films there are: {known}", layers[0].1)
             }
+            Self::CannotTurn { places } => format!(
+                "use a raw edge for this colour, split the piece there (near {:.0}, {:.0} mm from the motif's middle), or give a smaller turn_under under [motif.{}.prepare]",
+                places[0].at.x, places[0].at.y, places[0].layer.motif
+            ),
             Self::TooManySpares { .. } => "write how many whole motifs to cut beyond those on the hem".to_string(),
         }
     }

@@ -3,23 +3,43 @@
 //! Outlines as seen and outlines as cut are different types; only [`for_cutting`] turns the first into the second, so no
 //! outline can be reversed twice or forgotten.
 
+mod cut_order;
 mod error;
+mod fabric;
+mod layering;
+mod make;
+mod match_marks;
+mod mend;
 mod method;
+mod misplacing;
 mod name;
 mod patch;
 mod prepare;
+mod preparing;
 mod reverse;
+mod say;
+mod turn_under;
 mod variant;
+mod weeding;
 
-pub use error::{FilmError, LayerName};
+pub use cut_order::in_cut_order;
+pub use error::{CannotTurn, FilmError, LayerName, TurnFault};
+pub use fabric::{FabricNeed, fabric_needs};
+pub use layering::{Bears, Layered, OnTop, Under, Why, layered};
+pub use make::LayerMade;
+pub use mend::{Change, Changed, Mended, mended};
 pub use method::{Method, Travels};
+pub use misplacing::{Underlap, least_underlap};
 pub use patch::patch;
 pub use prepare::prepare;
+pub use preparing::{Islands, Layering, MatchMarks, Preparing, Weeding};
 pub use reverse::{AsCut, AsSeen, CutFrom, for_cutting};
+pub use turn_under::{Tight, clips, tight_places, with_allowance};
+pub use weeding::WeedingBox;
 
 use crate::art::Colour;
 use crate::finding::Finding;
-use crate::geometry::Ring;
+use crate::geometry::{Outline, Point, Ring};
 use crate::place::Hand;
 use crate::quantity::Mm;
 
@@ -42,8 +62,18 @@ pub struct PieceKind {
     pub scale: f64,
     /// How it is cut and fixed.
     pub method: Method,
-    /// Outlines to cut, and nothing else.
+    /// Outlines of the piece as they are cut: the finished ones, or those of the turn-under round them.
     pub cut: AsCut,
+    /// The finished outlines where they differ from `cut`: the line a turned edge is folded on, drawn and not cut.
+    pub finish: Option<AsCut>,
+    /// Match marks, cut with the piece and weeded away.
+    pub marks: AsCut,
+    /// A box and relief cuts for lifting the waste, where asked for; its ring is the patch.
+    pub weeding: Option<WeedingBox>,
+    /// Clips on inside curves of turned edges, from the cut line to just outside the finished one; snipped by hand.
+    pub clips: Vec<(Point, Point)>,
+    /// Arrow along the straight grain, upright in the motif; cloth pieces only.
+    pub grain: Option<(Point, Point)>,
     /// The carrier patch as cut: the region scissors part from its neighbours. Contains every outline of `cut`.
     pub patch: Ring,
     /// Needed on the garment.
@@ -55,6 +85,39 @@ pub struct PieceKind {
 }
 
 impl PieceKind {
+    /// The outlines as they are on the garment, in the frame of `cut`.
+    #[must_use]
+    pub fn finished(&self) -> &[Outline] {
+        self.finish.as_ref().unwrap_or(&self.cut).outlines()
+    }
+
+    /// Every closed cut of the knife in its order: the piece from the inside outward, then what helps with the waste.
+    #[must_use]
+    pub fn knife_rings(&self) -> Vec<Ring> {
+        let mut rings = in_cut_order(self.cut.outlines());
+        rings.extend(self.waste_rings());
+        rings
+    }
+
+    /// Closed cuts that only part waste: match marks, relief cuts (there and back along one line), the weeding box.
+    #[must_use]
+    pub fn waste_rings(&self) -> Vec<Ring> {
+        let mut rings = in_cut_order(self.marks.outlines());
+        if let Some(weeding) = &self.weeding {
+            let there_and_back =
+                |(from, to): &(Point, Point)| Ring::new([*from, from.midpoint(*to), *to, from.midpoint(*to)]).ok();
+            rings.extend(weeding.relief.iter().filter_map(there_and_back));
+            rings.push(weeding.ring.clone());
+        }
+        rings
+    }
+
+    /// Length of all closed cuts of one piece.
+    #[must_use]
+    pub fn cut_length(&self) -> Mm {
+        Mm::new(self.knife_rings().iter().map(Ring::perimeter).sum())
+    }
+
     /// How many are cut in all.
     #[must_use]
     pub const fn quantity(&self) -> u32 {
@@ -102,6 +165,8 @@ pub struct CutWish {
     pub spares: u32,
     /// Whole test motifs, cut on the first sheet.
     pub tests: u32,
+    /// What is done to the layers before they are cut.
+    pub preparing: Preparing,
 }
 
 /// How one layer is cut.
@@ -120,6 +185,8 @@ pub struct LayerWish {
 pub struct Prepared {
     /// What is cut.
     pub pieces: Pieces,
+    /// How the layers of each motif lie on each other.
+    pub layers: Vec<LayerMade>,
     /// What she should know about it.
     pub findings: Vec<Finding>,
 }

@@ -3,11 +3,14 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::error::MOST_SPARES;
+use super::make::{Made, Single, is_turned, make};
 use super::name::{self, Parts};
+use super::preparing::Weeding;
 use super::variant::{Variant, variants};
-use super::{AsSeen, CutWish, Film, FilmError, LayerName, LayerWish, PieceKind, Pieces, Prepared, Travels};
-use super::{for_cutting, patch};
-use crate::art::Motif;
+use super::{AsCut, AsSeen, CutWish, Film, FilmError, LayerName, LayerWish, PieceKind, Pieces, Prepared, Travels};
+use super::{fabric, for_cutting, patch, say, turn_under, weeding};
+use crate::art::{Colour, Motif};
+use crate::data::usual;
 use crate::place::Setting;
 
 /// A motif of the setting with its layers' wishes, all films known.
@@ -23,7 +26,8 @@ struct Checked<'a> {
 /// occurs in it): one hand shows all that a test can show.
 ///
 /// # Errors
-/// [`FilmError`] when a placed motif was not read, a layer's colour has no film, or a film is unknown.
+/// [`FilmError`] when a placed motif was not read, a layer's colour has no film, a film is unknown, or a turned edge has
+/// places that cannot be turned.
 pub fn prepare(
     motifs: &BTreeMap<String, Motif>,
     setting: &Setting,
@@ -32,29 +36,48 @@ pub fn prepare(
 ) -> Result<Prepared, FilmError> {
     let variants = variants(setting);
     let checked = check(motifs, &variants, cuts, films)?;
-    let mut kinds = Vec::new();
-    let mut taken = BTreeSet::new();
-    for (index, variant) in variants.iter().enumerate() {
-        let first = index == 0 || variants[index - 1].motif != variant.motif;
-        kinds.extend(kinds_of(&checked[&variant.motif], variant, first, &mut taken));
+    let mut prepared = Prepared { pieces: Pieces { kinds: vec![] }, layers: vec![], findings: vec![] };
+    let (mut taken, mut faults) = (BTreeSet::new(), Vec::new());
+    let mut last: Option<&str> = None;
+    // Variants come in order of motif and size, so the hands of one size stand together and share what is made for it.
+    for hands in variants.chunk_by(|a, b| a.motif == b.motif && a.scale.total_cmp(&b.scale).is_eq()) {
+        let Variant { motif, scale, .. } = &hands[0];
+        let this = &checked[motif];
+        match make(this.motif, *scale, &this.layers, films, &this.wish.preparing) {
+            Ok(made) => {
+                for (index, variant) in hands.iter().enumerate() {
+                    let first = index == 0 && last != Some(motif);
+                    prepared.pieces.kinds.extend(kinds_of(this, &made, variant, first, &mut taken));
+                }
+                prepared.findings.extend(made.layers.iter().flat_map(say::of_layer));
+                let narrow = made.narrow.iter().map(|(layer, width)| say::narrow(&made.layers[*layer], *width));
+                prepared.findings.extend(narrow);
+                prepared.layers.extend(made.layers);
+            }
+            Err(places) => faults.extend(places),
+        }
+        last = Some(motif);
+    }
+    if !faults.is_empty() {
+        return Err(FilmError::CannotTurn { places: faults });
     }
     // Films in the order of the job; within a film the order of making (motif, size, hand, layer) is kept.
-    kinds.sort_by_key(|kind| films.iter().position(|film| film.key == kind.film));
-    Ok(Prepared { pieces: Pieces { kinds }, findings: vec![] })
+    prepared.pieces.kinds.sort_by_key(|kind| films.iter().position(|film| film.key == kind.film));
+    Ok(prepared)
 }
 
-fn kinds_of(checked: &Checked<'_>, variant: &Variant, first: bool, taken: &mut BTreeSet<String>) -> Vec<PieceKind> {
+fn kinds_of(
+    checked: &Checked<'_>,
+    made: &Made,
+    variant: &Variant,
+    first: bool,
+    taken: &mut BTreeSet<String>,
+) -> Vec<PieceKind> {
     let mut kinds = Vec::new();
-    for (layer, wish) in checked.layers.iter().enumerate() {
-        let seen = AsSeen::new(checked.motif.layers[layer].outlines.clone());
-        let singles = match wish.method.travels() {
-            Travels::OnCarrier => vec![seen],
-            Travels::Singly => seen.outlines().iter().map(|one| AsSeen::new(vec![one.clone()])).collect(),
-        };
+    for (layer, (wish, singles)) in checked.layers.iter().zip(&made.singles).enumerate() {
         let numbered = singles.len() > 1;
-        for (number, seen) in singles.iter().enumerate() {
-            let cut = for_cutting(&seen.scaled(variant.scale).in_hand(variant.hand), wish.method.cut_from());
-            let Some(patch) = patch(cut.outlines()) else { continue };
+        for (number, single) in singles.iter().enumerate() {
+            let Some(shape) = shape(checked, made, variant, wish, single) else { continue };
             let parts = Parts {
                 motif: &variant.motif,
                 film: &wish.film,
@@ -71,8 +94,13 @@ fn kinds_of(checked: &Checked<'_>, variant: &Variant, first: bool, taken: &mut B
                 hand: variant.hand,
                 scale: variant.scale,
                 method: wish.method,
-                cut,
-                patch,
+                cut: shape.cut,
+                finish: shape.finish,
+                marks: shape.marks,
+                clips: shape.clips,
+                grain: shape.grain,
+                patch: shape.patch,
+                weeding: shape.weeding,
                 needed: variant.count,
                 spares: checked.wish.spares,
                 tests: if first { checked.wish.tests } else { 0 },
@@ -82,6 +110,42 @@ fn kinds_of(checked: &Checked<'_>, variant: &Variant, first: bool, taken: &mut B
     kinds
 }
 
+/// Everything about a piece kind that is a shape, as cut.
+struct Shape {
+    cut: AsCut,
+    finish: Option<AsCut>,
+    marks: AsCut,
+    clips: Vec<(crate::geometry::Point, crate::geometry::Point)>,
+    grain: Option<(crate::geometry::Point, crate::geometry::Point)>,
+    patch: crate::geometry::Ring,
+    weeding: Option<weeding::WeedingBox>,
+}
+
+/// Puts a piece into its hand and turns it for cutting. Clips, grain and boxes follow from the outlines as cut, so that
+/// nothing but outlines is ever reversed.
+fn shape(checked: &Checked<'_>, made: &Made, variant: &Variant, wish: &LayerWish, single: &Single) -> Option<Shape> {
+    let as_cut = |seen: &AsSeen| for_cutting(&seen.in_hand(variant.hand), wish.method.cut_from());
+    let asked = &checked.wish.preparing;
+    let (cut, finish) = (as_cut(&single.cut), single.finish.as_ref().map(as_cut));
+    let on_carrier = wish.method.travels() == Travels::OnCarrier;
+    let marks = if on_carrier { as_cut(&made.marks) } else { as_cut(&AsSeen::new(vec![])) };
+    let held: Vec<_> = cut.outlines().iter().chain(marks.outlines()).cloned().collect();
+    let weeding = match asked.weeding {
+        Weeding::Box if on_carrier => weeding::weeding_box(&held, usual("weeding-clearance")),
+        Weeding::Box | Weeding::None => None,
+    };
+    let patch = match &weeding {
+        Some(weeding) => weeding.ring.clone(),
+        None => patch(&held)?,
+    };
+    let turned = finish.as_ref().filter(|_| is_turned(wish.method));
+    let clips = turned.map_or_else(Vec::new, |line| {
+        let of = |one| turn_under::clips(one, asked.turn_under.get(), usual("clip-spacing"));
+        line.outlines().iter().flat_map(of).collect()
+    });
+    let grain = (!on_carrier).then(|| fabric::grain_arrow(patch.bounds()));
+    Some(Shape { cut, finish, marks, clips, grain, patch, weeding })
+}
 /// Every motif of the setting with its wishes, or everything that is missing.
 fn check<'a>(
     motifs: &'a BTreeMap<String, Motif>,
@@ -128,7 +192,7 @@ fn check<'a>(
 }
 
 /// The wish for a layer: the one at its place if the colour agrees, otherwise the one that names its colour.
-fn layer_wish(wish: &CutWish, index: usize, colour: crate::art::Colour) -> Option<&LayerWish> {
+fn layer_wish(wish: &CutWish, index: usize, colour: Colour) -> Option<&LayerWish> {
     let at_place = wish.layers.get(index).filter(|layer| layer.colour == colour);
     at_place.or_else(|| wish.layers.iter().find(|layer| layer.colour == colour))
 }

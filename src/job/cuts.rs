@@ -41,7 +41,13 @@ pub fn complete_cuts(job: &Job, motifs: &BTreeMap<String, Motif>, setting: &Sett
             spares_taken.push(assume_spares(&choice.motif, spares));
             spares
         });
-        cuts.push(CutWish { motif: choice.motif.clone(), layers, spares, tests: choice.tests });
+        cuts.push(CutWish {
+            motif: choice.motif.clone(),
+            layers,
+            spares,
+            tests: choice.tests,
+            preparing: choice.preparing.clone(),
+        });
     }
     let mut assumptions = films.assumptions;
     assumptions.append(&mut spares_taken);

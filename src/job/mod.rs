@@ -19,6 +19,7 @@ mod given;
 mod hem;
 mod motif;
 mod papers;
+mod prepare;
 mod press;
 mod rates;
 mod rhythm;

@@ -9,8 +9,9 @@ use serde::{Deserialize, Deserializer, de};
 use super::check::{Check, Table, is_name};
 use super::fault::FaultKind;
 use super::given::{Given, Named, Section};
+use super::prepare::{self, PrepareKeys};
 use crate::art::{Colour, MotifWish};
-use crate::film::Method;
+use crate::film::{Method, Preparing};
 use crate::quantity::Mm;
 
 /// `[motif.NAME]` as written.
@@ -32,6 +33,8 @@ pub(crate) struct MotifKeys {
     spares: Option<Given<u32>>,
     /// Whole test motifs.
     tests: Option<Given<u32>>,
+    /// What is done to its layers before they are cut.
+    prepare: Option<Section<PrepareKeys>>,
 }
 
 /// What is said of one colour: the film's name alone, or a table.
@@ -109,6 +112,8 @@ pub struct CutChoice {
     pub spares: Option<u32>,
     /// Whole test motifs.
     pub tests: u32,
+    /// What is done to its layers before they are cut.
+    pub preparing: Preparing,
 }
 
 const METHODS: [(&str, Method); 5] = [
@@ -170,8 +175,10 @@ fn check_motif(
     if keys.tests.is_none() {
         check.assume("test motifs", "one, cut on the first sheet", format!("motif.{name}.tests"));
     }
+    let preparing = prepare::check(check, name, keys.prepare.as_ref());
     let wish = MotifWish { name: name.to_owned(), file: file?, width };
-    let cut = CutChoice { motif: name.to_owned(), film, method: method?, colours, spares, tests: tests.unwrap_or(1) };
+    let tests = tests.unwrap_or(1);
+    let cut = CutChoice { motif: name.to_owned(), film, method: method?, colours, spares, tests, preparing };
     Some((wish, cut))
 }
 

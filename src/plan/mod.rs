@@ -17,7 +17,7 @@ pub use sheets::FilmSheets;
 
 use crate::art::Motif;
 use crate::budget::{self, Budget};
-use crate::film::{self, Film, Pieces};
+use crate::film::{self, FabricNeed, Film, LayerMade, Pieces};
 use crate::finding::{Assumption, Finding};
 use crate::hem::{self, Hem};
 use crate::job::{self, Job};
@@ -39,6 +39,10 @@ pub struct Plan {
     pub setting: Setting,
     /// What is cut.
     pub pieces: Pieces,
+    /// How the layers of each motif lie on each other.
+    pub layers: Vec<LayerMade>,
+    /// What cloth pieces need beside the cloth.
+    pub fabric: Vec<FabricNeed>,
     /// The job's films, and one for each colour the job did not name.
     pub films: Vec<Film>,
     /// For each film that holds pieces, in the order of `films`.
@@ -96,7 +100,9 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         motifs: set.motifs,
         hem: set.hem,
         setting: set.setting,
+        fabric: film::fabric_needs(&prepared.pieces, &films),
         pieces: prepared.pieces,
+        layers: prepared.layers,
         films,
         sheets,
         press,

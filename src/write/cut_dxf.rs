@@ -19,7 +19,7 @@ pub(crate) fn file(sheet: &CutSheet) -> String {
     layers(&mut text, sheet);
     text.pair(0, "SECTION").pair(2, "ENTITIES");
     for patch in &sheet.patches {
-        for ring in &patch.rings {
+        for ring in patch.rings.iter().chain(&patch.waste) {
             polyline(&mut text, sheet, &layer(patch), ring);
         }
     }
@@ -95,8 +95,12 @@ mod tests {
     #[test]
     fn another_reader_finds_the_same_closed_outline_with_y_up() {
         let ring = vec![[10_000, 10_000], [30_500, 10_000], [30_500, 25_125]];
-        let patch =
-            CutPatch { id: "leaf-2".to_owned(), colour: Colour { red: 0, green: 0, blue: 0 }, rings: vec![ring] };
+        let patch = CutPatch {
+            id: "leaf-2".to_owned(),
+            colour: Colour { red: 0, green: 0, blue: 0 },
+            rings: vec![ring],
+            waste: vec![],
+        };
         let sheet = CutSheet { name: "test".to_owned(), width: 100.0, height: 200.0, patches: vec![patch] };
         let drawing = dxf::Drawing::load(&mut file(&sheet).as_bytes()).unwrap();
         assert_eq!(drawing.header.default_drawing_units, dxf::enums::Units::Millimeters);

@@ -3,16 +3,18 @@
 use kurbo::BezPath;
 
 use super::cut_sheet::CutSheet;
-use super::drawing::Mark;
-use super::drawing::Shape;
 use super::drawing::pdf::{self, Book, Page, Part};
+use super::drawing::{Mark, Pen, Shape};
+use super::style;
 use crate::geometry::Point;
 
 /// The file's bytes.
 pub(crate) fn file(sheet: &CutSheet) -> Vec<u8> {
-    let marks = sheet.patches.iter().map(|patch| {
-        let path = path(&patch.rings);
-        Mark::Shape(Shape { path, fill: Some(patch.colour.into()), pen: None })
+    let marks = sheet.patches.iter().flat_map(|patch| {
+        let piece = Shape { path: path(&patch.rings), fill: Some(patch.colour.into()), pen: None };
+        let pen = Some(Pen::new(style::TEXT, style::HAIRLINE));
+        let waste = (!patch.waste.is_empty()).then(|| Shape { path: path(&patch.waste), fill: None, pen });
+        std::iter::once(piece).chain(waste).map(Mark::Shape)
     });
     let says =
         format!("{}: {} patches to cut, {} by {} mm.", sheet.name, sheet.patches.len(), sheet.width, sheet.height);

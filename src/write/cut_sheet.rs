@@ -4,8 +4,9 @@
 //! to the last digit. Sheet corner at the origin, y down.
 
 use crate::art::Colour;
-use crate::film::PieceKind;
-use crate::nest::{self, LaidSheet};
+use crate::film::{self, PieceKind};
+use crate::geometry::Ring;
+use crate::nest::LaidSheet;
 use crate::plan::{FilmSheets, Plan};
 use crate::quantity::Mm;
 
@@ -29,14 +30,17 @@ pub(crate) struct CutPatch {
     pub(crate) id: String,
     /// Drawing colour.
     pub(crate) colour: Colour,
-    /// Closed rings in micrometres, last point not repeated; inside by the even-odd rule.
+    /// Closed rings in micrometres, last point not repeated; inside by the even-odd rule; from the inside outward, as the
+    /// knife cuts them.
     pub(crate) rings: Vec<Vec<[i64; 2]>>,
+    /// Closed cuts that only part waste: match marks, weeding box and its relief cuts. Empty unless asked for.
+    pub(crate) waste: Vec<Vec<[i64; 2]>>,
 }
 
 impl CutSheet {
     /// Least and greatest x and y of everything cut, in mm: what a stranger reads back as the size of the drawing.
     pub(crate) fn extent(&self) -> Option<[f64; 4]> {
-        let points = || self.patches.iter().flat_map(|patch| &patch.rings).flatten();
+        let points = || self.patches.iter().flat_map(|patch| patch.rings.iter().chain(&patch.waste)).flatten();
         let mm = |um: i64| um as f64 / 1000.0;
         Some([
             mm(points().map(|p| p[0]).min()?),
@@ -63,9 +67,15 @@ pub(crate) fn cut_sheet(plan: &Plan, film_sheets: &FilmSheets, number: usize) ->
             let kind_index = film_sheets.items[laid.item];
             let kind = &plan.pieces.kinds[kind_index];
             seen[kind_index] += 1;
-            let outlines = kind.cut.outlines().iter().map(|outline| nest::placed(outline, laid));
-            let rings = outlines.flat_map(|o| o.rings().map(rounded).collect::<Vec<_>>()).filter(|r| r.len() > 2);
-            CutPatch { id: patch_id(kind, seen[kind_index]), colour: kind.colour, rings: rings.collect() }
+            let placed = |rings: Vec<Ring>| -> Vec<Vec<[i64; 2]>> {
+                rings.iter().map(|ring| rounded(&ring.transformed(laid.transform()))).filter(|r| r.len() > 2).collect()
+            };
+            CutPatch {
+                id: patch_id(kind, seen[kind_index]),
+                colour: kind.colour,
+                rings: placed(film::in_cut_order(kind.cut.outlines())),
+                waste: placed(kind.waste_rings()),
+            }
         })
         .collect();
     CutSheet {
@@ -83,7 +93,7 @@ fn patch_id(kind: &PieceKind, number: u32) -> String {
 }
 
 /// Points in whole micrometres with repeated neighbours dropped.
-fn rounded(ring: &crate::geometry::Ring) -> Vec<[i64; 2]> {
+fn rounded(ring: &Ring) -> Vec<[i64; 2]> {
     #[expect(clippy::cast_possible_truncation, reason = "coordinates lie within 10 km, 1e10 micrometres")]
     let micrometres = |mm: f64| (mm * 1000.0).round() as i64;
     let mut points: Vec<[i64; 2]> = ring.points().iter().map(|p| [micrometres(p.x), micrometres(p.y)]).collect();

@@ -15,6 +15,9 @@ pub(crate) fn file(sheet: &CutSheet) -> String {
         .set("viewBox", format!("0 0 {} {}", sheet.width, sheet.height));
     for patch in &sheet.patches {
         root = root.add(path(patch));
+        if !patch.waste.is_empty() {
+            root = root.add(waste(patch));
+        }
     }
     format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{root}\n")
 }
@@ -25,6 +28,16 @@ fn path(patch: &CutPatch) -> Path {
         .set("fill", patch.colour.to_string())
         .set("fill-rule", "evenodd")
         .set("d", data(&patch.rings))
+}
+
+/// Cuts that only part waste: lines without an area, after the piece, since they lie outside it.
+fn waste(patch: &CutPatch) -> Path {
+    Path::new()
+        .set("id", format!("{}-waste", patch.id))
+        .set("fill", "none")
+        .set("stroke", "#000000")
+        .set("stroke-width", "0.1")
+        .set("d", data(&patch.waste))
 }
 
 fn data(rings: &[Vec<[i64; 2]>]) -> String {

@@ -138,6 +138,8 @@ struct WrittenSheet<'a> {
     used_mm: f64,
     pieces: Vec<WrittenPiece<'a>>,
     used_fraction: f64,
+    cut_length_mm: f64,
+    closed_cuts: usize,
 }
 
 #[derive(Serialize)]
@@ -370,6 +372,8 @@ fn sheets<'a>(plan: &'a Plan, film_sheets: &'a FilmSheets) -> Vec<WrittenSheet<'
         used_mm: sheet.used.rounded(),
         pieces: sheet.laid.iter().map(|laid| piece(plan, film_sheets, laid)).collect(),
         used_fraction: places(super::sheet_facts::used_fraction(plan, film_sheets, sheet), 4),
+        cut_length_mm: super::sheet_facts::cuts(plan, film_sheets, sheet).length.rounded(),
+        closed_cuts: super::sheet_facts::cuts(plan, film_sheets, sheet).count,
     };
     film_sheets.layout.sheets.iter().enumerate().map(sheet).collect()
 }

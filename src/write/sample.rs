@@ -6,7 +6,7 @@ use std::f64::consts::TAU;
 
 use crate::art::{Colour, Layer, Motif};
 use crate::budget::Budget;
-use crate::film::{self, CutWish, Film, LayerWish, Method};
+use crate::film::{self, CutWish, Film, LayerWish, Method, Preparing};
 use crate::finding::{Assumption, Finding, Place, Severity};
 use crate::geometry::{Outline, Point, Ring, clearance::Measurable};
 use crate::hem;
@@ -128,7 +128,13 @@ pub(crate) fn plan(hem: &str, count: u32) -> Plan {
         LayerWish { colour, film: film.to_owned(), method: Method::Film }
     });
     let layers = motifs["flower"].layers.iter().map(|l| wishes.iter().find(|w| w.colour == l.colour).unwrap().clone());
-    let cuts = [CutWish { motif: "flower".to_owned(), layers: layers.collect(), spares: 1, tests: 1 }];
+    let cuts = [CutWish {
+        motif: "flower".to_owned(),
+        layers: layers.collect(),
+        spares: 1,
+        tests: 1,
+        preparing: Preparing::default(),
+    }];
     let prepared = film::prepare(&motifs, &setting, &cuts, &films).unwrap();
     let sheets = sheets(&films, &prepared.pieces);
     let press = press(&hem, &setting);
@@ -138,7 +144,9 @@ pub(crate) fn plan(hem: &str, count: u32) -> Plan {
         motifs,
         hem,
         setting,
+        fabric: film::fabric_needs(&prepared.pieces, &films),
         pieces: prepared.pieces,
+        layers: prepared.layers,
         films,
         sheets,
         press,

@@ -4,6 +4,7 @@ use crate::film::{CutFrom, PieceKind};
 use crate::geometry::Ring;
 use crate::nest::LaidSheet;
 use crate::plan::{FilmSheets, Plan};
+use crate::quantity::Mm;
 
 /// Whether what lies on a sheet is reversed; decided by how each piece is cut.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -63,4 +64,21 @@ pub(crate) fn contents<'a>(plan: &'a Plan, film_sheets: &FilmSheets, sheet: &Lai
     }
     let kinds = film_sheets.items.iter().map(|kind| &plan.pieces.kinds[*kind]);
     kinds.zip(counts).filter(|(_, count)| *count > 0).collect()
+}
+
+/// What the knife does on one sheet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Cuts {
+    /// Length of all cuts.
+    pub(crate) length: Mm,
+    /// Closed cuts.
+    pub(crate) count: usize,
+}
+
+/// Length and number of the cuts of a sheet, waste included.
+pub(crate) fn cuts(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSheet) -> Cuts {
+    contents(plan, film_sheets, sheet).into_iter().fold(Cuts { length: Mm::ZERO, count: 0 }, |sum, (kind, laid)| Cuts {
+        length: sum.length + kind.cut_length() * laid as f64,
+        count: sum.count + kind.knife_rings().len() * laid,
+    })
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 
 use hemwright::art::{Colour, Layer, Motif};
-use hemwright::film::{CutWish, Film, LayerWish, Method, Pieces, prepare};
+use hemwright::film::{CutWish, Film, LayerWish, Method, Pieces, Preparing, prepare};
 use hemwright::geometry::{Outline, Point, Ring, Vec2};
 use hemwright::hem::{self, Ends, Hem, HemWish, Mark, Measurements, Seam};
 use hemwright::nest::Turning;
@@ -91,7 +91,13 @@ impl Skirt {
             film: films[k.min(films.len() - 1)].key.clone(),
             method: Method::Film,
         });
-        let cuts = [CutWish { motif: "flower".into(), layers: layers.collect(), spares: 0, tests: 0 }];
+        let cuts = [CutWish {
+            motif: "flower".into(),
+            layers: layers.collect(),
+            spares: 0,
+            tests: 0,
+            preparing: Preparing::default(),
+        }];
         let motifs = BTreeMap::from([("flower".to_string(), flower)]);
         let setting = set_out(&hem, &motifs, bands).unwrap();
         let pieces = prepare(&motifs, &setting, &cuts, &films).unwrap().pieces;

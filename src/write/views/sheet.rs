@@ -107,6 +107,9 @@ fn pieces(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, number: 
             path.extend(outline_path(&nest::placed(outline, laid), place));
         }
         drawing.shape(path, Some(kind.colour.into()), Some(Pen::new(style::TEXT, style::HAIRLINE * 0.7)));
+        for ring in kind.waste_rings() {
+            drawing.shape(ring_path(&ring, to_paper), None, Some(Pen::new(style::TEXT, style::HAIRLINE * 0.7)));
+        }
     }
     let letters = letters(plan, film_sheets, number);
     for laid in &sheet.laid {

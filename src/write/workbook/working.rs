@@ -2,6 +2,7 @@
 
 use super::compose::{Composer, Section};
 use super::table::{Cell, Column, Table};
+use crate::film::Under;
 use crate::hem::Measurements;
 use crate::place::BandSetting;
 use crate::plan::Plan;
@@ -23,6 +24,8 @@ pub(crate) fn section(plan: &Plan) -> Section {
         group(&mut composer, &band.name, self::band(plan, band));
     }
     group(&mut composer, "Pieces, sheets and prices", film(plan));
+    group(&mut composer, "Layers on each other", layers(plan));
+    group(&mut composer, "Cloth pieces", cloth(plan));
     group(&mut composer, "At the press", press(plan));
     composer.finish()
 }
@@ -131,6 +134,10 @@ fn film(plan: &Plan) -> Vec<Line> {
             let what = format!("{}: sheet {} used", plan.films[film_sheets.film].key, number + 1);
             let patches = counted(sheet.laid.len(), "patch", "patches");
             lines.push(line(what, format!("area of {patches} / area of the sheet"), format!("{:.1} %", used * 100.0)));
+            let cuts = sheet_facts::cuts(plan, film_sheets, sheet);
+            let what = format!("{}: sheet {} cut", plan.films[film_sheets.film].key, number + 1);
+            let how = format!("length of {}", counted(cuts.count, "closed cut", "closed cuts"));
+            lines.push(line(what, how, format!("{:.2} m", cuts.length.get() / 1000.0)));
         }
     }
     let rows = shopping::rows(plan);
@@ -139,6 +146,63 @@ fn film(plan: &Plan) -> Vec<Line> {
         let units =
             row.length.map_or_else(|| row.sheets.to_string(), |length: Mm| format!("{:.3} m", length.get() / 1000.0));
         lines.push(line(format!("{}: price", row.film.key), format!("{units} × {each:.2}"), format!("{price:.2}")));
+    }
+    lines
+}
+
+/// What lies under what, and how far each layer may be pressed off.
+fn layers(plan: &Plan) -> Vec<Line> {
+    let mut lines = Vec::new();
+    for layer in &plan.layers {
+        let size =
+            if (layer.scale - 1.0).abs() > 1e-6 { format!(", {:.0} %", layer.scale * 100.0) } else { String::new() };
+        let what = format!("{} layer {} ({}){size}", layer.motif, layer.layer + 1, layer.film);
+        let under = match layer.under {
+            Under::Free => continue,
+            Under::Stacked => "stays whole under what lies over it".to_owned(),
+            Under::KnockedOut { underlap, .. } => format!("cut away under what lies over it, but for {underlap}"),
+        };
+        lines.push(line(what, under, ""));
+    }
+    for layer in plan.layers.iter().filter(|layer| layer.layer > 0) {
+        let what = format!("{} layer {} ({}) may be off by", layer.motif, layer.layer + 1, layer.film);
+        match layer.may_be_off {
+            Some(off) => {
+                lines.push(line(
+                    what,
+                    "least that the layers below reach under its edge",
+                    format!("{:.1} mm", off.least),
+                ));
+            }
+            None => {
+                lines.push(line(what, "the layers below go through under it, or it stands alone", "no ground shows"));
+            }
+        }
+    }
+    lines
+}
+
+fn cloth(plan: &Plan) -> Vec<Line> {
+    let mut lines = Vec::new();
+    for need in &plan.fabric {
+        for sum in &need.working {
+            lines.push(line(need.film.clone(), sum.clone(), ""));
+        }
+        let metres = |length: Mm| format!("{:.1} m", length.get() / 1000.0);
+        lines.push(line(
+            format!("{}: edge to stitch", need.film),
+            "finished outlines of the pieces on the hem",
+            metres(need.edge),
+        ));
+        let thread = need.thread_above + need.thread_below;
+        lines.push(line(
+            format!("{}: thread", need.film),
+            "from above and below together, an estimate",
+            metres(thread),
+        ));
+        if let Some(web) = need.web {
+            lines.push(line(format!("{}: fusible web", need.film), "all rows one after the other", metres(web)));
+        }
     }
     lines
 }
