@@ -210,6 +210,7 @@ fn what_cannot_be_cut_again_is_refused() {
     .unwrap();
     for (args, code, word) in [
         (&["recut", "job.toml", "rose-red"][..], 1, "error: there is no piece \"rose-red\" in this job"),
+        (&["recut", "job.toml", "leaf-red-999"][..], 1, "error: there is no piece \"leaf-red-999\" in this job"),
         (
             &["recut", "job.toml", "leaf-red", "--on", "green=9x9cm"][..],
             1,

@@ -61,6 +61,8 @@ pub fn shape(wish: &HemWish) -> Result<Hem, HemError> {
     marks.extend(marks::corners(&shaped.edge, &joints));
     marks.sort_by(|a, b| a.s_hem.total_cmp(&b.s_hem));
     let hung = hung::parts(&wish.hung, &wish.ends, shaped.quarters, greatest - least)?;
+    let mut findings = shaped.findings;
+    findings.extend(underlap_finding(&wish.ends, greatest - least));
     Ok(Hem {
         hung,
         edge: Arc::new(shaped.edge),
@@ -71,7 +73,7 @@ pub fn shape(wish: &HemWish) -> Result<Hem, HemError> {
         marks,
         panels: shaped.panels,
         waist: shaped.waist,
-        findings: shaped.findings,
+        findings,
     })
 }
 
@@ -194,6 +196,22 @@ fn taped(middle: f64, once: f64, twice: f64, draft: &Shaped, tape: f64) -> Resul
     let curve = Curve::Oval { middle: middle * factor, once: once * factor, twice: twice * factor };
     let shaped = smooth(curve, draft.waist.map(|waist| waist * factor));
     Ok(Shaped { findings: vec![tape_finding(tape, length)], ..shaped })
+}
+
+/// An underlap is no part of the hem that is set out: who tapes the whole edge must know.
+fn underlap_finding(ends: &Ends, hem: f64) -> Option<Finding> {
+    let Ends::Opening { underlap, .. } = ends else { return None };
+    (*underlap > Mm::ZERO).then(|| Finding {
+        severity: Severity::LookAtThis,
+        kind: "bare-underlap",
+        place: None,
+        measure: Some(*underlap),
+        say: format!(
+            "The hem of {} that is set out ends at the closing edge; the underlap of {underlap} beyond it stays bare.",
+            Mm::new(hem)
+        ),
+        advice: "Leave the underlap out when you tape the hem, and add it when you cut the cloth.".to_owned(),
+    })
 }
 
 fn tape_finding(tape: f64, draft: f64) -> Finding {

@@ -170,11 +170,21 @@ impl<T: JsonSchema> JsonSchema for Named<T> {
     }
 }
 
+/// Characters that no name on a paper needs and that could garble it: controls but for line ends and tabs, and marks that
+/// turn the reading direction.
+fn unprintable(character: char) -> bool {
+    let turns = matches!(character, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    turns || (character.is_control() && !matches!(character, '\n' | '\r' | '\t'))
+}
+
 /// A word or name in quotes.
 impl Meaning for String {
     const SCHEMA: (&'static str, &'static str) = ("string", "summer skirt");
     fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
         match scalar {
+            Scalar::Text(text) if text.contains(unprintable) => {
+                Err(FaultKind::NotAText { found: text.escape_debug().to_string() })
+            }
             Scalar::Text(text) if !text.trim().is_empty() => Ok(text.trim().to_owned()),
             other => Err(FaultKind::NotAText { found: other.to_string() }),
         }

@@ -108,7 +108,9 @@ impl Ground<'_> {
         laid: &Laid,
         placements: &[Placement],
     ) -> Option<ClearGap> {
-        let found = tier.neighbours(&laid.row).filter_map(|(a, seat_a, b, seat_b)| {
+        // A motif alone on a ring is its own neighbour, and keeps no gap from itself.
+        let others = tier.neighbours(&laid.row).filter(|(a, _, b, _)| a != b);
+        let found = others.filter_map(|(a, seat_a, b, seat_b)| {
             let found = measure.between(self.standing(tier, seat_a), self.standing(tier, seat_b))?;
             Some((found, a, b))
         });

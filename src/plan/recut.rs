@@ -77,7 +77,8 @@ fn named(kinds: &[PieceKind], name: &str) -> Vec<usize> {
     let exact = |name: &str| kinds.iter().position(|kind| kind.name == name);
     let without_number = || {
         let (start, number) = name.rsplit_once('-')?;
-        number.bytes().all(|b| b.is_ascii_digit()).then(|| exact(start))?
+        let number: u32 = number.bytes().all(|b| b.is_ascii_digit()).then(|| number.parse().ok())??;
+        exact(start).filter(|index| (1..=kinds[*index].quantity()).contains(&number))
     };
     if let Some(index) = exact(name).or_else(without_number) {
         return vec![index];

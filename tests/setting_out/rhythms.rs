@@ -254,3 +254,11 @@ fn remedies_are_ranked_and_each_says_what_it_does() {
         []
     );
 }
+
+/// A motif alone on a ring is its own neighbour round the ring, and must not be measured against itself.
+#[test]
+fn a_motif_alone_on_a_ring_has_no_clear_gap() {
+    let found = setting(&circle(), &[disc("poppy", 80.0)], &with(Rhythm::default(), &["poppy"], Spacing::Count(1)));
+    assert_eq!(found.count, 1);
+    assert!(found.clear_gap.is_none(), "{:?}", found.clear_gap);
+}

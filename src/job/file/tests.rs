@@ -336,3 +336,12 @@ fn every_key_of_the_job_file_is_explained_in_the_docs() {
     let silent: Vec<&String> = keys.iter().filter(|key| !told(key)).collect();
     assert!(silent.is_empty(), "docs/formats.md does not explain {silent:?}");
 }
+
+#[test]
+fn names_with_characters_that_garble_a_page_are_refused() {
+    for name in ["a\\u0000b", "a\\u202eb"] {
+        let text = format!("[garment]\nname = \"{name}\"\n");
+        let error = read(&text).unwrap_err();
+        assert!(error.faults().iter().any(|fault| fault.kind.to_string().ends_with("is not a text")), "{error}");
+    }
+}
