@@ -8,7 +8,7 @@
 //! 4. [`film`] makes the pieces: reversed, in both hands, with carrier patches
 //! 5. [`nest`] lays them on sheets and says what to buy
 //! 6. [`press`] plans the pressing and checks every layer for heat
-//! 7. [`write`] turns the whole plan into files, as bytes
+//! 7. [`mod@write`] turns the whole plan into files, as bytes
 //!
 //! Beside them [`trims`] works out braid, facing, lace and pleats for the hem, and [`budget`] the time and weight of it all.
 //!

@@ -116,7 +116,7 @@ fn a_maker_may_spell_as_she_likes() {
     assert_eq!(nearest_names("coton", tables.materials().iter().map(|m| &*m.key))[0], "cotton");
 }
 
-/// Limits of ISO 3758:2012, and of the 2023 edition when asked for [56, 57].
+/// Limits of ISO 3758:2012, and of the 2023 edition when asked for (sources 56, 57).
 #[test]
 fn care_labels_are_read_by_the_older_edition_unless_said() {
     let tables = tables();
@@ -133,7 +133,7 @@ fn what_is_unknown_is_trusted_with_110_degrees() {
     assert!((limit.get() - 110.0).abs() < 1e-9);
 }
 
-/// Conflicts settled towards the safer figure: modacrylic 110 rather than 149, copolyester from 105, EVA from 30 [36, 43, 45].
+/// Conflicts settled towards the safer figure: modacrylic 110 rather than 149, copolyester from 105, EVA from 30 (sources 36, 43, 45).
 #[test]
 fn where_sources_disagree_the_lower_figure_counts() {
     for (key, limit) in [("modacrylic", 110.0), ("interfacing-copolyester", 105.0), ("interfacing-eva", 30.0)] {

@@ -1,4 +1,4 @@
-//! A layout in the making, how two are compared, and how one becomes the [`Layout`] handed on.
+//! A layout in the making, how two are compared, and how one becomes the [`super::Layout`] handed on.
 
 use super::kind::{Kind, Room};
 use super::{Laid, LaidSheet, Task};

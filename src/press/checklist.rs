@@ -90,7 +90,7 @@ fn setting(laid_out: &LaidOut) -> Vec<String> {
     told
 }
 
-/// The usual cautions [102, 103].
+/// The usual cautions (sources 102, 103).
 const CAUTIONS: [&str; 7] = [
     "The plate burns at a touch: gloves, tongs or tweezers, never peel a hot carrier with bare fingers; children and animals away.",
     "Window open. At any smell or smoke lift the plate and stop; never heat vinyl you do not know.",

@@ -12,7 +12,7 @@ use crate::data::{Condition, RepressIs};
 use crate::geometry::Point;
 use crate::quantity::Seconds;
 
-/// A finished motif may be reached by the plate so often before it is worth a word; common practice [105].
+/// A finished motif may be reached by the plate so often before it is worth a word; common practice (source 105).
 const OFTEN: u32 = 2;
 
 /// Asks every film rule of every closure.

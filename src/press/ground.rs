@@ -171,7 +171,7 @@ fn unit(direction: Vec2, otherwise: Vec2) -> Vec2 {
     if length > 1e-9 { direction / length } else { otherwise }
 }
 
-/// Area of a four-cornered patch inside a convex plate, in square millimetres (Sutherland and Hodgman's clipping [113]).
+/// Area of a four-cornered patch inside a convex plate, in square millimetres (Sutherland and Hodgman's clipping, source 113).
 pub(super) fn covered(patch: &Patch, plate: &[Point], plate_box: Rect) -> f64 {
     let first = Rect::from_points(patch[0], patch[2]).union_pt(patch[1]).union_pt(patch[3]);
     if first.x1 < plate_box.x0 || first.x0 > plate_box.x1 || first.y1 < plate_box.y0 || first.y0 > plate_box.y1 {

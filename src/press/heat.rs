@@ -4,7 +4,7 @@ use super::setup::{Setup, Verdict};
 use crate::data::{FilmClass, LabelEdition, tables};
 use crate::quantity::{Celsius, Seconds};
 
-/// Tack press of a lower layer where the job gives none: just enough to hold it; common practice [105].
+/// Tack press of a lower layer where the job gives none: just enough to hold it; common practice (source 105).
 const TACK: Seconds = Seconds::new(3.0);
 
 /// Plate temperature and time.

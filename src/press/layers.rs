@@ -23,7 +23,7 @@ pub(super) struct Layer {
 /// A layer's limit as papers show it where it is never pressed: room temperature.
 pub(super) const ROOM: Celsius = Celsius::new(20.0);
 
-/// Half the breadth of a pressed-open seam: two allowances of about 10 mm; common practice [105].
+/// Half the breadth of a pressed-open seam: two allowances of about 10 mm; common practice (source 105).
 const SEAM_HALF: f64 = 10.0;
 
 /// Every layer of the garment: its cloth, its zones, its seams.

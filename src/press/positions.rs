@@ -1,9 +1,9 @@
 //! Plate positions: every motif under the trusted part of some plate, with as few positions as can be.
 //!
 //! One row: neighbours go together, the plate is turned to the band halfway between the first and last of them, and the
-//! fewest positions are found exactly ([`cover`]). Several rows: rows are gathered into strips that the plate spans, each
+//! fewest positions are found exactly ([`super::cover`]). Several rows: rows are gathered into strips that the plate spans, each
 //! strip solved exactly as one row of all its motifs in order round the hem, the gathering chosen by dynamic programming
-//! (the strips of Hochbaum and Maass [111]); then positions whose motifs all fit under others are dropped. How far that can
+//! (the strips of Hochbaum and Maass, source 111); then positions whose motifs all fit under others are dropped. How far that can
 //! be from the best is stated: motifs of which no two go under one plate need a position each.
 
 use super::closure::Part;

@@ -34,7 +34,7 @@ pub struct Setup {
 
 /// A table press of 380 x 300 mm, nothing known of film or cloth, and two minutes to position, cover and peel.
 ///
-/// Two minutes: pressing the motifs of a 270 in hem takes one person about an hour and a half [107]; at 34 to 45 motifs and
+/// Two minutes: pressing the motifs of a 270 in hem takes one person about an hour and a half (source 107); at 34 to 45 motifs and
 /// 20 s under the plate that leaves 100 to 140 s for the hands.
 impl Default for Setup {
     fn default() -> Self {

@@ -100,7 +100,7 @@ pub(super) fn class_of(inputs: &Inputs<'_>, film: &str, method: Method) -> &'sta
     tables.film_or_unknown(by_method.unwrap_or(named))
 }
 
-/// Corners of the smallest convex area round the points, by the monotone chain [112]; clockwise on screen.
+/// Corners of the smallest convex area round the points, by the monotone chain (source 112); clockwise on screen.
 pub(super) fn convex_hull(mut points: Vec<Point>) -> Vec<Point> {
     points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     points.dedup();

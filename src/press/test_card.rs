@@ -49,7 +49,7 @@ pub const BOXES: [&str; 5] = [
     "after one wash",
 ];
 
-/// Side of a swatch: large enough to judge an edge and a colour, small enough for waste between pieces [105].
+/// Side of a swatch: large enough to judge an edge and a colour, small enough for waste between pieces (source 105).
 const SIDE: Mm = mm(25.0);
 
 /// Makes the card.

@@ -8,7 +8,7 @@ use super::plate::{Bench, HAIR, Member, Room};
 use super::positions::Spread;
 
 /// Least overlap of neighbouring positions, in millimetres: steam holes and the sole's edge leave cold spots, so that two
-/// passes are set off against each other [94].
+/// passes are set off against each other (source 94).
 const OVERLAP: f64 = 10.0;
 
 /// Most positions over one motif; beyond it the plate is no tool for the job.

@@ -15,7 +15,7 @@ fn gravest(risks: &[HeatRisk]) -> Outcome {
     risks.iter().map(|risk| risk.outcome).max().unwrap_or(Outcome::Go)
 }
 
-/// Nylon braid 150 deep turned up behind flowers pressed at 150 C: its label class is 110 [56].
+/// Nylon braid 150 deep turned up behind flowers pressed at 150 C: its label class is 110 (source 56).
 #[test]
 fn nylon_braid_turned_up_behind_the_motifs_is_stopped_until_moved() {
     let skirt = Skirt::s1("cotton").with_zone("stiff braid", "nylon braid", (0.0, 150.0), ZoneState::InPlace);
@@ -74,7 +74,7 @@ fn a_plate_that_stops_above_the_hem_has_nothing_folded_beneath_it() {
     assert!(!plan.checklist.iter().any(|line| line.starts_with("Closings")));
 }
 
-/// Copolyester resin melts from 105 [45]; a press at 150 melts it again.
+/// Copolyester resin melts from 105 (source 45); a press at 150 melts it again.
 #[test]
 fn a_cotton_facing_with_polyester_resin_warns_of_melting_again() {
     let skirt =
