@@ -8,7 +8,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::layers::Layer;
-use super::{HeatRisk, Outcome, Setup, Verdict, ZoneState};
+use super::{HeatRisk, Outcome, Setup, Tested, Verdict, ZoneState};
 use crate::data::{
     Condition, FilmClass, LabelClass, Limit, Material, Rule, RuleOutcome, Trait, When, sources_text, tables,
 };
@@ -101,7 +101,11 @@ fn over(layer: &Layer, press: Celsius, classes: &[&FilmClass], setup: &Setup) ->
     if matches!(limit, Limit::Never) {
         return Condition::NotPressedCloth;
     }
-    let held = setup.tested.is_some_and(|t| t.verdict == Verdict::Held && t.temperature >= press);
+    // A test vouches for its own heat and time, not for more.
+    let vouches = |t: Tested| {
+        t.verdict == Verdict::Held && t.temperature >= press && setup.dwell.is_none_or(|dwell| dwell <= t.dwell)
+    };
+    let held = setup.tested.is_some_and(vouches);
     let made_for = |class: &&FilmClass| class.made_for.iter().any(|t| traits.contains(t));
     if held {
         Condition::OverLimitTested

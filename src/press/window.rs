@@ -142,6 +142,11 @@ fn remedies(
             found.push(format!("Fold {stands} away from under the plate, or sew it on after pressing."));
         }
         Ceiling::Layer(layer) => {
+            if layer.material.is(Trait::Unknown) {
+                found.push(format!(
+                    "Find out what {stands} is made of, and say so: until then it is trusted with {high} only."
+                ));
+            }
             found.extend(newer_label(layer, low, inputs.setup));
             found.extend(cooler_film(layer, high));
         }

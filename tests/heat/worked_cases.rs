@@ -311,3 +311,29 @@ fn the_map_shows_what_lies_beneath_and_which_layer_is_weakest() {
     let across = kind.top.hem.windows(2).map(|p| p[0].distance(p[1])).sum::<f64>();
     assert!(kind.top.zones[0].area.area() / across > 55.0);
 }
+
+#[test]
+fn a_test_that_held_lets_nylon_be_pressed_with_care_and_vouches_for_no_more() {
+    let mut skirt = Skirt::s1("nylon");
+    assert_eq!(of(&skirt.plan().1, "nylon").outcome, Outcome::Stop, "smooth film wants 140 at least, nylon stands 110");
+    skirt.setup.tested =
+        Some(Tested { temperature: Celsius::new(140.0), dwell: Seconds::new(10.0), verdict: Verdict::Held });
+    assert_eq!(of(&skirt.plan().1, "nylon").outcome, Outcome::ClothAndTest);
+    skirt.setup.dwell = Some(Seconds::new(15.0));
+    assert_eq!(of(&skirt.plan().1, "nylon").outcome, Outcome::Stop, "ten seconds say nothing of fifteen");
+    skirt.setup.dwell = None;
+    skirt.setup.temperature = Some(Celsius::new(150.0));
+    assert_eq!(of(&skirt.plan().1, "nylon").outcome, Outcome::Stop, "140 says nothing of 150");
+    // Film made for nylon: never silent, but not stopped either.
+    assert_eq!(of(&Skirt::s1_in("nylon", "nylon-film").plan().1, "nylon").outcome, Outcome::ClothAndTest);
+}
+
+#[test]
+fn an_unknown_cloth_is_asked_for_first() {
+    let (plan, risks) = Skirt::s1("unknown").plan();
+    assert_eq!(plan.window.temperature, None);
+    assert!(plan.window.remedies[0].starts_with("Find out what the garment's cloth"), "{:?}", plan.window.remedies);
+    let cloth = of(&risks, "unknown");
+    assert_eq!((cloth.outcome, cloth.limit), (Outcome::ClothAndTest, Celsius::new(110.0)));
+    assert!(cloth.advice.contains("test piece"));
+}
