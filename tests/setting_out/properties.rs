@@ -112,7 +112,7 @@ impl Case {
     }
 }
 
-/// As many cases as usual, or as PROPTEST_CASES says: five thousand pass.
+/// As many cases as usual, or as PROPTEST_CASES says.
 fn config() -> ProptestConfig {
     ProptestConfig { failure_persistence: None, ..ProptestConfig::default() }
 }
