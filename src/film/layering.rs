@@ -1,7 +1,7 @@
 //! Stack or knock out: which layers stay whole under others, and which are cut away.
 //!
 //! In: the layers of a motif as seen, lowest first, and what each film bears. Out: the layers as they will be cut, and for
-//! every overlap what was done ([`Overlap`]).
+//! every overlap what was done ([`Layered`]).
 //!
 //! A layer L cut away under U with underlap u keeps what is seen of it, V = L less U, and reaches u farther under U:
 //! L' = (V grown by u) within (L and U together). So parts of L that cannot be seen are left out altogether, and a layer
