@@ -55,6 +55,10 @@ pub enum Condition {
     PressedOften,
     /// The job's setting lies outside the class's window.
     OutsideWindow,
+    /// The plate is cooler than a film's window: it will not bond.
+    TooCool,
+    /// A film is pressed within its own window, since the job's temperature lies outside it.
+    OwnWindow,
     /// The test piece was marked at this setting or a gentler one.
     TestMarked,
     /// Film lifted from the test piece at this setting or a stronger one.

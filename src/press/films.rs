@@ -7,6 +7,7 @@ use super::plate::overlap;
 use super::risk::Risks;
 use super::schedule::{Round, layer_in_round};
 use super::setup::{Setup, Verdict};
+use super::stacks::Laid;
 use super::{Closure, PressKind};
 use crate::data::{Condition, RepressIs};
 use crate::geometry::Point;
@@ -16,9 +17,9 @@ use crate::quantity::Seconds;
 const OFTEN: u32 = 2;
 
 /// Asks every film rule of every closure.
-pub(super) fn check(laid_out: &LaidOut, risks: &mut Risks) {
+pub(super) fn check(laid_out: &LaidOut, setup: &Setup, risks: &mut Risks) {
     for (closure, round) in laid_out.closures.iter().zip(&laid_out.rounds) {
-        window(closure, round, risks);
+        window(closure, round, setup, risks);
         beneath(laid_out, closure, round, risks);
     }
     beside(laid_out, risks);
@@ -47,14 +48,20 @@ pub(super) fn against_the_test(laid_out: &LaidOut, setup: &Setup, risks: &mut Ri
 }
 
 /// The setting against the windows of the classes pressed.
-fn window(closure: &Closure, round: &Round, risks: &mut Risks) {
+fn window(closure: &Closure, round: &Round, setup: &Setup, risks: &mut Risks) {
+    let asked = setup.temperature.filter(|asked| (asked.get() - closure.temperature.get()).abs() > 0.5);
+    let held = setup.tested.is_some_and(|t| t.verdict == Verdict::Held && t.temperature <= closure.temperature);
     for class in &round.classes {
         let (low, high) = class.temperatures();
         let (shortest, longest) = class.times();
         let full = closure.kind == PressKind::Full;
         let in_time = !full || (shortest..=longest).contains(&closure.parts.dwell);
-        if closure.temperature < low || closure.temperature > high || !in_time {
+        if closure.temperature < low && !held {
+            risks.film(Condition::TooCool, class, closure.temperature, closure.number);
+        } else if closure.temperature > high || !in_time {
             risks.film(Condition::OutsideWindow, class, closure.temperature, closure.number);
+        } else if asked.is_some() {
+            risks.film(Condition::OwnWindow, class, closure.temperature, closure.number);
         }
     }
 }
@@ -74,11 +81,11 @@ fn beneath(laid_out: &LaidOut, closure: &Closure, round: &Round, risks: &mut Ris
             if below.class.repress.is == RepressIs::Never {
                 risks.film(Condition::FilmNotAgain, below.class, closure.temperature, closure.number);
             }
-            if below.class.layers.top_only && closure.kind != PressKind::Second {
+            if below.class.layers.top_only && below.bears && closure.kind != PressKind::Second {
                 risks.film(Condition::FilmTopOnly, below.class, closure.temperature, closure.number);
             }
         }
-        let depth = u32::try_from(layer + 1).unwrap_or(u32::MAX);
+        let depth = spot.laid[layer.min(spot.laid.len() - 1)].depth;
         let exceeded = spot.laid[..=layer.min(spot.laid.len() - 1)].iter().find(|laid| depth > laid.class.layers.most);
         if let Some(laid) = exceeded {
             risks.film(Condition::FilmTooMany, laid.class, closure.temperature, closure.number);
@@ -99,6 +106,10 @@ fn beside(laid_out: &LaidOut, risks: &mut Risks) {
             }
             let count = touches.entry(spot).or_default();
             *count += 1;
+            let overheated = |laid: &&Laid| closure.temperature > laid.class.temperatures().1;
+            if let Some(laid) = laid_out.spots[spot].laid.iter().find(overheated) {
+                risks.film(Condition::FilmOverWindow, laid.class, closure.temperature, closure.number);
+            }
             if top.class.repress.is == RepressIs::Never {
                 risks.film(Condition::FilmNotAgain, top.class, closure.temperature, closure.number);
             } else if *count > OFTEN && closure.parts.dwell > Seconds::ZERO {

@@ -29,29 +29,47 @@ pub(super) fn cloth_ceiling(setup: &Setup) -> Option<Celsius> {
     ceilings.collect::<Option<Vec<_>>>()?.into_iter().reduce(Celsius::min)
 }
 
-/// The setting for pieces of these classes pressed at once.
+/// What is pressed at once, and what else the job presses.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Pressed<'a> {
+    /// Classes laid in this closing.
+    pub(super) classes: &'a [&'static FilmClass],
+    /// Every class that ends up in the same place.
+    pub(super) stack: &'a [&'static FilmClass],
+    /// Whether the whole job presses only one class, so that the job's own figures can only mean it.
+    pub(super) sole: bool,
+}
+
+/// The setting for one closing.
 ///
-/// The job's own figures come first, then those of a test that held. Otherwise the usual temperature of the topmost class, brought into every class's window
-/// and then down to what the cloth stands, but never below the windows; cooler than usual is pressed for the window's longest
-/// time. Where the windows share no temperature, the coolest window rules and a risk says so.
-///
-/// `stack` holds every class that ends up in the same place: where all their windows share a temperature, one setting serves
-/// every round and the dial is left alone.
-pub(super) fn heat(classes: &[&FilmClass], stack: &[&FilmClass], setup: &Setup) -> Heat {
-    let Some(top) = classes.last() else {
+/// The job's own figures come first, then those of a test that held; where the job presses several classes they count for
+/// those whose window holds them. Otherwise the usual temperature of the class that wants most heat, brought into the window
+/// that all classes of the place share, or, where they share none, into that of the classes laid now, and then down to what
+/// the cloth stands, but never below the window; cooler than usual is pressed for the window's longest time.
+pub(super) fn heat(pressed: Pressed<'_>, setup: &Setup) -> Heat {
+    let wanting = |classes: &[&'static FilmClass]| {
+        classes.iter().copied().reduce(|a, b| if b.temperatures().0 > a.temperatures().0 { b } else { a })
+    };
+    let Some(own) = wanting(pressed.classes) else {
         return Heat { temperature: Celsius::new(20.0), full: Seconds::ZERO, tack: Seconds::ZERO };
     };
-    let (usual, usual_time) = top.usual();
-    let shared = common(stack);
-    let (low, high) = if shared.0 <= shared.1 { shared } else { common(classes) };
+    let shared = common(pressed.stack);
+    let (leader, (low, high)) = match wanting(pressed.stack) {
+        Some(leader) if shared.0 <= shared.1 => (leader, shared),
+        _ => (own, common(pressed.classes)),
+    };
+    let usual = leader.usual().0.max(low).min(high);
     let ceiling = cloth_ceiling(setup).unwrap_or(usual);
     // A test that held is the best setting known for this stack.
     let held = setup.tested.filter(|tested| tested.verdict == Verdict::Held);
-    let asked = setup.temperature.or(held.map(|tested| tested.temperature));
+    let window = common(pressed.classes);
+    let fits = |asked: &Celsius| pressed.sole || (window.0 <= *asked && *asked <= window.1);
+    let asked = setup.temperature.or(held.map(|tested| tested.temperature)).filter(fits);
     let chosen = asked.unwrap_or_else(|| usual.min(ceiling).max(low).min(high));
-    let longest = top.times().1;
-    let cooler = if chosen < usual { longest } else { usual_time };
-    let full = setup.dwell.or(held.map(|tested| tested.dwell)).unwrap_or(cooler);
+    let (shortest, longest) = own.times();
+    let unasked = if chosen < own.usual().0 { longest } else { own.usual().1 };
+    let in_time = |asked: &Seconds| pressed.sole || (shortest <= *asked && *asked <= longest);
+    let full = setup.dwell.or(held.map(|tested| tested.dwell)).filter(in_time).unwrap_or(unasked);
     Heat { temperature: chosen, full, tack: setup.tack.unwrap_or(TACK) }
 }
 

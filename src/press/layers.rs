@@ -11,6 +11,8 @@ use crate::quantity::{Celsius, Mm, mm};
 #[derive(Clone, Debug)]
 pub(super) struct Layer {
     /// What the maker calls it: `stiff braid`, `the garment's cloth`.
+    pub(super) thing: String,
+    /// The same with what it is made of: `stiff braid (stiff hem braid of nylon)`.
     pub(super) name: String,
     /// The material.
     pub(super) material: &'static Material,
@@ -36,6 +38,7 @@ pub(super) fn layers(inputs: &Inputs<'_>) -> Vec<Layer> {
     cloth
         .chain(zones)
         .map(|(material, zone, name)| Layer {
+            thing: name.to_owned(),
             name: called(name, material),
             ceiling: material.ceiling(tables(), edition(inputs.setup)),
             material,
@@ -45,7 +48,7 @@ pub(super) fn layers(inputs: &Inputs<'_>) -> Vec<Layer> {
 }
 
 /// `stiff braid (stiff hem braid of nylon)`; the bare name where the table calls it the same.
-fn called(name: &str, material: &Material) -> String {
+pub(super) fn called(name: &str, material: &Material) -> String {
     if folded_name(name) == folded_name(&material.name) || folded_name(name) == material.key {
         return material.name.clone();
     }
@@ -57,13 +60,23 @@ fn seams(inputs: &Inputs<'_>) -> Vec<Zone> {
     let marks = inputs.hem.marks().iter().filter(|mark| mark.name.contains("seam"));
     marks
         .map(|mark| Zone {
-            name: mark.name.clone(),
+            name: spoken(&mark.name),
             material: "seam".to_owned(),
             along: Some((mark.s_hem - mm(SEAM_HALF), mark.s_hem + mm(SEAM_HALF))),
             heights: (Mm::ZERO, inputs.setup.plate.1 * 2.0),
             state: ZoneState::InPlace,
         })
         .collect()
+}
+
+/// `left side seam` for `side seam left`.
+fn spoken(name: &str) -> String {
+    for side in ["left", "right"] {
+        if let Some(rest) = name.strip_suffix(side).map(str::trim_end).filter(|rest| !rest.is_empty()) {
+            return format!("{side} {rest}");
+        }
+    }
+    name.to_owned()
 }
 
 impl Layer {

@@ -2,6 +2,7 @@
 
 use super::closure::Closure;
 use super::ground::{Ground, Patch};
+use super::groups::{all_apart, heat_groups};
 use super::layers::{Layer, Near, area_under, layers, patches};
 use super::plate::{Bench, HAIR, Member, PlateSize};
 use super::positions::{Positions, Spread, middle_s, positions};
@@ -52,8 +53,8 @@ pub(super) fn lay_out(inputs: &Inputs<'_>) -> Result<LaidOut, PressError> {
     let spots = spots(inputs);
     let plate = plate(inputs.setup)?;
     let bench = Bench { ground: &ground, spots: &spots, plate };
-    let (spreads, at_least) = spreads(&bench, inputs.setup)?;
-    let rounds = rounds(&spreads, &spots, inputs.setup);
+    let Spreads { spreads, groups, at_least } = spreads(&bench, inputs.setup)?;
+    let rounds = rounds(&groups, &spreads, &spots, inputs.setup);
     let layers = layers(inputs);
     let laid: Vec<Place> = spreads
         .into_iter()
@@ -76,25 +77,45 @@ fn plate(setup: &Setup) -> Result<PlateSize, PressError> {
     Ok(size)
 }
 
-/// Plate positions over every pressed motif, and how few there could be at best.
-fn spreads(bench: &Bench<'_>, setup: &Setup) -> Result<(Vec<Spread>, usize), PressError> {
-    let pressed = (0..bench.spots.len()).filter(|k| !bench.spots[*k].laid.is_empty());
-    let (fit, large): (Vec<usize>, Vec<usize>) =
-        pressed.partition(|spot| bench.room(&[Member { spot: *spot, laps: 0 }]).is_some());
-    let Positions { mut spreads, mut at_least } = positions(bench, &fit, setup.one_at_a_time);
-    let tiled: Option<Vec<Vec<Spread>>> = match setup.tool {
-        Tool::Iron => large.iter().map(|spot| tiles(bench, *spot)).collect(),
-        Tool::Press => large.is_empty().then(Vec::new),
-    };
-    let tiled = tiled.ok_or_else(|| too_large(bench, &large))?.concat();
-    at_least += tiled.len();
-    spreads.extend(tiled);
-    let order = |a: &Spread, b: &Spread| {
+/// Plate positions of all heat groups.
+struct Spreads {
+    /// In order along the hem.
+    spreads: Vec<Spread>,
+    /// For each heat group, hottest first, the indices of its positions.
+    groups: Vec<Vec<usize>>,
+    /// How few there could be at best.
+    at_least: usize,
+}
+
+/// Plate positions over every pressed motif.
+fn spreads(bench: &Bench<'_>, setup: &Setup) -> Result<Spreads, PressError> {
+    let fits = |spot: &usize| bench.room(&[Member { spot: *spot, laps: 0 }]).is_some();
+    let groups = heat_groups(bench.spots);
+    let large: Vec<usize> = groups.iter().flat_map(|group| &group.spots).copied().filter(|spot| !fits(spot)).collect();
+    if setup.tool == Tool::Press && !large.is_empty() {
+        return Err(too_large(bench, &large));
+    }
+    let mut found: Vec<(usize, Spread)> = Vec::new();
+    let mut bounds: Vec<usize> = Vec::new();
+    for (index, group) in groups.iter().enumerate() {
+        let (whole, large): (Vec<usize>, Vec<usize>) = group.spots.iter().partition(|spot| fits(spot));
+        let Positions { spreads, at_least } = positions(bench, &whole, setup.one_at_a_time);
+        let tiled: Option<Vec<Vec<Spread>>> = large.iter().map(|spot| tiles(bench, *spot)).collect();
+        let tiled = tiled.ok_or_else(|| too_large(bench, &large))?.concat();
+        bounds.push(at_least + tiled.len());
+        found.extend(spreads.into_iter().chain(tiled).map(|spread| (index, spread)));
+    }
+    found.sort_by(|(_, a), (_, b)| {
         let number = |spread: &Spread| spread.part.map(|part| part.number);
         middle_s(bench, a).total_cmp(&middle_s(bench, b)).then(number(a).cmp(&number(b)))
-    };
-    spreads.sort_by(order);
-    Ok((spreads, at_least))
+    });
+    let of_group = |index: usize| (0..found.len()).filter(|k| found[*k].0 == index).collect();
+    let at_least = if all_apart(&groups) { bounds.iter().sum() } else { bounds.iter().copied().max().unwrap_or(0) };
+    Ok(Spreads {
+        groups: (0..groups.len()).map(of_group).collect(),
+        spreads: found.into_iter().map(|(_, spread)| spread).collect(),
+        at_least,
+    })
 }
 
 /// The motifs that go under no plate, with the smallest plate that would take them.
@@ -217,7 +238,7 @@ impl LaidOut {
                 }
             }
         }
-        films::check(self, &mut risks);
+        films::check(self, inputs.setup, &mut risks);
         films::against_the_test(self, inputs.setup, &mut risks);
         order::contradictions(self, &mut risks);
         risks.reported()

@@ -9,6 +9,7 @@ mod cover;
 mod error;
 mod films;
 mod ground;
+mod groups;
 mod heat;
 mod layers;
 mod laying;
@@ -20,6 +21,7 @@ mod risk;
 mod schedule;
 mod setup;
 mod spots;
+mod stacks;
 pub mod test_card;
 mod tiles;
 pub mod verify;
@@ -77,6 +79,8 @@ pub struct RoundTime {
     pub kind: PressKind,
     /// How many closures.
     pub closures: u32,
+    /// Plate temperature.
+    pub temperature: Celsius,
     /// Their time.
     pub seconds: Seconds,
 }
@@ -171,7 +175,11 @@ fn round_times(closures: &[Closure]) -> Vec<RoundTime> {
     for closure in closures {
         let second = closure.kind == PressKind::Second;
         match rounds.last_mut() {
-            Some(round) if round.layer == closure.layer && (round.kind == PressKind::Second) == second => {
+            Some(round)
+                if round.layer == closure.layer
+                    && (round.kind == PressKind::Second) == second
+                    && round.temperature.total_cmp(&closure.temperature).is_eq() =>
+            {
                 round.kind = closure.kind;
                 round.closures += 1;
                 round.seconds += closure.seconds;
@@ -180,6 +188,7 @@ fn round_times(closures: &[Closure]) -> Vec<RoundTime> {
                 layer: closure.layer,
                 kind: closure.kind,
                 closures: 1,
+                temperature: closure.temperature,
                 seconds: closure.seconds,
             }),
         }

@@ -8,7 +8,8 @@
 use super::layers::Layer;
 use super::laying::LaidOut;
 use super::risk::Risks;
-use super::{HeatRisk, Inputs, Outcome, PressKind, ZoneState};
+use super::schedule::Round;
+use super::{Closure, HeatRisk, Inputs, Outcome, PressKind, ZoneState};
 use crate::data::{Condition, Limit, MaterialKind, PeelWhen, RepressIs, Steam, Trait};
 use crate::quantity::Celsius;
 
@@ -55,30 +56,39 @@ fn pressing(laid_out: &LaidOut) -> Vec<String> {
             first.parts.pre_press
         ));
     }
-    let layers = laid_out.closures.iter().map(|closure| closure.layer).max().unwrap_or(1);
-    let closings = || laid_out.closures.iter().zip(&laid_out.rounds);
-    for layer in 1..=layers {
-        let of_layer = || closings().filter(move |(c, _)| c.layer == layer && c.kind != PressKind::Second);
-        let peel = of_layer().flat_map(|(_, round)| &round.classes).map(|class| class.peel.when).next();
-        let full = of_layer().any(|(closure, _)| closure.kind == PressKind::Full);
-        let tack = of_layer().any(|(closure, _)| closure.kind == PressKind::Tack);
-        let how = match (tack, full) {
-            (true, true) => "a short tack where another layer follows, the full time where none does",
-            (true, false) => "a short tack, since the next layer is pressed on top",
-            (false, _) => "the full time",
-        };
-        steps.push(format!(
-            "Round {layer}: {} closings, {how}, from opposite quarters by turns so that a place cools before its neighbour is \
-             pressed; {}.",
-            of_layer().count(),
-            peel.unwrap_or(PeelWhen::ByTheSheet).words()
-        ));
-    }
-    let second = closings().filter(|(closure, _)| closure.kind == PressKind::Second).count();
-    if second > 0 {
-        steps.push(format!("Second press: {second} closings under cover after peeling, as this class of film asks."));
-    }
+    let closings: Vec<(&Closure, &Round)> = laid_out.closures.iter().zip(&laid_out.rounds).collect();
+    let same = |a: &(&Closure, &Round), b: &(&Closure, &Round)| {
+        let second = |closure: &Closure| closure.kind == PressKind::Second;
+        a.0.layer == b.0.layer && second(a.0) == second(b.0) && a.0.temperature.total_cmp(&b.0.temperature).is_eq()
+    };
+    steps.extend((1..).zip(closings.chunk_by(same)).map(|(number, pass)| one_pass(number, pass)));
     steps
+}
+
+/// One pass over the garment with one setting of the dial.
+fn one_pass(number: u32, pass: &[(&Closure, &Round)]) -> String {
+    let mut films: Vec<&str> = Vec::new();
+    for class in pass.iter().flat_map(|(_, round)| &round.classes) {
+        if !films.contains(&class.name.as_str()) {
+            films.push(&class.name);
+        }
+    }
+    let kind = |kind| pass.iter().find(|(closure, _)| closure.kind == kind).map(|(closure, _)| closure.parts.dwell);
+    let how = match (kind(PressKind::Tack), kind(PressKind::Full), kind(PressKind::Second)) {
+        (_, _, Some(time)) => format!("{time} under cover after peeling, as this class of film asks"),
+        (Some(tack), Some(full), _) => format!("{tack} where another layer follows, {full} where none does"),
+        (Some(tack), None, _) => format!("{tack} only, a tack, since the next layer is pressed on top"),
+        (None, full, _) => format!("{}, the full time", full.unwrap_or_default()),
+    };
+    let peel = pass.iter().flat_map(|(_, round)| &round.classes).map(|class| class.peel.when).next();
+    format!(
+        "Round {number}: {} closings of {} at {}, {how}; opposite quarters by turns so that a place cools before its \
+         neighbour is pressed; {}.",
+        pass.len(),
+        films.join(" and "),
+        pass[0].0.temperature,
+        peel.unwrap_or(PeelWhen::ByTheSheet).words()
+    )
 }
 
 /// Rank in the order of sewing after pressing; what goes on first has the lowest. Interfacing goes on with its facing.

@@ -206,7 +206,8 @@ mod tests {
     use crate::geometry::Point;
     use crate::press::ground::{Ground, tests::cone};
     use crate::press::plate::PlateSize;
-    use crate::press::spots::{Laid, Spot, convex_hull};
+    use crate::press::spots::{Spot, convex_hull};
+    use crate::press::stacks::Laid;
     use proptest::prelude::*;
     use std::f64::consts::TAU;
 
@@ -221,7 +222,7 @@ mod tests {
             s,
             height,
             hull: convex_hull(round.collect::<Vec<Point>>()),
-            laid: vec![Laid { class: tables().film_or_unknown("smooth") }],
+            laid: vec![Laid { class: tables().film_or_unknown("smooth"), bears: false, depth: 1 }],
         }
     }
 

@@ -7,7 +7,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::layers::Layer;
+use super::layers::{Layer, called};
 use super::{HeatRisk, Outcome, Setup, Tested, Verdict, ZoneState};
 use crate::data::{
     Condition, FilmClass, LabelClass, Limit, Material, Rule, RuleOutcome, Trait, When, sources_text, tables,
@@ -27,17 +27,52 @@ pub(super) struct Meeting<'a> {
     pub(super) classes: &'a [&'static FilmClass],
 }
 
+/// What a rule speaks of.
+#[derive(Clone, Copy, Debug)]
+enum Of {
+    Material(&'static Material),
+    Film(&'static FilmClass),
+}
+
+impl Of {
+    fn key(self) -> &'static str {
+        match self {
+            Self::Material(material) => &material.key,
+            Self::Film(class) => &class.key,
+        }
+    }
+}
+
 /// Something found by a rule, before findings of one kind are gathered.
 #[derive(Clone, Debug)]
 struct Found {
     rule: &'static Rule,
-    material: String,
-    name: String,
-    wrong: String,
+    of: Of,
+    /// What the maker calls it; several when the same is said of each.
+    things: Vec<String>,
     limit: Celsius,
     press: Celsius,
-    zone: Option<String>,
+    in_zone: bool,
     other: String,
+}
+
+impl Found {
+    /// All that it concerns, in words.
+    fn name(&self) -> String {
+        match self.of {
+            Of::Material(material) => called(&listed(&self.things), material),
+            Of::Film(class) => class.name.clone(),
+        }
+    }
+}
+
+/// `a, b and c`
+fn listed(things: &[String]) -> String {
+    match things {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
 }
 
 /// One finding with every closure it concerns.
@@ -50,7 +85,7 @@ struct Gathered {
 /// Findings gathered by layer, material and rule.
 #[derive(Debug, Default)]
 pub(super) struct Risks {
-    found: BTreeMap<(String, String, &'static str), Gathered>,
+    found: BTreeMap<(String, &'static str, &'static str), Gathered>,
 }
 
 impl From<RuleOutcome> for Outcome {
@@ -142,16 +177,15 @@ impl Risks {
     }
 
     /// A film already on the cloth, or the setting itself, calls for a rule.
-    pub(super) fn film(&mut self, condition: Condition, class: &FilmClass, press: Celsius, closure: u32) {
+    pub(super) fn film(&mut self, condition: Condition, class: &'static FilmClass, press: Celsius, closure: u32) {
         let rule = tables().rule_for(When::Condition(condition));
         let found = Found {
             rule,
-            material: class.key.clone(),
-            name: class.name.clone(),
-            wrong: String::new(),
+            of: Of::Film(class),
+            things: vec![class.name.clone()],
             limit: class.temperatures().1,
             press,
-            zone: None,
+            in_zone: false,
             other: String::new(),
         };
         self.put(found, Some(closure));
@@ -160,58 +194,81 @@ impl Risks {
     fn note(&mut self, rule: &'static Rule, layer: &Layer, press: Celsius, closure: Option<u32>, other: &str) {
         let found = Found {
             rule,
-            material: layer.material.key.clone(),
-            name: layer.name.clone(),
-            wrong: layer.material.wrong.clone(),
+            of: Of::Material(layer.material),
+            things: vec![layer.thing.clone()],
             limit: layer.limit(),
             press,
-            zone: layer.zone.as_ref().map(|zone| zone.name.clone()),
+            in_zone: layer.zone.is_some(),
             other: other.to_owned(),
         };
         self.put(found, closure);
     }
 
     fn put(&mut self, found: Found, closure: Option<u32>) {
-        let (key, press) = ((found.name.clone(), found.material.clone(), found.rule.key.as_str()), found.press);
+        let (key, press) = ((found.things[0].clone(), found.of.key(), found.rule.key.as_str()), found.press);
         let kept = self.found.entry(key).or_insert(Gathered { found, closures: BTreeSet::new() });
         kept.found.press = kept.found.press.max(press);
         kept.closures.extend(closure);
     }
 
-    /// Everything found, gravest first; for each layer only what its gravest rules say.
+    /// Everything found, gravest first; of each layer only what its gravest rules say, and the same thing said of several
+    /// layers of one material only once.
     pub(super) fn reported(self) -> Vec<HeatRisk> {
-        let mut gathered: BTreeMap<(String, String), Vec<Gathered>> = BTreeMap::new();
-        for ((name, material, _), entry) in self.found {
-            gathered.entry((name, material)).or_default().push(entry);
+        let mut by_layer: BTreeMap<(String, &'static str), Vec<Gathered>> = BTreeMap::new();
+        for ((thing, material, _), entry) in self.found {
+            by_layer.entry((thing, material)).or_default().push(entry);
         }
-        let mut risks: Vec<HeatRisk> = gathered.into_values().filter_map(told).collect();
+        let mut stories: Vec<Vec<Gathered>> = Vec::new();
+        for mut entries in by_layer.into_values() {
+            let gravest = entries.iter().map(|entry| entry.found.rule.least).max();
+            entries.retain(|entry| Some(entry.found.rule.least) == gravest);
+            match stories.iter_mut().find(|story| same_story(story, &entries)) {
+                Some(story) => story.iter_mut().zip(entries).for_each(|(into, from)| into.join(from)),
+                None => stories.push(entries),
+            }
+        }
+        let mut risks: Vec<HeatRisk> = stories.iter().filter_map(|story| told(story)).collect();
         risks.sort_by(|a, b| b.outcome.cmp(&a.outcome).then(a.layer.cmp(&b.layer)).then(a.material.cmp(&b.material)));
         risks
     }
 }
 
-/// One risk from everything the rules say of one layer.
-fn told(mut entries: Vec<Gathered>) -> Option<HeatRisk> {
-    let gravest = entries.iter().map(|entry| entry.found.rule.least).max()?;
-    entries.retain(|entry| entry.found.rule.least == gravest);
-    let first = &entries.first()?.found;
-    let rules = || entries.iter().map(|entry| entry.found.rule);
-    let closures: BTreeSet<u32> = entries.iter().flat_map(|entry| entry.closures.iter().copied()).collect();
-    let press = entries.iter().map(|entry| entry.found.press).reduce(Celsius::max)?;
+impl Gathered {
+    /// Takes in the same finding of another layer.
+    fn join(&mut self, other: Self) {
+        self.found.things.extend(other.found.things);
+        self.found.press = self.found.press.max(other.found.press);
+        self.closures.extend(other.closures);
+    }
+}
+
+/// Whether the same rules say the same of the same material.
+fn same_story(a: &[Gathered], b: &[Gathered]) -> bool {
+    let same = |(a, b): (&Gathered, &Gathered)| {
+        let (a, b) = (&a.found, &b.found);
+        a.rule.key == b.rule.key && a.of.key() == b.of.key() && a.in_zone == b.in_zone && a.other == b.other
+    };
+    a.len() == b.len() && a.iter().zip(b).all(same)
+}
+
+/// One risk from everything the gravest rules say of one layer, or of several alike.
+fn told(story: &[Gathered]) -> Option<HeatRisk> {
+    let first = &story.first()?.found;
+    let rules = || story.iter().map(|entry| entry.found.rule);
+    let closures: BTreeSet<u32> = story.iter().flat_map(|entry| entry.closures.iter().copied()).collect();
+    let press = story.iter().map(|entry| entry.found.press).reduce(Celsius::max)?;
     let sentences = |text: fn(&Rule) -> &str| {
-        let filled: Vec<String> =
-            entries.iter().map(|entry| filled(text(entry.found.rule), &entry.found, press)).collect();
-        filled.join(" ")
+        story.iter().map(|entry| filled(text(entry.found.rule), &entry.found, press)).collect::<Vec<_>>().join(" ")
     };
     let mut sources: Vec<u16> = rules().flat_map(|rule| rule.source.iter().copied()).collect();
     sources.sort_unstable();
     sources.dedup();
     let confidence = rules().map(|rule| rule.confidence).max()?;
     Some(HeatRisk {
-        outcome: gravest.into(),
-        material: first.material.clone(),
-        layer: first.name.clone(),
-        zone: first.zone.clone(),
+        outcome: first.rule.least.into(),
+        material: first.of.key().to_owned(),
+        layer: first.name(),
+        zone: first.in_zone.then(|| listed(&first.things)),
         limit: first.limit,
         press,
         closures: closures.into_iter().collect(),
@@ -224,11 +281,16 @@ fn told(mut entries: Vec<Gathered>) -> Option<HeatRisk> {
 
 /// A rule's sentence with its places filled in and a capital at its head.
 fn filled(text: &str, found: &Found, press: Celsius) -> String {
+    let (wrong, low) = match found.of {
+        Of::Material(material) => (material.wrong.as_str(), String::new()),
+        Of::Film(class) => ("", class.temperatures().0.to_string()),
+    };
     let text = text
-        .replace("{material}", &found.name)
+        .replace("{material}", &found.name())
         .replace("{limit}", &found.limit.to_string())
         .replace("{press}", &press.to_string())
-        .replace("{wrong}", &found.wrong)
+        .replace("{wrong}", wrong)
+        .replace("{low}", &low)
         .replace("{other}", &found.other);
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())

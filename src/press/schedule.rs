@@ -1,10 +1,11 @@
-//! Closures in working order: first layer all round, then the next; opposite quarters by turns.
+//! Closures in working order: films that want most heat first; of these the first layer all round, then the next; opposite
+//! quarters by turns.
 //!
 //! Going round layer by layer lets each place cool to peel while the others are pressed. The topmost layer of every motif is
 //! laid in the last round and gets the full press, so that a motif with fewer layers is heated less often than its neighbour
 //! with more.
 
-use super::heat::{Heat, heat};
+use super::heat::{Heat, Pressed, heat};
 use super::positions::Spread;
 use super::spots::Spot;
 use super::{Parts, PressKind, Setup};
@@ -35,70 +36,93 @@ pub(super) fn layer_in_round(spot: &Spot, round: usize, rounds: usize) -> Option
     (round + spot.laid.len()).checked_sub(rounds)
 }
 
-/// All closures in working order.
-pub(super) fn rounds(spreads: &[Spread], spots: &[Spot], setup: &Setup) -> Vec<Round> {
-    let order = by_opposite_quarters(spreads.len());
-    let deepest = |place: usize| spreads[place].members.iter().map(|m| spots[m.spot].laid.len()).max().unwrap_or(0);
-    let most = order.iter().map(|place| deepest(*place)).max().unwrap_or(0);
-    let mut done = Vec::new();
-    for round in 0..most {
-        for &place in &order {
-            let rounds = deepest(place);
-            if round < rounds {
-                done.extend(closed(place, round, rounds, &spreads[place], spots, setup));
-            }
-        }
+/// All closures in working order; `groups` gives for each heat group, hottest first, its plate positions.
+pub(super) fn rounds(groups: &[Vec<usize>], spreads: &[Spread], spots: &[Spot], setup: &Setup) -> Vec<Round> {
+    let sole = distinct(spots.iter().flat_map(|spot| &spot.laid).map(|laid| laid.class)).len() < 2;
+    let table = Table { spreads, spots, setup, sole };
+    groups.iter().flat_map(|places| table.rounds_of(places)).collect()
+}
+
+/// What closures are made from.
+#[derive(Clone, Copy)]
+struct Table<'a> {
+    spreads: &'a [Spread],
+    spots: &'a [Spot],
+    setup: &'a Setup,
+    /// Whether the whole job presses only one class.
+    sole: bool,
+}
+
+impl Table<'_> {
+    /// The closures of one heat group.
+    fn rounds_of(&self, places: &[usize]) -> Vec<Round> {
+        let order: Vec<usize> = by_opposite_quarters(places.len()).into_iter().map(|k| places[k]).collect();
+        let most = order.iter().map(|place| self.deepest(*place)).max().unwrap_or(0);
+        let layered = (0..most).flat_map(|round| {
+            order
+                .iter()
+                .filter(move |place| round < self.deepest(**place))
+                .filter_map(move |place| self.lay(*place, round))
+        });
+        let mut done: Vec<Round> = layered.collect();
+        done.extend(order.iter().filter_map(|place| self.second(*place)));
+        done
     }
-    done.extend(order.iter().filter_map(|place| second(*place, deepest(*place), &spreads[*place], spots, setup)));
-    done
-}
 
-fn closed(place: usize, round: usize, rounds: usize, spread: &Spread, spots: &[Spot], setup: &Setup) -> Option<Round> {
-    let laid: Vec<(usize, &'static FilmClass)> = spread
-        .members
-        .iter()
-        .filter_map(|m| Some((m.spot, spots[m.spot].laid[layer_in_round(&spots[m.spot], round, rounds)?].class)))
-        .collect();
-    let classes = distinct(laid.iter().map(|(_, class)| *class));
-    let peel = classes.iter().map(|class| class.peel.wait_s).fold(0.0, f64::max);
-    let heat = heat(&classes, &stack(spread, spots), setup);
-    let kind = if round + 1 == rounds { PressKind::Full } else { PressKind::Tack };
-    let parts = Parts {
-        pre_press: if round == 0 { setup.pre_press } else { Seconds::ZERO },
-        dwell: if kind == PressKind::Full { heat.full } else { heat.tack },
-        peel_wait: Seconds::new(peel),
-        handling: setup.handling,
-    };
-    (!laid.is_empty()).then(|| Round {
-        place,
-        layer: u32::try_from(round + 1).unwrap_or(u32::MAX),
-        kind,
-        spots: laid.iter().map(|(spot, _)| *spot).collect(),
-        classes,
-        heat,
-        parts,
-    })
-}
+    /// Most layers of any motif at a place.
+    fn deepest(&self, place: usize) -> usize {
+        self.spreads[place].members.iter().map(|m| self.spots[m.spot].laid.len()).max().unwrap_or(0)
+    }
 
-/// The second press after peeling that a class asks for.
-fn second(place: usize, rounds: usize, spread: &Spread, spots: &[Spot], setup: &Setup) -> Option<Round> {
-    let top = |m: &super::plate::Member| spots[m.spot].laid.last().map(|laid| laid.class);
-    let classes = distinct(spread.members.iter().filter_map(top));
-    let finish = classes.iter().map(|class| class.repress.finish_s).fold(0.0, f64::max);
-    (finish > 0.0).then(|| Round {
-        place,
-        layer: u32::try_from(rounds).unwrap_or(u32::MAX),
-        kind: PressKind::Second,
-        spots: spread.members.iter().map(|m| m.spot).collect(),
-        heat: heat(&classes, &stack(spread, spots), setup),
-        classes,
-        parts: Parts {
-            pre_press: Seconds::ZERO,
-            dwell: Seconds::new(finish),
-            peel_wait: Seconds::ZERO,
-            handling: setup.handling,
-        },
-    })
+    /// The closure that lays one layer.
+    fn lay(&self, place: usize, round: usize) -> Option<Round> {
+        let rounds = self.deepest(place);
+        let laid: Vec<(usize, &'static FilmClass)> = self.spreads[place]
+            .members
+            .iter()
+            .filter_map(|m| {
+                let spot = &self.spots[m.spot];
+                Some((m.spot, spot.laid[layer_in_round(spot, round, rounds)?].class))
+            })
+            .collect();
+        let classes = distinct(laid.iter().map(|(_, class)| *class));
+        let peel = classes.iter().map(|class| class.peel.wait_s).fold(0.0, f64::max);
+        let heat = self.heat(&classes, place);
+        let kind = if round + 1 == rounds { PressKind::Full } else { PressKind::Tack };
+        let parts = Parts {
+            pre_press: if round == 0 { self.setup.pre_press } else { Seconds::ZERO },
+            dwell: if kind == PressKind::Full { heat.full } else { heat.tack },
+            peel_wait: Seconds::new(peel),
+            handling: self.setup.handling,
+        };
+        let spots = laid.iter().map(|(spot, _)| *spot).collect();
+        let layer = u32::try_from(round + 1).unwrap_or(u32::MAX);
+        (!laid.is_empty()).then_some(Round { place, layer, kind, spots, classes, heat, parts })
+    }
+
+    /// The second press after peeling that a class asks for.
+    fn second(&self, place: usize) -> Option<Round> {
+        let members = &self.spreads[place].members;
+        let tops = members.iter().filter_map(|m| self.spots[m.spot].laid.last().map(|laid| laid.class));
+        let classes = distinct(tops);
+        let finish = classes.iter().map(|class| class.repress.finish_s).fold(0.0, f64::max);
+        let heat = self.heat(&classes, place);
+        let parts = Parts { dwell: Seconds::new(finish), handling: self.setup.handling, ..Parts::default() };
+        (finish > 0.0).then(|| Round {
+            place,
+            layer: u32::try_from(self.deepest(place)).unwrap_or(u32::MAX),
+            kind: PressKind::Second,
+            spots: members.iter().map(|m| m.spot).collect(),
+            classes,
+            heat,
+            parts,
+        })
+    }
+
+    fn heat(&self, classes: &[&'static FilmClass], place: usize) -> Heat {
+        let stack = stack(&self.spreads[place], self.spots);
+        heat(Pressed { classes, stack: &stack, sole: self.sole }, self.setup)
+    }
 }
 
 /// Every class that ends up under the plate at a place.

@@ -1,19 +1,12 @@
 //! What is pressed where: each placed motif as the hull of its outlines on the band, with the film classes of its layers.
 
-use crate::art::Motif;
-use crate::data::{FilmClass, tables};
-use crate::film::Method;
-use crate::geometry::{Outline, Point};
-use crate::place::Placement;
+use std::collections::BTreeMap;
 
 use super::Inputs;
-
-/// One layer of a placed motif.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Laid {
-    /// Class of the film or web it is made of.
-    pub(super) class: &'static FilmClass,
-}
+use super::stacks::{Laid, stacks};
+use crate::art::Motif;
+use crate::geometry::{Outline, Point};
+use crate::place::Placement;
 
 /// One placed motif.
 #[derive(Clone, Debug)]
@@ -36,20 +29,21 @@ pub(super) struct Spot {
 
 /// Every placed motif of the setting, in order of row and s.
 pub(super) fn spots(inputs: &Inputs<'_>) -> Vec<Spot> {
+    let stacks = stacks(inputs);
     let mut found: Vec<Spot> = inputs
         .setting
         .bands
         .iter()
         .enumerate()
         .flat_map(|(row, band)| band.placements.iter().map(move |placement| (row, placement)))
-        .filter_map(|(row, placement)| spot(inputs, row, placement))
+        .filter_map(|(row, placement)| spot(inputs, &stacks, row, placement))
         .collect();
     found.sort_by(|a, b| a.row.cmp(&b.row).then(a.s.total_cmp(&b.s)).then(a.id.cmp(&b.id)));
     found
 }
 
 /// `None` for a motif that was not read or holds nothing; earlier stages stop such a job.
-fn spot(inputs: &Inputs<'_>, row: usize, placement: &Placement) -> Option<Spot> {
+fn spot(inputs: &Inputs<'_>, stacks: &BTreeMap<String, Vec<Laid>>, row: usize, placement: &Placement) -> Option<Spot> {
     let motif = inputs.motifs.get(&placement.motif)?;
     let outlines = motif.layers.iter().flat_map(|layer| &layer.outlines);
     let placed = placement.transform();
@@ -62,7 +56,7 @@ fn spot(inputs: &Inputs<'_>, row: usize, placement: &Placement) -> Option<Spot> 
         s: placement.s_hem.get(),
         height: placement.height.get(),
         hull,
-        laid: laid(inputs, placement, motif),
+        laid: stacks.get(&placement.motif).cloned().unwrap_or_default(),
     })
 }
 
@@ -70,34 +64,6 @@ fn spot(inputs: &Inputs<'_>, row: usize, placement: &Placement) -> Option<Spot> 
 pub(super) fn placed_outlines(motif: &Motif, placement: &Placement) -> Vec<Outline> {
     let placed = placement.transform();
     motif.layers.iter().flat_map(|layer| &layer.outlines).map(|outline| outline.transformed(placed)).collect()
-}
-
-/// A whole motif's pressed layers. One colour may be cut as several kinds; the first tells the film.
-fn laid(inputs: &Inputs<'_>, placement: &Placement, motif: &Motif) -> Vec<Laid> {
-    (0..motif.layers.len())
-        .filter_map(|layer| {
-            let of_layer = |kind: &&crate::film::PieceKind| kind.motif == placement.motif && kind.layer == layer;
-            let same_hand = inputs.pieces.kinds.iter().filter(of_layer).find(|kind| kind.hand == placement.hand);
-            let kind = same_hand.or_else(|| inputs.pieces.kinds.iter().find(of_layer))?;
-            let class = class_of(inputs, &kind.film, kind.method);
-            class.is_pressed().then_some(Laid { class })
-        })
-        .collect()
-}
-
-/// The class of a film by its key in the job; what is not known is taken as film of a class not stated.
-pub(super) fn class_of(inputs: &Inputs<'_>, film: &str, method: Method) -> &'static FilmClass {
-    let tables = tables();
-    let named = inputs.films.iter().find(|known| known.key == film).map_or("", |known| known.class.as_str());
-    let by_method = match method {
-        Method::Film => None,
-        Method::FusedTraced | Method::FusedBacked => {
-            let web = tables.film(named).is_some_and(|class| class.fixes == crate::data::Fixes::Web);
-            (!web).then_some("fabric-web-light")
-        }
-        Method::TurnedTemplateOnRight | Method::TurnedTemplateOnWrong => Some("fabric-turned"),
-    };
-    tables.film_or_unknown(by_method.unwrap_or(named))
 }
 
 /// Corners of the smallest convex area round the points, by the monotone chain (source 112); clockwise on screen.

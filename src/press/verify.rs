@@ -6,7 +6,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::spots::{class_of, placed_outlines};
+use super::spots::placed_outlines;
+use super::stacks::class_of;
 use super::{Closure, Inputs, PressKind, PressPlan};
 use crate::geometry::{Affine, Outline, Point, Vec2};
 use crate::place::Placement;

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 
 use hemwright::art::{Colour, Layer, Motif};
-use hemwright::film::{CutWish, Film, LayerWish, Method, Pieces, Preparing, prepare};
+use hemwright::film::{CutWish, Film, LayerWish, Layering, Method, Pieces, Preparing, prepare};
 use hemwright::geometry::{Outline, Point, Ring, Vec2};
 use hemwright::hem::{self, Ends, Hem, HemWish, Mark, Measurements, Seam};
 use hemwright::nest::Turning;
@@ -82,23 +82,55 @@ pub(crate) fn setup(cloth: &str) -> Setup {
 }
 
 impl Skirt {
-    /// One band of flowers, one film class for each layer.
+    /// Flowers, one film class for each layer.
     pub(crate) fn new(wish: &HemWish, flower: Motif, bands: &[BandWish], classes: &[&str], setup: Setup) -> Self {
+        Self::layered(wish, flower, bands, classes, setup, Layering::Auto)
+    }
+
+    /// The same, with a wish about layers that lie under others.
+    pub(crate) fn layered(
+        wish: &HemWish,
+        flower: Motif,
+        bands: &[BandWish],
+        classes: &[&str],
+        setup: Setup,
+        layering: Layering,
+    ) -> Self {
+        Self::of_motifs(wish, &[(flower, classes)], bands, setup, layering)
+    }
+
+    /// Several motifs, each with one film class for each layer.
+    pub(crate) fn of_motifs(
+        wish: &HemWish,
+        motifs: &[(Motif, &[&str])],
+        bands: &[BandWish],
+        setup: Setup,
+        layering: Layering,
+    ) -> Self {
         let hem = hem::shape(wish).unwrap();
-        let films: Vec<Film> = classes.iter().enumerate().map(|(k, class)| film(k, class)).collect();
-        let layers = flower.layers.iter().enumerate().map(|(k, layer)| LayerWish {
-            colour: layer.colour,
-            film: films[k.min(films.len() - 1)].key.clone(),
-            method: Method::Film,
-        });
-        let cuts = [CutWish {
-            motif: "flower".into(),
-            layers: layers.collect(),
-            spares: 0,
-            tests: 0,
-            preparing: Preparing::default(),
-        }];
-        let motifs = BTreeMap::from([("flower".to_string(), flower)]);
+        let mut films: Vec<Film> = Vec::new();
+        for class in motifs.iter().flat_map(|(_, classes)| *classes) {
+            if films.iter().all(|film| film.key != *class) {
+                films.push(film(class));
+            }
+        }
+        let cut = |(motif, classes): &(Motif, &[&str])| {
+            let wish = |(layer, class): (&Layer, &&str)| LayerWish {
+                colour: layer.colour,
+                film: (*class).to_owned(),
+                method: Method::Film,
+            };
+            CutWish {
+                motif: motif.name.clone(),
+                layers: motif.layers.iter().zip(*classes).map(wish).collect(),
+                spares: 0,
+                tests: 0,
+                preparing: Preparing { layering, ..Preparing::default() },
+            }
+        };
+        let cuts: Vec<CutWish> = motifs.iter().map(cut).collect();
+        let motifs: BTreeMap<String, Motif> =
+            motifs.iter().map(|(motif, _)| (motif.name.clone(), motif.clone())).collect();
         let setting = set_out(&hem, &motifs, bands).unwrap();
         let pieces = prepare(&motifs, &setting, &cuts, &films).unwrap().pieces;
         Self { hem, motifs, setting, pieces, films, zones: vec![], setup }
@@ -144,9 +176,9 @@ impl Skirt {
     }
 }
 
-fn film(number: usize, class: &str) -> Film {
+fn film(class: &str) -> Film {
     Film {
-        key: format!("film-{number}"),
+        key: class.into(),
         class: class.into(),
         colour_name: String::new(),
         stock: vec![],

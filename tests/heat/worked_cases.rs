@@ -1,7 +1,9 @@
 //! Worked cases: what the maker is told before she closes the press.
 
+use hemwright::art::Motif;
+use hemwright::film::Layering;
 use hemwright::hem::HemWish;
-use hemwright::place::Spacing;
+use hemwright::place::{BandWish, Spacing};
 use hemwright::press::{HeatRisk, Outcome, Tested, Verdict, What, ZoneState};
 use hemwright::quantity::{Celsius, Seconds};
 
@@ -161,15 +163,93 @@ fn seams_under_the_plate_ask_for_a_pad() {
 
 #[test]
 fn film_on_glitter_and_heat_above_a_lower_film_are_told() {
-    let layered = |classes: &[&str]| {
-        Skirt::new(&full_circle(), flower(110.0, 2), &[band(75.0, Spacing::Count(30))], classes, setup("cotton"))
+    let layered = |classes: &[&str], layering: Layering| {
+        let bands = [band(75.0, Spacing::Count(30))];
+        Skirt::layered(&full_circle(), flower(110.0, 2), &bands, classes, setup("cotton"), layering)
     };
-    let risks = layered(&["glitter", "smooth"]).plan().1;
+    let risks = layered(&["glitter", "smooth"], Layering::Stack).plan().1;
     assert_eq!(of(&risks, "glitter").outcome, Outcome::Stop);
-    let risks = layered(&["smooth-low", "glitter"]).plan().1;
+    let risks = layered(&["glitter", "smooth"], Layering::KnockOut).plan().1;
+    assert!(
+        risks.iter().all(|risk| !risk.rules.contains(&"film-top-only")),
+        "cut away, nothing lies on it: {risks:#?}"
+    );
+    let risks = layered(&["smooth-low", "glitter"], Layering::Stack).plan().1;
     let low = of(&risks, "smooth-low");
     assert_eq!(low.outcome, Outcome::ClothAndTest);
     assert_eq!((low.limit, low.press), (Celsius::new(135.0), Celsius::new(160.0)));
+}
+
+/// Each film is pressed within its own window: low-temperature film at 120, glitter at 160 [80], hottest first.
+#[test]
+fn films_without_a_common_window_are_pressed_apart_each_at_its_own_heat() {
+    let layered = Skirt::new(
+        &full_circle(),
+        flower(110.0, 2),
+        &[band(75.0, Spacing::Count(30))],
+        &["smooth-low", "glitter"],
+        setup("cotton"),
+    );
+    let (plan, _) = layered.plan();
+    let rounds: Vec<(u32, f64)> = plan.rounds.iter().map(|r| (r.closures, r.temperature.get())).collect();
+    assert_eq!(rounds, [(15, 120.0), (15, 160.0)]);
+    // The same two classes on two bands of single flowers: no place is shared, glitter is pressed before the cooler film.
+    let buds = BandWish { name: "buds".into(), motifs: vec!["bud".into()], ..band(190.0, Spacing::Count(12)) };
+    let bands = [band(75.0, Spacing::Count(12)), buds];
+    let bud = Motif { name: "bud".into(), ..flower(40.0, 1) };
+    let motifs: [(Motif, &[&str]); 2] = [(flower(60.0, 1), &["glitter"]), (bud, &["smooth-low"])];
+    let skirt = Skirt::of_motifs(&full_circle(), &motifs, &bands, setup("cotton"), Layering::Auto);
+    let (plan, risks) = skirt.plan();
+    let heats: Vec<f64> = plan.rounds.iter().map(|r| r.temperature.get()).collect();
+    assert_eq!(heats, [160.0, 120.0]);
+    assert!(risks.iter().all(|risk| risk.rules != ["too-cool"]));
+    assert!(
+        plan.order_of_work.iter().any(|step| step.starts_with("Round 1") && step.contains("glitter film at 160 C"))
+    );
+}
+
+#[test]
+fn film_too_cool_to_bond_is_stopped_with_the_way_out() {
+    let mut skirt = Skirt::s1_in("cotton", "glitter");
+    skirt.setup.temperature = Some(Celsius::new(135.0));
+    let risks = skirt.plan().1;
+    let glitter = of(&risks, "glitter");
+    assert_eq!((glitter.outcome, glitter.rules.as_slice()), (Outcome::Stop, &["too-cool"][..]));
+    assert!(
+        glitter.say.contains("155 C") && glitter.advice.contains("own window"),
+        "{} {}",
+        glitter.say,
+        glitter.advice
+    );
+    skirt.setup.tested =
+        Some(Tested { temperature: Celsius::new(135.0), dwell: Seconds::new(15.0), verdict: Verdict::Held });
+    assert_eq!(gravest(&skirt.plan().1), Outcome::Go, "its own sheet and a test came first");
+    // Among several films the job's temperature counts for those whose window holds it; the others are told of.
+    let layers = ["smooth", "glitter"];
+    let bands = [band(75.0, Spacing::Count(30))];
+    let mut skirt = Skirt::new(&full_circle(), flower(110.0, 2), &bands, &layers, setup("cotton"));
+    skirt.setup.temperature = Some(Celsius::new(145.0));
+    let (plan, risks) = skirt.plan();
+    let heats: Vec<f64> = plan.rounds.iter().map(|r| r.temperature.get()).collect();
+    assert_eq!(heats, [145.0, 160.0]);
+    assert_eq!(of(&risks, "glitter").rules, ["own-window"]);
+}
+
+#[test]
+fn the_same_thing_is_said_once_of_several_seams() {
+    let wish: HemWish = with_side_seams(full_circle());
+    let skirt = Skirt::new(&wish, flower(110.0, 1), &[band(75.0, Spacing::Count(30))], &["smooth"], setup("cotton"));
+    let risks = skirt.plan().1;
+    assert_eq!(risks.iter().filter(|risk| risk.material == "seam").count(), 1);
+    let seams = of(&risks, "seam");
+    assert!(seams.layer.starts_with("left side seam and right side seam ("), "{}", seams.layer);
+    assert!(seams.say.starts_with("Left side seam and right side seam"), "{}", seams.say);
+}
+
+#[test]
+fn what_is_sewn_on_later_says_so_first() {
+    let skirt = Skirt::s1("cotton").with_zone("stiff braid", "braid-nylon", (0.0, 150.0), ZoneState::SewnOnLater);
+    assert!(of(&skirt.plan().1, "braid-nylon").say.starts_with("Sewn on later: stiff braid"));
 }
 
 #[test]
