@@ -26,7 +26,7 @@ pub(super) fn heat_groups(spots: &[Spot]) -> Vec<HeatGroup> {
         match groups.iter_mut().find(|group| group.takes(&own)) {
             Some(group) => group.add(index, &own),
             None => {
-                groups.push(HeatGroup { spots: vec![index], rounds: own.iter().map(|class| vec![*class]).collect() })
+                groups.push(HeatGroup { spots: vec![index], rounds: own.iter().map(|class| vec![*class]).collect() });
             }
         }
     }
