@@ -167,13 +167,21 @@ fn points_far_out_or_no_numbers_never_panic() {
             format!("<g transform='matrix({value} 1 1 {value} 0 0)'>{SQUARE}</g>"),
         ] {
             for extra in ["", "<rect x='20' width='5' height='5'/>"] {
-                for width in [None, Some(60.0), Some(1e-9), Some(1e6)] {
+                for width in [None, Some(60.0)] {
                     let found = read_at(&drawing(&format!("{body}{extra}")), width);
                     assert!(!matches!(found, Err(ArtError::ReaderFailed { .. })), "{body}");
                 }
             }
         }
     }
+}
+
+#[test]
+fn absurd_widths_are_refused_or_met() {
+    let at = |width| read_at(&drawing(SQUARE), Some(width));
+    assert!(matches!(at(1e6), Err(ArtError::TooLarge { .. })));
+    assert!(matches!(at(-5.0), Err(ArtError::BadWidth { .. })));
+    assert!(!matches!(at(1e-9), Err(ArtError::ReaderFailed { .. })));
 }
 
 #[test]
@@ -206,17 +214,17 @@ fn crowds_of_overlapping_shapes_end() {
         let colour = if k.is_multiple_of(2) { "#c00" } else { "#0c0" };
         format!("<path fill='{colour}' d='M{0} 0 L50 90 L{1} 0 L50 95 Z'/>", k % 50, 50 + k % 50)
     };
-    let crowd: String = (0..3_000).map(shape).collect();
+    let crowd: String = (0..1_000).map(shape).collect();
     let found = read(&drawing(&crowd));
     assert!(!matches!(found, Err(ArtError::ReaderFailed { .. })));
 }
 
 #[test]
 fn findings_do_not_flood() {
-    let crowd = format!("{SQUARE}{}", "<text>x</text>".repeat(20_000));
+    let crowd = format!("{SQUARE}{}", "<text>x</text>".repeat(5_000));
     let found = read(&drawing(&crowd)).unwrap();
     assert!(found.findings.len() < 200, "{}", found.findings.len());
-    assert!(found.findings.iter().any(|finding| finding.say.contains("19,")), "the rest is counted");
+    assert!(found.findings.iter().any(|finding| finding.say.contains("4,960 more")), "the rest is counted");
 }
 
 /// Small drawings that touch every part of the reader; mutations start from them.

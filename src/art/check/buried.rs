@@ -10,6 +10,9 @@ const SHOWS: f64 = 0.01;
 /// Most pieces looked at.
 const MOST: usize = 300;
 
+/// Most pieces above one that are joined to see whether they hide it.
+const MOST_ABOVE: usize = 100;
+
 /// How near a rectangle's sides must lie to those of the whole motif to be its background, as a share of its width.
 const ALL_ROUND: f64 = 0.01;
 
@@ -23,7 +26,8 @@ pub(super) fn check(subject: &Subject<'_>) -> Vec<Note> {
             .filter(|other| other.bounds().overlaps(outline.bounds()))
             .cloned()
             .collect();
-        if above.iter().map(Outline::area).sum::<f64>() < outline.area() * (1.0 - SHOWS) {
+        let crowded = above.len() > MOST_ABOVE;
+        if crowded || above.iter().map(Outline::area).sum::<f64>() < outline.area() * (1.0 - SHOWS) {
             continue;
         }
         let seen = overlay::area(&overlay::difference(std::slice::from_ref(outline), &overlay::union(&above)));

@@ -143,14 +143,17 @@ impl Pair<'_> {
 
     fn measure(&self, at: Point, reach: Rect) -> Measured {
         let aside = Measured { at, under: None, beside: None };
-        if !reach.contains(at) || self.others.iter().any(|layer| covers(layer, at)) {
+        if !reach.contains(at) {
             return aside;
         }
         let distance = |within| self.upper_edges.nearest(at, within).map(|(distance, ..)| distance);
-        if covers(self.upper, at) {
-            return Measured { under: Some(distance(DEEP).unwrap_or(DEEP)), ..aside };
-        }
-        Measured { beside: distance(MEETS), ..aside }
+        let measured = if covers(self.upper, at) {
+            Measured { under: Some(distance(DEEP).unwrap_or(DEEP)), ..aside }
+        } else {
+            Measured { beside: distance(MEETS), ..aside }
+        };
+        let shows = measured.under.is_some() || measured.beside.is_some();
+        if shows && self.others.iter().any(|layer| covers(layer, at)) { aside } else { measured }
     }
 }
 
