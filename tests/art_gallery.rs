@@ -159,3 +159,13 @@ fn clean_twins_have_no_finding_of_the_fault_and_none_to_look_at() {
     }
     assert!(twins >= 30);
 }
+
+#[test]
+fn every_kind_in_the_gallery_is_explained_in_the_formats() {
+    let formats = include_str!("../docs/formats.md");
+    for drawing in gallery() {
+        for expected in drawing.expected {
+            assert!(formats.contains(&format!("`{}`", expected.kind)), "{} is not in docs/formats.md", expected.kind);
+        }
+    }
+}
