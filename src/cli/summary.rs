@@ -10,7 +10,7 @@ use hemwright::finding::{Finding, Severity};
 use hemwright::place::{BandSetting, Lands};
 use hemwright::plan::Plan;
 use hemwright::press::Outcome;
-use hemwright::quantity::Mm;
+use hemwright::write::shopping;
 
 use super::table::Columns;
 
@@ -67,8 +67,8 @@ fn figures(text: &mut String, plan: &Plan) {
         band_rows(&mut columns, band);
     }
     columns.row(["cut", &cut_words(plan)]);
-    for words in buy_words(plan) {
-        columns.row(["buy", &words]);
+    for (what, words) in buy_words(plan) {
+        columns.row([what, &words]);
     }
     let closures = plan.press.closures.len();
     columns.row(["press", &format!("the press closes {closures} times, {} in all", plan.press.total)]);
@@ -111,28 +111,23 @@ fn cut_words(plan: &Plan) -> String {
     format!("{pieces} pieces, {spares} of them spare and {tests} for the test; {way}")
 }
 
-/// For each film and size of sheet: how many, how full, at what price.
-fn buy_words(plan: &Plan) -> Vec<String> {
-    let mut rows = Vec::new();
-    for film_sheets in &plan.sheets {
-        let film = &plan.films[film_sheets.film];
-        for (index, stock) in film.stock.iter().enumerate() {
-            let of_stock = || film_sheets.layout.sheets.iter().filter(move |sheet| sheet.stock == index);
-            let sheets: u32 = of_stock().map(|sheet| sheet.copies).sum();
-            if sheets == 0 {
-                continue;
-            }
-            let used: Mm = of_stock().map(|sheet| sheet.used * f64::from(sheet.copies)).sum();
-            let amount = match stock.height {
-                Some(_) => format!("{sheets} x {}", stock.name),
-                None => format!("{used} of {}", stock.name),
-            };
-            let units = if stock.height.is_some() { f64::from(sheets) } else { used.get() / 1000.0 };
-            let price = stock.price.map_or_else(String::new, |price| format!(", {:.2}", price * units));
-            rows.push(format!("{amount}, {}{price}", film.colour_name));
-        }
+/// For each film and size of sheet: how many to buy, or to take from the drawer; and the total where there are several.
+fn buy_words(plan: &Plan) -> Vec<(&'static str, String)> {
+    let rows = shopping::rows(plan);
+    let words = |row: &shopping::Row<'_>| {
+        let what = if row.in_drawer() { "have" } else { "buy" };
+        let amount = match row.length {
+            Some(length) => format!("{length} of {}", row.stock.name),
+            None => format!("{} x {}", row.sheets, row.stock.name),
+        };
+        let price = row.price.map_or_else(String::new, |price| format!(", {price:.2}"));
+        (what, format!("{amount}: {}{price}", shopping::film_words(row.film)))
+    };
+    let mut lines: Vec<_> = rows.iter().map(words).collect();
+    if let Some(total) = shopping::total(&rows).filter(|_| rows.len() > 1) {
+        lines.push(("", format!("{total:.2} in all")));
     }
-    rows
+    lines
 }
 
 /// Findings that stop or want a look, gravest first; what was put right is only counted.

@@ -19,7 +19,7 @@ mod plan_json;
 #[cfg(test)]
 mod sample;
 mod sheet_facts;
-mod shopping;
+pub mod shopping;
 mod style;
 mod views;
 mod workbook;

@@ -1,4 +1,4 @@
-//! What to buy, one row for each film and size of stock.
+//! What to take or buy, one row for each film and size of stock: one list for the papers, the page and the terminal.
 
 use crate::film::Film;
 use crate::nest::Stock;
@@ -7,19 +7,40 @@ use crate::quantity::Mm;
 
 /// One line of the shopping list.
 #[derive(Clone, Debug)]
-pub(crate) struct Row<'a> {
-    pub(crate) film: &'a Film,
-    pub(crate) stock: &'a Stock,
+pub struct Row<'a> {
+    /// The film or cloth.
+    pub film: &'a Film,
+    /// The size of sheet, or the roll.
+    pub stock: &'a Stock,
     /// Whole sheets, or lengths cut from a roll.
-    pub(crate) sheets: u32,
+    pub sheets: u32,
     /// Length in all, for a roll.
-    pub(crate) length: Option<Mm>,
-    /// Price in all, where one is given.
-    pub(crate) price: Option<f64>,
+    pub length: Option<Mm>,
+    /// Price in all, in the currency of the job, where one is given.
+    pub price: Option<f64>,
+}
+
+impl Row<'_> {
+    /// Whether this is film she has already and does not buy.
+    #[must_use]
+    pub fn in_drawer(&self) -> bool {
+        self.stock.available.is_some()
+    }
+
+    /// `13.00`, `in the drawer`, `not given`.
+    #[must_use]
+    pub fn price_words(&self) -> String {
+        match self.price {
+            Some(price) => format!("{price:.2}"),
+            None if self.in_drawer() => "in the drawer".to_owned(),
+            None => "not given".to_owned(),
+        }
+    }
 }
 
 /// Rows in job order.
-pub(crate) fn rows(plan: &Plan) -> Vec<Row<'_>> {
+#[must_use]
+pub fn rows(plan: &Plan) -> Vec<Row<'_>> {
     let mut rows = Vec::new();
     for film_sheets in &plan.sheets {
         let film = &plan.films[film_sheets.film];
@@ -38,13 +59,16 @@ pub(crate) fn rows(plan: &Plan) -> Vec<Row<'_>> {
     rows
 }
 
-/// Everything together, where every row has a price.
-pub(crate) fn total(rows: &[Row<'_>]) -> Option<f64> {
-    rows.iter().map(|row| row.price).sum()
+/// Everything together, where every row to buy has a price.
+#[must_use]
+pub fn total(rows: &[Row<'_>]) -> Option<f64> {
+    let bought = rows.iter().filter(|row| row.price.is_some() || !row.in_drawer());
+    bought.map(|row| row.price).sum()
 }
 
-/// `red: poppy red, smooth film`
-pub(crate) fn film_words(film: &Film) -> String {
+/// `red, poppy red, smooth`: the film's name in the job first, since two films may be of like colours.
+#[must_use]
+pub fn film_words(film: &Film) -> String {
     let mut words = film.key.clone();
     for more in [&film.colour_name, &film.class] {
         if !more.is_empty() && *more != film.key {
@@ -56,7 +80,8 @@ pub(crate) fn film_words(film: &Film) -> String {
 }
 
 /// `3 sheets`, or `1240.0 mm (48 13/16 in)` of roll.
-pub(crate) fn count_words(row: &Row<'_>) -> String {
+#[must_use]
+pub fn count_words(row: &Row<'_>) -> String {
     match row.length {
         Some(length) => super::figures::both(length),
         None if row.sheets == 1 => "1 sheet".to_owned(),

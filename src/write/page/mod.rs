@@ -107,7 +107,7 @@ pub(crate) fn five(plan: &Plan) -> Vec<Number> {
     let bands = &plan.setting.bands;
     let motifs: usize = bands.iter().map(|band| band.placements.len()).sum();
     let buy = shopping::rows(plan);
-    let sheets: u32 = buy.iter().map(|row| row.sheets).sum();
+    let sheets: u32 = buy.iter().filter(|row| !row.in_drawer()).map(|row| row.sheets).sum();
     let least = bands.iter().filter_map(|band| band.clear_gap.as_ref()).min_by(|a, b| a.least.total_cmp(&b.least));
     let first = bands.first();
     vec![

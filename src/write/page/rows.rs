@@ -165,7 +165,7 @@ pub(crate) fn buy(row: &shopping::Row<'_>) -> BuyRow {
         film: shopping::film_words(row.film),
         size: row.stock.name.clone(),
         count: shopping::count_words(row),
-        price: row.price.map(|price| format!("{price:.2}")).unwrap_or_else(|| "not given".to_owned()),
+        price: row.price_words(),
     }
 }
 

@@ -16,6 +16,8 @@ const LABEL_ROOM: f64 = 13.0;
 const SIDE_ROOM: f64 = 22.0;
 /// Points along a drawn line; a ring drawn 170 mm across then bends by less than 0.01 mm between points.
 const SAMPLES: u32 = 360;
+/// Room along a row for one chalk number, mm on paper.
+const NUMBER_ROOM: f64 = 6.0;
 /// Least free radius in the middle of a ring, mm on paper, in which the key figures are set.
 const MIDDLE_ROOM: f64 = 40.0;
 
@@ -160,7 +162,7 @@ fn garment_lines(drawing: &mut Drawing, plan: &Plan, place: Affine, top: Mm, lab
 
 /// Labels beside the band are narrow; those above and below it have the whole width.
 fn label_width(out: Vec2) -> f64 {
-    if out.x.abs() > 0.35 { SIDE_ROOM - 4.0 } else { 70.0 }
+    if out.x.abs() > 0.35 { SIDE_ROOM - 6.0 } else { 70.0 }
 }
 
 /// Words that run away from the band on whichever side they stand.
@@ -173,14 +175,18 @@ fn beside(words: Words, direction: f64) -> Words {
     }
 }
 
-/// Chalk numbers: of the upper band along the upper edge, of the lowest, where there are several, outside the hem.
+/// Chalk numbers: of the upper band along the upper edge, of the lowest, where there are several, outside the hem, of
+/// those between in the gaps.
 fn numbers(drawing: &mut Drawing, plan: &Plan, place: Affine, top: Mm, labels: &mut Labels) {
     let bands = &plan.setting.bands;
     if let (Some(band), Ok(upper)) = (bands.last(), plan.hem.line_at(top)) {
         numbers_along(drawing, plan, (band, &upper, 1.0), place, labels);
     }
-    if let ([band, _, ..], Ok(hem)) = (bands.as_slice(), plan.hem.line_at(Mm::ZERO)) {
+    if let ([band, between @ .., _], Ok(hem)) = (bands.as_slice(), plan.hem.line_at(Mm::ZERO)) {
         numbers_along(drawing, plan, (band, &hem, -1.0), place, labels);
+        for band in between {
+            numbers_between(drawing, plan, band, place, labels);
+        }
     }
 }
 
@@ -208,6 +214,27 @@ fn numbers_along(
         let at = place * frame.at + away * 3.2;
         let words = beside(Words::new(short, at).size(style::SMALL), away.x * 0.5);
         labels.set(drawing, words, (away.x, away.y));
+    }
+}
+
+/// Numbers of a row between others, each in the gap beside its motif, on the wearer's left; none where the gap is too
+/// small to read them in.
+fn numbers_between(drawing: &mut Drawing, plan: &Plan, band: &BandSetting, place: Affine, labels: &mut Labels) {
+    let Ok(line) = plan.hem.line_at(band.height) else { return };
+    let scale = place.determinant().sqrt();
+    if band.gap_along.get() * scale < NUMBER_ROOM {
+        return;
+    }
+    for placement in &band.placements {
+        let half = (band.repeat - band.gap_along) / 2.0 + mm(NUMBER_ROOM / 2.0 / scale);
+        let s_line = placement.s_line + half;
+        let at_mark = |name: Mm| (line.from_hem(name) - s_line).abs().get() * scale < NUMBER_ROOM / 2.0;
+        if plan.hem.marks().iter().any(|mark| at_mark(mark.s_hem)) {
+            continue;
+        }
+        let at = place * line.frame_at(s_line).at;
+        let words = Words::new(short_number(&placement.id, band), at).size(style::SMALL).centred();
+        labels.set(drawing, words.anchor(Anchor::Middle), (0.0, 0.0));
     }
 }
 
@@ -254,6 +281,7 @@ fn key_figures(drawing: &mut Drawing, plan: &Plan, upper: &[Point], below: f64, 
         let note = match k {
             0 if several => " (numbers outside)",
             k if several && k + 1 == plan.setting.bands.len() => " (numbers inside)",
+            _ if several => " (numbers on the wearer's left of each)",
             _ => "",
         };
         lines.push((format!("{}: {}{note}", band.name, counted(band.placements.len(), "motif", "motifs")), true));

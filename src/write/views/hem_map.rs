@@ -172,6 +172,7 @@ impl Row<'_> {
     }
 
     fn garment_lines(&self, drawing: &mut Drawing) {
+        let mut names: Vec<Words> = Vec::new();
         for mark in self.plan.hem.marks() {
             let round = if self.plan.hem.is_closed() { self.plan.hem.length() } else { Mm::ZERO };
             // CB lies where the ring closes and is drawn at both ends.
@@ -189,9 +190,33 @@ impl Row<'_> {
                 drawing.line(foot, head, pen);
                 let words = Words::new(mark.name.clone(), (head.x, head.y - 1.2)).size(style::SMALL);
                 let words = words.ink(if centre { style::ACCENT } else { style::SOFT }).bold();
-                drawing.words(self.kept_inside(words.anchor(Anchor::Middle)));
+                names.push(words.anchor(Anchor::Middle));
+                if round == Mm::ZERO {
+                    break;
+                }
             }
         }
+        for words in self.joined(names) {
+            drawing.words(words);
+        }
+    }
+
+    /// Names over a row from left to right; those that would overprint each other stand as one.
+    fn joined(&self, mut names: Vec<Words>) -> Vec<Words> {
+        names.sort_by(|a, b| a.at.x.total_cmp(&b.at.x));
+        let mut joined: Vec<Words> = Vec::new();
+        for words in names {
+            let words = self.kept_inside(words);
+            match joined.last_mut() {
+                Some(last) if last.bounds().x1 + 1.0 > words.bounds().x0 => {
+                    let mut both = Words { text: format!("{}, {}", last.text, words.text), ..last.clone() };
+                    both.at.x = f64::midpoint(last.bounds().x0, words.bounds().x1);
+                    *last = self.kept_inside(both);
+                }
+                _ => joined.push(words),
+            }
+        }
+        joined
     }
 
     /// Words at the ends of a row stay on the paper.

@@ -83,8 +83,8 @@ fn length(what: &str, length: Mm) -> Key {
 
 fn sheets(plan: &Plan) -> Key {
     let rows = shopping::rows(plan);
-    let sheets: u32 = rows.iter().filter(|row| row.length.is_none()).map(|row| row.sheets).sum();
-    let rolls: Mm = rows.iter().filter_map(|row| row.length).sum();
+    let sheets: u32 = rows.iter().filter(|row| row.length.is_none() && !row.in_drawer()).map(|row| row.sheets).sum();
+    let rolls: Mm = rows.iter().filter(|row| !row.in_drawer()).filter_map(|row| row.length).sum();
     let (figure, what) = match (sheets, rolls.get() > 0.0) {
         (0, true) => (format!("{:.2} m", rolls.get() / 1000.0), "of film to buy".to_owned()),
         (_, true) => (format!("{sheets} + {:.2} m", rolls.get() / 1000.0), "sheets and rolls to buy".to_owned()),

@@ -33,7 +33,6 @@ fn films(composer: &mut Composer, plan: &Plan) {
         Column::right("In all", 21.0),
     ];
     let mut table = Table::new("Films and cloths to buy, with sizes, numbers and prices", columns).size(READ);
-    let price = |price: Option<f64>| price.map_or_else(|| "not given".to_owned(), |price| format!("{price:.2}"));
     for row in &rows {
         let size = match row.stock.height {
             Some(height) => format!("{}: {} × {}", row.stock.name, both(row.stock.width), both(height)),
@@ -44,8 +43,8 @@ fn films(composer: &mut Composer, plan: &Plan) {
             Cell::Strong(shopping::film_words(row.film)),
             size.into(),
             Cell::Strong(shopping::count_words(row)),
-            price(row.stock.price).into(),
-            price(row.price).into(),
+            row.stock.price.map_or_else(String::new, |price| format!("{price:.2}")).into(),
+            row.price_words().into(),
         ]);
     }
     if let Some(total) = shopping::total(&rows).filter(|_| rows.len() > 1) {
