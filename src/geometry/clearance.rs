@@ -15,102 +15,155 @@ pub struct Clearance {
     pub to: Point,
 }
 
-/// Edges of an outline in runs of eight with the box of each run, made once and measured against many others.
-///
-/// The boxes let most pairs of edges be passed over; the method is branch and bound over box distances.
+/// Outlines made ready once and measured against many others.
 #[derive(Clone, Debug)]
 pub struct Measurable {
     outlines: Vec<Outline>,
+    boxed: Boxed,
+}
+
+/// Edges in runs of eight and runs in blocks of eight, each with its box: most pairs of edges are passed over by branch and
+/// bound over box distances.
+#[derive(Clone, Debug)]
+struct Boxed {
     edges: Vec<(Point, Point)>,
     runs: Vec<(Rect, Range<usize>)>,
+    blocks: Vec<(Rect, Range<usize>)>,
     bounds: Rect,
 }
 
-/// Edges under one box; eight was fastest in trials on outlines of 200 points.
+/// Edges in a run, runs in a block; eight was fastest in trials on outlines of 200 points.
 const RUN: usize = 8;
+
+impl Boxed {
+    /// `None` where there is no edge.
+    fn new(edges: Vec<(Point, Point)>) -> Option<Self> {
+        let runs = grouped(&edges, |(a, b)| Rect::from_points(*a, *b));
+        let blocks = grouped(&runs, |(rect, _)| *rect);
+        let bounds = blocks.iter().map(|(rect, _)| *rect).reduce(|a, b| a.union(b))?;
+        Some(Self { edges, runs, blocks, bounds })
+    }
+
+    fn moved(&self, motion: Affine) -> Option<Self> {
+        Self::new(self.edges.iter().map(|(a, b)| (motion * *a, motion * *b)).collect())
+    }
+}
+
+/// Every [`RUN`] neighbours under one box.
+fn grouped<T>(all: &[T], rect: impl Fn(&T) -> Rect) -> Vec<(Rect, Range<usize>)> {
+    let ranges = (0..all.len()).step_by(RUN).map(|start| start..(start + RUN).min(all.len()));
+    ranges.filter_map(|range| Some((all[range.clone()].iter().map(&rect).reduce(|a, b| a.union(b))?, range))).collect()
+}
 
 impl Measurable {
     /// Prepares outlines for measuring; `None` when there are none.
     #[must_use]
     pub fn new(outlines: &[Outline]) -> Option<Self> {
-        Self::of(outlines.to_vec())
-    }
-
-    fn of(outlines: Vec<Outline>) -> Option<Self> {
-        let edges: Vec<(Point, Point)> = outlines.iter().flat_map(Outline::rings).flat_map(Ring::edges).collect();
-        let runs: Vec<_> = (0..edges.len())
-            .step_by(RUN)
-            .map(|start| {
-                let range = start..(start + RUN).min(edges.len());
-                let boxed = edges[range.clone()]
-                    .iter()
-                    .map(|(a, b)| Rect::from_points(*a, *b))
-                    .reduce(|a, b| a.union(b))
-                    .unwrap_or_default();
-                (boxed, range)
-            })
-            .collect();
-        let bounds = super::bounds(&outlines)?;
-        Some(Self { outlines, edges, runs, bounds })
-    }
-
-    /// The same outlines elsewhere.
-    #[must_use]
-    pub fn moved(&self, transform: Affine) -> Self {
-        let outlines = self.outlines.iter().map(|outline| outline.transformed(transform)).collect();
-        Self::of(outlines).expect("there are as many outlines as before")
+        let edges = outlines.iter().flat_map(Outline::rings).flat_map(Ring::edges).collect();
+        Some(Self { outlines: outlines.to_vec(), boxed: Boxed::new(edges)? })
     }
 
     /// Bounding box of all outlines.
     #[must_use]
     pub const fn bounds(&self) -> Rect {
-        self.bounds
+        self.boxed.bounds
     }
 
     /// The tightest place between the two; distance zero, at some common point, when they overlap.
     #[must_use]
     pub fn clearance_to(&self, other: &Self) -> Clearance {
-        if let Some(at) = self.common_point(other) {
-            return Clearance { distance: 0.0, from: at, to: at };
-        }
-        let pairs = || {
-            let runs = self.runs.iter();
-            runs.flat_map(|a| other.runs.iter().map(move |b| (box_distance2(a.0, b.0), a.1.clone(), b.1.clone())))
-        };
-        // The nearest boxes first: their edges give a bound that passes over nearly all others.
-        let (start, end) = (self.edges[0].0, other.edges[0].0);
-        let mut best = Clearance { distance: start.distance(end), from: start, to: end };
-        let nearest = pairs().min_by(|a, b| a.0.total_cmp(&b.0));
-        for (bound, a, b) in nearest.into_iter().chain(pairs()) {
-            if bound < best.distance * best.distance {
-                self.between_runs(a, other, b, &mut best);
-            }
-        }
-        best
+        self.clearance_to_moved(other, Affine::IDENTITY)
     }
 
-    fn between_runs(&self, a: Range<usize>, other: &Self, b: Range<usize>, best: &mut Clearance) {
-        for a in &self.edges[a] {
-            for b in &other.edges[b.clone()] {
-                let found = between_edges(*a, *b);
-                if found.distance < best.distance {
-                    *best = found;
+    /// The tightest place to the other outlines carried elsewhere by `motion`, which must not flatten them.
+    #[must_use]
+    pub fn clearance_to_moved(&self, other: &Self, motion: Affine) -> Clearance {
+        let (here, there) = (&self.boxed, other.boxed.moved(motion).expect("there are as many edges as before"));
+        if let Some(at) = self.common_point(other, motion, there.bounds) {
+            return Clearance { distance: 0.0, from: at, to: at };
+        }
+        let (from, to) = (here.edges[0].0, there.edges[0].0);
+        let mut search = Search { here, there: &there, best: Best { distance2: from.distance_squared(to), from, to } };
+        search.run();
+        let Best { distance2, from, to } = search.best;
+        Clearance { distance: distance2.sqrt(), from, to }
+    }
+
+    /// A point of one that lies inside the other. Edges that cross are found by the edge distances.
+    fn common_point(&self, other: &Self, motion: Affine, there: Rect) -> Option<Point> {
+        if box_distance2(self.boxed.bounds, there) > 0.0 {
+            return None;
+        }
+        let back = motion.inverse();
+        let covered = |m: &Self, point: Point| m.outlines.iter().any(|outline| outline.contains(point));
+        let mut own = self.outlines.iter().map(|outline| outline.outer().points()[0]);
+        let mut theirs = other.outlines.iter().map(|outline| motion * outline.outer().points()[0]);
+        own.find(|point| covered(other, back * *point)).or_else(|| theirs.find(|point| covered(self, *point)))
+    }
+}
+
+/// The nearest found so far.
+#[derive(Clone, Copy)]
+struct Best {
+    distance2: f64,
+    from: Point,
+    to: Point,
+}
+
+struct Search<'a> {
+    here: &'a Boxed,
+    there: &'a Boxed,
+    best: Best,
+}
+
+impl Search<'_> {
+    fn run(&mut self) {
+        // The nearest boxes first: their edges give a bound that passes over nearly all others.
+        let (here, there) = (self.here, self.there);
+        let Some((a, b)) = nearest(&here.blocks, &there.blocks) else { return };
+        if let Some((a, b)) = nearest(&here.runs[a], &there.runs[b]) {
+            self.between_runs(a, b);
+        }
+        for (block_a, a) in &here.blocks {
+            for (block_b, b) in &there.blocks {
+                if box_distance2(*block_a, *block_b) < self.best.distance2 {
+                    self.between_blocks(a.clone(), b.clone());
                 }
             }
         }
     }
 
-    /// A point of one that lies inside the other. Edges that cross are found by the edge distances.
-    fn common_point(&self, other: &Self) -> Option<Point> {
-        let overlap = self.bounds.intersect(other.bounds);
-        if overlap.width() < 0.0 || overlap.height() < 0.0 {
-            return None;
+    fn between_blocks(&mut self, a: Range<usize>, b: Range<usize>) {
+        let (here, there) = (self.here, self.there);
+        for (run_a, a) in &here.runs[a] {
+            for (run_b, b) in &there.runs[b.clone()] {
+                if box_distance2(*run_a, *run_b) < self.best.distance2 {
+                    self.between_runs(a.clone(), b.clone());
+                }
+            }
         }
-        let first_points = |m: &Self| m.outlines.iter().map(|o| o.outer().points()[0]).collect::<Vec<_>>();
-        let inside =
-            |points: Vec<Point>, m: &Self| points.into_iter().find(|p| m.outlines.iter().any(|o| o.contains(*p)));
-        inside(first_points(self), other).or_else(|| inside(first_points(other), self))
     }
+
+    fn between_runs(&mut self, a: Range<usize>, b: Range<usize>) {
+        for a in &self.here.edges[a] {
+            for b in &self.there.edges[b.clone()] {
+                let apart = box_distance2(Rect::from_points(a.0, a.1), Rect::from_points(b.0, b.1));
+                if apart < self.best.distance2 {
+                    let found = between_edges(*a, *b, apart <= 0.0);
+                    if found.distance2 < self.best.distance2 {
+                        self.best = found;
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What the nearest two of two lists of boxes hold.
+fn nearest(a: &[(Rect, Range<usize>)], b: &[(Rect, Range<usize>)]) -> Option<(Range<usize>, Range<usize>)> {
+    let pairs = a.iter().flat_map(|a| b.iter().map(move |b| (box_distance2(a.0, b.0), a, b)));
+    let (_, a, b) = pairs.min_by(|a, b| a.0.total_cmp(&b.0))?;
+    Some((a.1.clone(), b.1.clone()))
 }
 
 /// Square of the distance between two boxes; zero when they touch or overlap.
@@ -120,15 +173,17 @@ fn box_distance2(a: Rect, b: Rect) -> f64 {
     dx * dx + dy * dy
 }
 
-fn between_edges(a: (Point, Point), b: (Point, Point)) -> Clearance {
-    if let Some(at) = crossing(a, b) {
-        return Clearance { distance: 0.0, from: at, to: at };
+/// The nearest points of two edges; those that cannot cross need not be tried for it.
+fn between_edges(a: (Point, Point), b: (Point, Point), may_cross: bool) -> Best {
+    if let Some(at) = may_cross.then(|| crossing(a, b)).flatten() {
+        return Best { distance2: 0.0, from: at, to: at };
     }
-    let ends = [(a.0, on_edge(a.0, b)), (a.1, on_edge(a.1, b)), (on_edge(b.0, a), b.0), (on_edge(b.1, a), b.1)];
-    ends.into_iter()
-        .map(|(from, to)| Clearance { distance: from.distance(to), from, to })
-        .min_by(|a, b| a.distance.total_cmp(&b.distance))
-        .unwrap_or(Clearance { distance: a.0.distance(b.0), from: a.0, to: b.0 })
+    let ends = [(a.1, on_edge(a.1, b)), (on_edge(b.0, a), b.0), (on_edge(b.1, a), b.1)];
+    let best = |from: Point, to: Point| Best { distance2: from.distance_squared(to), from, to };
+    ends.into_iter().fold(best(a.0, on_edge(a.0, b)), |nearest, (from, to)| {
+        let found = best(from, to);
+        if found.distance2 < nearest.distance2 { found } else { nearest }
+    })
 }
 
 /// The point of an edge nearest to `point`.

@@ -109,10 +109,14 @@ impl Ground<'_> {
         placements: &[Placement],
     ) -> Option<ClearGap> {
         // A motif alone on a ring is its own neighbour, and keeps no gap from itself.
-        let others = tier.neighbours(&laid.row).filter(|(a, _, b, _)| a != b);
-        let found = others.filter_map(|(a, seat_a, b, seat_b)| {
-            let found = measure.between(self.standing(tier, seat_a), self.standing(tier, seat_b))?;
-            Some((found, a, b))
+        let count = placements.len();
+        if count < 2 {
+            return None;
+        }
+        let standings = self.standings(tier, &laid.row);
+        let found = standings.windows(2).enumerate().filter_map(|(a, pair)| {
+            let found = measure.between(pair[0], pair[1])?;
+            Some((found, a, (a + 1) % count))
         });
         let (found, a, b) = found.min_by(|a, b| a.0.distance.total_cmp(&b.0.distance))?;
         Some(ClearGap {

@@ -211,7 +211,7 @@ impl Ground<'_> {
         let mut rows = Vec::new();
         for tier in &self.tiers {
             let mut row = tier.even_row(count, start);
-            let clear = even_out(&mut row, |a, b| self.clear(measure, tier, a, b))?;
+            let clear = even_out(&mut row, |row| self.clears(measure, tier, row))?;
             least = least.min(clear);
             rows.push(laid(tier, row));
         }

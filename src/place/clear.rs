@@ -72,7 +72,7 @@ impl<'a> Measure<'a> {
         self.prepare(b);
         let from = self.shapes.get(&a.key())?.as_ref()?;
         let to = self.shapes.get(&b.key())?.as_ref()?;
-        Some(from.clearance_to(&to.moved(apart)))
+        Some(from.clearance_to_moved(to, apart))
     }
 
     /// The silhouette of a kind in its own millimetres. Holes face no neighbour.

@@ -19,8 +19,8 @@ const SLOPES: std::ops::RangeInclusive<f64> = 0.2..=2.0;
 /// Evens the clear gaps of a row; gives the common clear gap, or `None` when they cannot be made equal (outlines that
 /// overlap, a single motif).
 ///
-/// `clear` measures neighbours: the first seat and the second, the latter moved by a whole round where the line closes.
-pub(super) fn even_out(row: &mut Row, mut clear: impl FnMut(Seat, Seat) -> Option<f64>) -> Option<f64> {
+/// `clears` measures the clear gaps of a row between neighbours in order; the closing one of a ring last.
+pub(super) fn even_out(row: &mut Row, mut clears: impl FnMut(&Row) -> Option<Vec<f64>>) -> Option<f64> {
     let count = row.seats.len();
     let neighbours = if row.round.is_some() { count } else { count.checked_sub(1)? };
     if count < 2 {
@@ -30,7 +30,7 @@ pub(super) fn even_out(row: &mut Row, mut clear: impl FnMut(Seat, Seat) -> Optio
     let mut last: Option<(Vec<f64>, Vec<f64>)> = None;
     for _ in 0..ROUNDS {
         let steps: Vec<f64> = (0..neighbours).map(|k| next(row, k).s - row.seats[k].s).collect();
-        let gaps: Vec<f64> = (0..neighbours).map(|k| clear(row.seats[k], next(row, k))).collect::<Option<_>>()?;
+        let gaps = clears(row)?;
         let (least, greatest) = gaps.iter().fold((f64::MAX, f64::MIN), |(l, g), gap| (l.min(*gap), g.max(*gap)));
         if greatest - least < EQUAL {
             return (least > 0.0).then_some(least);

@@ -10,7 +10,7 @@ use super::stretches::Nook;
 use super::{BandWish, Level, PlaceError, RowOffset, Spacing, Stance};
 use crate::art::Motif;
 use crate::geometry::Affine;
-use crate::hem::{Corner, Ends, Frame, Hem, MotifLine};
+use crate::hem::{Corner, Ends, Hem, MotifLine};
 use crate::quantity::Mm;
 
 /// One band's ground.
@@ -175,18 +175,17 @@ impl<'a> Ground<'a> {
         first + self.wish.rhythm.wave.unwrap_or(Mm::ZERO).min(Mm::ZERO)
     }
 
-    /// Where a seat's motif stands; a seat past the end of a closed line stands once round further.
+    /// Where a seat's motif stands.
     pub(super) fn standing(&self, tier: &Tier, seat: Seat) -> Standing {
-        let (frame, further) = tier.frame(seat.s);
+        let frame = tier.line.frame_at(Mm::new(seat.s));
         let at = frame.at + frame.up() * self.raise(seat).get();
         let turn = match self.wish.stance {
             Stance::SquareToHem => frame.turn().get(),
             Stance::Upright => 0.0,
         };
-        let place = Affine::translate(at.to_vec2()) * Affine::rotate(turn);
         Standing {
             kind: Kind { motif: self.all[seat.item], hand: seat.hand, scale: seat.scale },
-            place: if further { tier.line.once_round(place) } else { place },
+            place: Affine::translate(at.to_vec2()) * Affine::rotate(turn),
         }
     }
 
@@ -195,9 +194,19 @@ impl<'a> Ground<'a> {
         self.wish.rhythm.wave.filter(|_| seat.second).unwrap_or(Mm::ZERO)
     }
 
-    /// The clear gap between two seats of a tier.
-    pub(super) fn clear(&self, measure: &mut Measure<'_>, tier: &Tier, a: Seat, b: Seat) -> Option<f64> {
-        measure.between(self.standing(tier, a), self.standing(tier, b)).map(|found| found.distance)
+    /// Where the motifs of a row stand; on a ring the first once more, once round further.
+    pub(super) fn standings(&self, tier: &Tier, row: &Row) -> Vec<Standing> {
+        let mut all: Vec<Standing> = row.seats.iter().map(|seat| self.standing(tier, *seat)).collect();
+        if let (Some(_), Some(first)) = (row.round, all.first().copied()) {
+            all.push(Standing { place: tier.line.once_round(first.place), ..first });
+        }
+        all
+    }
+
+    /// The clear gaps between neighbours of a row, the closing one of a ring last; `None` where a motif has no outline.
+    pub(super) fn clears(&self, measure: &mut Measure<'_>, tier: &Tier, row: &Row) -> Option<Vec<f64>> {
+        let standings = self.standings(tier, row);
+        standings.windows(2).map(|pair| Some(measure.between(pair[0], pair[1])?.distance)).collect()
     }
 }
 
@@ -229,22 +238,6 @@ impl Tier {
         let scale = self.course.sequence.fit;
         let member = Member { item, scale, width: 2.0 * nook.occupied };
         Seat { corner: true, ..Seat::new(nook.s, member) }
-    }
-
-    /// The frame at a distance along the line, and whether it lies once round further.
-    fn frame(&self, s: f64) -> (Frame, bool) {
-        let further = self.course.closed && s > self.course.span.1 + super::row::SAME;
-        let s = if further { s - self.course.length() } else { s };
-        (self.line.frame_at(Mm::new(s)), further)
-    }
-
-    /// Neighbours along the line; on a ring the last and, once round further, the first.
-    pub(super) fn neighbours<'r>(&self, row: &'r Row) -> impl Iterator<Item = (usize, Seat, usize, Seat)> + 'r {
-        let along = (1..row.seats.len()).map(|k| (k - 1, row.seats[k - 1], k, row.seats[k]));
-        let closing = row.round.zip(row.seats.first()).zip(row.seats.last());
-        let closing = closing
-            .map(|((round, first), last)| (row.seats.len() - 1, *last, 0, Seat { s: first.s + round, ..*first }));
-        along.chain(closing)
     }
 }
 

@@ -9,6 +9,7 @@
     reason = "a test crate: tables are copied as printed, and what cannot be had fails the test"
 )]
 
+mod clear_gaps;
 mod corners;
 mod marking;
 mod parallel;
