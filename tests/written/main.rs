@@ -18,6 +18,7 @@ mod lists;
 mod page;
 mod pictures;
 mod read_back;
+mod workbook;
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};

@@ -133,6 +133,12 @@ impl Words {
         self.anchor(Anchor::Middle)
     }
 
+    /// The same, cut short where they would take more than `room`.
+    pub(crate) fn within(mut self, room: f64) -> Self {
+        self.text = lettering::fitted(&self.text, self.size, self.weight, room);
+        self
+    }
+
     pub(crate) fn width(&self) -> f64 {
         lettering::width(&self.text, self.size, self.weight)
     }

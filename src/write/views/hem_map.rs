@@ -10,7 +10,6 @@ use crate::quantity::{Mm, mm};
 use crate::write::chalk;
 use crate::write::drawing::{Anchor, Drawing, Group, Mark, Pen, Words};
 use crate::write::figures::{bare_inches, bare_mm, counted, runs};
-use crate::write::lettering::{self, Weight};
 use crate::write::style;
 
 /// Least distance between two numbered motifs on paper, mm: the width of a distance to a tenth of a millimetre.
@@ -162,9 +161,8 @@ impl Row<'_> {
         drawing.rect(rect, Some(style::TINT), Some(pen));
         let room = rect.width() - 2.0;
         if room > 8.0 && rect.height() > style::SMALL {
-            let words = lettering::fitted(&zone.name, style::SMALL, Weight::Regular, room);
-            let at = (rect.x0 + 1.0, rect.y1 - 0.8);
-            drawing.words(Words::new(words, at).size(style::SMALL).ink(style::CARE));
+            let words = Words::new(zone.name.clone(), (rect.x0 + 1.0, rect.y1 - 0.8)).size(style::SMALL);
+            drawing.words(words.ink(style::CARE).within(room));
         } else {
             let words = Words::new(zone.name.clone(), (rect.center().x, rect.y0 - 1.2)).size(style::SMALL);
             drawing.words(self.kept_inside(words.ink(style::CARE).anchor(Anchor::Middle)));

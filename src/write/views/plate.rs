@@ -12,7 +12,7 @@ use crate::write::style::{self, Ink};
 /// Height of one layer in the side view, mm on paper.
 const LAYER: f64 = 6.4;
 /// Width of the side view's bars.
-const BARS: f64 = 118.0;
+const BARS: f64 = 102.0;
 /// Greatest height of the view from above.
 const TALLEST: f64 = 104.0;
 /// Cloth shown round the plate, as a part of its size.
@@ -59,21 +59,16 @@ fn side_layer(drawing: &mut Drawing, layer: &SideLayer, y: f64) {
     let (fill, pen, beside) = look(layer);
     drawing.rect(Rect::new(BORDER, y, BORDER + BARS, y + LAYER - 0.8), fill, Some(pen));
     let at = Point::new(BORDER + 2.0, y + LAYER / 2.0 + style::SMALL * 0.1);
-    let name = crate::write::lettering::fitted(
-        &layer.name,
-        style::SMALL,
-        crate::write::lettering::Weight::Regular,
-        BARS - 4.0,
-    );
-    drawing.words(Words::new(name, at).size(style::SMALL));
+    drawing.words(Words::new(layer.name.clone(), at).size(style::SMALL).within(BARS - 4.0));
     let limit = layer.limit.map_or_else(String::new, |limit| format!("at most {}", heat(limit)));
     let weakest = if layer.weakest { "sets the limit" } else { "" };
     let said: Vec<&str> = [beside, &limit, weakest].into_iter().filter(|word| !word.is_empty()).collect();
     let words = Words::new(said.join(", "), (BORDER + BARS + 3.0, at.y)).size(style::SMALL);
-    drawing.words(match (layer.weakest, layer.what) {
+    let words = match (layer.weakest, layer.what) {
         (true, _) | (_, What::Away) => words.bold().ink(style::STOP),
         _ => words.ink(style::SOFT),
-    });
+    };
+    drawing.words(words.within(WIDTH - 2.0 * BORDER - BARS - 3.0));
 }
 
 /// The view from above; returns the y below it.
@@ -103,9 +98,8 @@ fn from_above(drawing: &mut Drawing, top: &TopView, y: f64) -> f64 {
     let below = window.y1 + 5.0;
     let right = scale_bar(drawing, Point::new(BORDER, below), scale);
     let legend = "red: whole plate; dashed blue-green: trusted part; heavy line: hem edge; dashed red: must be away";
-    let words = Words::new(legend, (right + 6.0, below + style::SMALL * 0.36)).size(style::SMALL);
-    drawing.words(words.ink(style::SOFT));
-    below + 2.0
+    let words = Words::new(legend, (right + 6.0, below + style::SMALL * 0.36)).size(style::SMALL).ink(style::SOFT);
+    drawing.paragraph(&words, WIDTH - BORDER - right - 6.0) - style::SMALL
 }
 
 fn zone_area(inner: &mut Drawing, zone: &TopZone, place: Affine) {
@@ -118,7 +112,8 @@ fn zone_area(inner: &mut Drawing, zone: &TopZone, place: Affine) {
     inner.shape(ring_path(&zone.area, place), fill, Some(pen));
 }
 
-/// Names of zones at their left end inside the window, of plate and hem on the right.
+/// Names of zones at their left end inside the window, on paper of their own since lines and motifs run below them; the
+/// plate's size over the plate.
 fn names(drawing: &mut Drawing, top: &TopView, place: Affine, window: Rect) {
     let mut labels = Labels::default();
     for zone in &top.zones {
@@ -132,10 +127,15 @@ fn names(drawing: &mut Drawing, top: &TopView, place: Affine, window: Rect) {
         let Some(at) = inside.min_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y))) else { continue };
         let at = Point::new(at.x.max(window.x0) + 1.5, (at.y + 3.0).clamp(window.y0 + 4.0, window.y1 - 2.0));
         let ink = if zone.state == ZoneState::InPlace { style::TEXT } else { style::STOP };
-        labels.set(drawing, Words::new(word, at).size(style::SMALL).bold().ink(ink), (0.0, 3.2));
+        let mut lettered = Drawing::new(WIDTH, window.y1, "");
+        let words = Words::new(word, at).size(style::SMALL).bold().ink(ink);
+        if let Some(taken) = labels.set(&mut lettered, words, (0.0, 3.2)) {
+            drawing.rect(taken, Some(style::PAPER), None);
+            drawing.marks.append(&mut lettered.marks);
+        }
     }
     let plate = place.transform_rect_bbox(top.plate);
     let size = format!("plate {:.0} × {:.0} mm", top.plate.width(), top.plate.height());
-    let words = Words::new(size, (plate.x1 - 1.5, plate.y0 + style::SMALL * 1.2)).size(style::SMALL);
-    labels.set(drawing, words.ink(style::STOP).anchor(Anchor::End), (0.0, 3.2));
+    let words = Words::new(size, (plate.x1, plate.y0 - 1.2)).size(style::SMALL);
+    labels.set(drawing, words.ink(style::STOP).anchor(Anchor::End), (0.0, -3.2));
 }

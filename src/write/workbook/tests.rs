@@ -124,27 +124,6 @@ fn the_check_line_of_a_printed_page_measures_100_mm() {
 }
 
 #[test]
-fn no_page_is_printed_on_outside_the_area_that_both_papers_share() {
-    let cover = book::bind(plan(), cover::section(plan()), sections(plan()));
-    let bytes = pdf::file(&cover);
-    for page in 0..cover.pages.len() {
-        let Some(grey) = Grey::of(&bytes, page, 36) else { return };
-        let way = if grey.width > grey.height { Way::Lying } else { Way::Upright };
-        let ((x, y), (width, height)) = (way.corner(plan().job.paper), way.frame());
-        let inside = |k: usize, from: f64, length: f64| {
-            let mm = k as f64 / grey.per_mm;
-            mm > from - 1.2 && mm < from + length + 1.2
-        };
-        for k in 0..grey.dots.len() {
-            let (dot_x, dot_y) = (k % grey.width, k / grey.width);
-            if !(inside(dot_x, x, width) && inside(dot_y, y, height)) {
-                assert!(!grey.is_dark(dot_x, dot_y), "page {}: ink at dot {dot_x}, {dot_y}", page + 1);
-            }
-        }
-    }
-}
-
-#[test]
 fn the_sheets_of_the_template_show_every_outline_where_it_belongs() {
     let leaves: Vec<Leaf> = template::section(plan()).leaves.into_iter().filter(|leaf| leaf.shows.is_some()).collect();
     assert!((2..=8).contains(&leaves.len()), "{} sheets", leaves.len());
