@@ -242,7 +242,7 @@ fn the_tables_are_listed_with_source_and_confidence() {
     assert!(says.contains("too hot") && !says.contains("glitter"), "{says}");
     let run = hemwright(&desk, &["materials", "sikl"]).code(1);
     let says = String::from_utf8_lossy(&run.get_output().stderr).into_owned();
-    assert!(says.contains("error: no material or film has \"sikl\" in its name"), "{says}");
+    assert!(says.contains("error: nothing in the tables has \"sikl\" in its name"), "{says}");
 }
 
 #[test]

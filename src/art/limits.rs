@@ -21,6 +21,18 @@ pub enum Working {
     TurnedEdge,
 }
 
+impl Working {
+    /// The words used on papers.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Film => "film",
+            Self::RawEdge => "raw edges",
+            Self::TurnedEdge => "turned edges",
+        }
+    }
+}
+
 /// A row of the table.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]

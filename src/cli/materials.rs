@@ -3,9 +3,10 @@
 use std::fmt::Write as _;
 
 use clap::builder::styling::Style;
+use hemwright::art;
 use hemwright::data::{
-    FilmClass, LabelEdition, Limit, Material, MaterialKind, Plate, Tables, TurnRule, folded_name, nearest_names,
-    sources_text, tables,
+    FilmClass, LabelEdition, Limit, Material, MaterialKind, Plate, Tables, TurnRule, figures, folded_name,
+    nearest_names, sources_text, tables,
 };
 
 use super::say;
@@ -23,7 +24,7 @@ const KINDS: [(MaterialKind, &str); 8] = [
     (MaterialKind::Thread, "Thread"),
     (MaterialKind::Decoration, "Sequins, stones, beads"),
     (MaterialKind::Hardware, "Fastenings"),
-    (MaterialKind::Structure, "Seams and pockets"),
+    (MaterialKind::Structure, "Seams, pockets, film already on the cloth"),
 ];
 
 /// Lists everything, or what matches a word with all that is known of it.
@@ -68,7 +69,33 @@ fn listing(tables: &Tables) -> String {
     }
     writeln!(text, "{columns}").expect(INFALLIBLE);
     labels(&mut text, tables);
+    text.push('\n');
+    heading(&mut text, "Usual figures: trims, pieces, the press, rates of work");
+    writeln!(text, "{}", figure_rows(|_| true)).expect(INFALLIBLE);
+    heading(&mut text, "What a drawing may have before it spoils the cut");
+    write!(text, "{}", limit_rows(|_| true)).expect(INFALLIBLE);
     text
+}
+
+/// Figures whose key is wanted.
+fn figure_rows(wanted: impl Fn(&str) -> bool) -> Columns {
+    let mut columns = Columns::new();
+    for figure in figures().iter().filter(|figure| wanted(&figure.key)) {
+        let words = format!("{} (from {} to {}) {}", figure.usual, figure.low, figure.high, figure.unit);
+        columns.row([&figure.key, &figure.what, &words, &figure.sources()]);
+    }
+    columns
+}
+
+/// Limits of drawings whose key is wanted.
+fn limit_rows(wanted: impl Fn(&str) -> bool) -> Columns {
+    let mut columns = Columns::new();
+    for row in art::limit_rows().iter().filter(|row| wanted(&row.key)) {
+        let working: Vec<&str> = row.working.iter().map(|working| working.words()).collect();
+        let words = format!("{} {} for {}", row.usual, row.unit, working.join(", "));
+        columns.row([&row.key, &row.what, &words, &sources_text(&row.source, row.confidence)]);
+    }
+    columns
 }
 
 fn labels(text: &mut String, tables: &Tables) {
@@ -115,6 +142,21 @@ fn details(tables: &Tables, word: &str) -> Result<String, Trouble> {
     for class in tables.films().iter().filter(|class| named(&class.key, &class.also)) {
         film_details(&mut text, class);
     }
+    for plate in tables.plates().iter().filter(|plate| plate.key.contains(&wanted)) {
+        heading(&mut text, &format!("{} ({})", plate.name, plate.key));
+        let mut columns = Columns::new();
+        columns.row(["plate", &plate_words(plate), &plate.sources()]);
+        writeln!(text, "{columns}").expect(INFALLIBLE);
+    }
+    for (name, rows) in [
+        ("Usual figures", figure_rows(|key| key.contains(&wanted)).to_string()),
+        ("What a drawing may have", limit_rows(|key| key.contains(&wanted)).to_string()),
+    ] {
+        if !rows.is_empty() {
+            heading(&mut text, name);
+            writeln!(text, "{rows}").expect(INFALLIBLE);
+        }
+    }
     if !text.is_empty() {
         return Ok(text);
     }
@@ -124,7 +166,8 @@ fn details(tables: &Tables, word: &str) -> Result<String, Trouble> {
 /// Keys of the tables that are like a word.
 pub(crate) fn near(word: &str) -> Vec<String> {
     let keys = tables().materials().iter().map(|material| material.key.as_str());
-    let near = nearest_names(word, keys.chain(tables().films().iter().map(|class| class.key.as_str())));
+    let films = tables().films().iter().map(|class| class.key.as_str());
+    let near = nearest_names(word, keys.chain(films).chain(tables().plates().iter().map(|plate| plate.key.as_str())));
     near.into_iter().map(str::to_owned).collect()
 }
 

@@ -9,7 +9,7 @@ use hemwright::film::CutFrom;
 use hemwright::finding::{Finding, Severity};
 use hemwright::place::{BandSetting, Lands};
 use hemwright::plan::Plan;
-use hemwright::press::Outcome;
+use hemwright::press::{HeatRisk, Outcome, numbers_in_words};
 use hemwright::write::shopping;
 
 use super::table::Columns;
@@ -36,16 +36,39 @@ fn heading(text: &mut String, style: Style, words: &str) {
     writeln!(text, "{style}{words}{style:#}").expect(INFALLIBLE);
 }
 
+/// What is found, gravest first; advice that several layers share is given once, after the last of them.
 fn heat(text: &mut String, plan: &Plan) {
-    let mut columns = Columns::new();
-    let mut any = false;
-    for risk in plan.risks.iter().filter(|risk| risk.outcome != Outcome::Go) {
-        any = true;
-        columns.row([outcome_words(risk.outcome), &format!("{} {}", risk.say, risk.advice)]);
+    let risks: Vec<&HeatRisk> = plan.risks.iter().filter(|risk| risk.outcome != Outcome::Go).collect();
+    if risks.is_empty() {
+        return;
     }
-    if any {
-        heading(text, GRAVE, "Heat");
-        writeln!(text, "{columns}").expect(INFALLIBLE);
+    let mut told: Vec<Vec<&HeatRisk>> = Vec::new();
+    for risk in risks {
+        match told.iter_mut().find(|group| group[0].outcome == risk.outcome && group[0].advice == risk.advice) {
+            Some(group) => group.push(risk),
+            None => told.push(vec![risk]),
+        }
+    }
+    let mut columns = Columns::new();
+    let last = plan.press.closures.len();
+    for group in told {
+        for (index, risk) in group.iter().enumerate() {
+            let advice = if index + 1 == group.len() { format!(" {}", risk.advice) } else { String::new() };
+            let head = if index == 0 { outcome_words(risk.outcome) } else { "" };
+            columns.row([head, &format!("{}{}{advice}", risk.say, closings(&risk.closures, last))]);
+        }
+    }
+    heading(text, GRAVE, "Heat");
+    writeln!(text, "{columns}").expect(INFALLIBLE);
+}
+
+/// ` (closings 3, 17 and 18)`; nothing to add where no closing is concerned.
+fn closings(numbers: &[u32], of: usize) -> String {
+    match numbers {
+        [] => String::new(),
+        _ if numbers.len() == of => " (Every closing.)".to_owned(),
+        [one] => format!(" (Closing {one}.)"),
+        _ => format!(" (Closings {}.)", numbers_in_words(numbers)),
     }
 }
 
@@ -72,6 +95,9 @@ fn figures(text: &mut String, plan: &Plan) {
     }
     let closures = plan.press.closures.len();
     columns.row(["press", &format!("the press closes {closures} times, {} in all", plan.press.total)]);
+    if closures > 0 {
+        columns.row(["", &plan.press.places_in_words()]);
+    }
     writeln!(text, "{columns}").expect(INFALLIBLE);
 }
 

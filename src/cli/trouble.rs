@@ -125,7 +125,7 @@ impl fmt::Display for Trouble {
             Self::DrawingStops { file, findings: 1 } => write!(f, "1 finding in {file} stops the job"),
             Self::DrawingStops { file, findings } => write!(f, "{findings} findings in {file} stop the job"),
             Self::FileThere { path } => write!(f, "{} is already there", path.display()),
-            Self::NoMaterial { word, .. } => write!(f, "no material or film has \"{word}\" in its name"),
+            Self::NoMaterial { word, .. } => write!(f, "nothing in the tables has \"{word}\" in its name"),
             Self::Stopped => f.write_str("stopped; nothing was written"),
             Self::ReaderGone => f.write_str("the output was closed"),
             Self::Output { fault } => write!(f, "the output cannot be written: {}", plain(fault)),

@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use super::TableFault;
-use super::basis::{Confidence, has_source};
+use super::basis::{Confidence, has_source, sources_text};
 
 /// One figure of the trade.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
@@ -27,6 +27,14 @@ pub struct Figure {
     pub source: Vec<u16>,
     /// How sure it is.
     pub confidence: Confidence,
+}
+
+impl Figure {
+    /// `[105, 107] common practice`
+    #[must_use]
+    pub fn sources(&self) -> String {
+        sources_text(&self.source, self.confidence)
+    }
 }
 
 #[derive(Deserialize)]

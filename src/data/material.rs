@@ -114,6 +114,8 @@ pub enum Trait {
     Ridge,
     /// Flattened, and prints through.
     Relief,
+    /// Film that was pressed on before.
+    PressedFilm,
 }
 
 /// One thing known about a material, with its temperatures.

@@ -39,6 +39,8 @@ pub struct Tables {
 pub const UNKNOWN: &str = "unknown";
 /// The key of the film class that stands for a film not stated.
 pub const UNKNOWN_FILM: &str = "unknown-film";
+/// The key of the plate taken where the job names none: the commoner size of table press.
+pub const USUAL_PLATE: &str = "press-300x380";
 
 /// The tables built into the program, read and checked once.
 #[must_use]
@@ -146,6 +148,12 @@ impl Tables {
     pub fn plate(&self, name: &str) -> Option<&Plate> {
         let name = folded_name(name);
         self.plates.iter().find(|p| p.key == name)
+    }
+
+    /// The plate taken where the job names none.
+    #[must_use]
+    pub fn usual_plate(&self) -> &Plate {
+        self.plate(USUAL_PLATE).expect("the tests of this module find the usual plate")
     }
 
     /// What a care-label class says.

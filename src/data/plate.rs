@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::TableFault;
-use super::basis::{Confidence, has_source, is_range};
+use super::basis::{Confidence, has_source, is_range, sources_text};
 use crate::quantity::{Celsius, Mm};
 
 /// What is pressed with.
@@ -40,6 +40,12 @@ pub struct Plate {
 }
 
 impl Plate {
+    /// `[90, 106] published`
+    #[must_use]
+    pub fn sources(&self) -> String {
+        sources_text(&self.source, self.confidence)
+    }
+
     /// Extent along the hem and up the garment.
     #[must_use]
     pub const fn size(&self) -> (Mm, Mm) {

@@ -33,6 +33,8 @@ pub enum Condition {
     OverLimitUnknownCloth,
     /// Something that can be moved stands less than the plate's heat.
     OverLimitMovable,
+    /// Thread of a seam stands less than the plate's heat: it can be neither folded away nor sewn on later.
+    OverLimitThread,
     /// Something movable that is never pressed.
     NotPressed,
     /// A garment cloth that is never pressed.

@@ -127,6 +127,14 @@ fn care_labels_are_read_by_the_older_edition_unless_said() {
     }
 }
 
+/// Source 90: workshop pages giving table presses of 300 x 380 mm.
+#[test]
+fn the_usual_plate_is_a_row_of_the_table() {
+    let plate = tables().usual_plate();
+    assert_eq!((plate.along_mm, plate.up_mm, plate.rim_mm), (380.0, 300.0, 10.0));
+    assert_eq!(plate.sources(), "[90, 106] published");
+}
+
 #[test]
 fn what_is_unknown_is_trusted_with_110_degrees() {
     let limit = tables().unknown().ceiling(tables(), LabelEdition::Of2023).unwrap();

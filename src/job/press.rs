@@ -7,7 +7,7 @@ use super::check::{Check, Table};
 use super::fault::FaultKind;
 use super::garment::Garment;
 use super::given::{Given, Section};
-use crate::data::tables;
+use crate::data::{figure, tables};
 use crate::press::{Setup, Tested, Verdict};
 use crate::quantity::{Celsius, Mm, Seconds, size_text};
 
@@ -64,7 +64,8 @@ fn plate(check: &mut Check, keys: &PressKeys, setup: &mut Setup) {
         take_plate(check, given, setup);
     } else {
         let (along, up) = setup.plate;
-        check.assume("plate of the press", format!("{along} along the hem, {up} up"), "press.plate");
+        let source = tables().usual_plate().sources();
+        check.assume("plate of the press", format!("{along} along the hem, {up} up {source}"), "press.plate");
     }
     if keys.rim.is_none() {
         check.assume("rim of the plate, not trusted", setup.rim.to_string(), "press.rim");
@@ -102,8 +103,12 @@ fn times(check: &mut Check, keys: &PressKeys, setup: &mut Setup) {
     let by_class = |what: &str| format!("the class's usual {what}; the film's own sheet comes first");
     assume(keys.temperature.is_none(), "press temperature", by_class("temperature"), "temperature");
     assume(keys.dwell.is_none(), "press time", by_class("time"), "dwell");
-    assume(keys.pre_press.is_none(), "pre-press", setup.pre_press.to_string(), "pre_press");
-    assume(keys.handling.is_none(), "handling for each closure", setup.handling.to_string(), "handling");
+    let by_table = |taken: Seconds, key: &str| {
+        figure(key).map_or_else(|| taken.to_string(), |figure| format!("{taken} {}", figure.sources()))
+    };
+    let (pre_press, handling) = (setup.pre_press, setup.handling);
+    assume(keys.pre_press.is_none(), "pre-press", by_table(pre_press, "press-pre-press"), "pre_press");
+    assume(keys.handling.is_none(), "handling for each closure", by_table(handling, "press-handling"), "handling");
     setup.temperature = check.take(keys.temperature.as_ref());
     setup.dwell = check.take(keys.dwell.as_ref());
     setup.tack = check.take(keys.tack.as_ref());

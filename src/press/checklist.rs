@@ -31,7 +31,7 @@ pub(super) fn checklist(inputs: &Inputs<'_>, laid_out: &LaidOut, risks: &[HeatRi
     for risk in risks.iter().filter(|risk| risk.rules.contains(&"folded-under-overhang")) {
         list.push(format!(
             "Closings {}: the plate hangs over the hem edge; {} hangs down over the edge of the lower plate, or is pinned up.",
-            numbers(&risk.closures),
+            numbers_in_words(&risk.closures),
             risk.layer
         ));
     }
@@ -54,8 +54,9 @@ pub(super) fn checklist(inputs: &Inputs<'_>, laid_out: &LaidOut, risks: &[HeatRi
     list
 }
 
-/// `1 to 4, 7, 9 to 11`
-pub(super) fn numbers(closures: &[u32]) -> String {
+/// Numbers of closings as they are said: `1 to 4, 7, 9 to 11`.
+#[must_use]
+pub fn numbers_in_words(closures: &[u32]) -> String {
     let mut runs: Vec<(u32, u32)> = Vec::new();
     for &number in closures {
         match runs.last_mut() {
@@ -103,11 +104,11 @@ const CAUTIONS: [&str; 7] = [
 
 #[cfg(test)]
 mod tests {
-    use super::numbers;
+    use super::numbers_in_words;
 
     #[test]
     fn runs_of_numbers_are_told_short() {
-        assert_eq!(numbers(&[1, 2, 3, 4, 7, 9, 10]), "1 to 4, 7, 9, 10");
-        assert_eq!(numbers(&[]), "");
+        assert_eq!(numbers_in_words(&[1, 2, 3, 4, 7, 9, 10]), "1 to 4, 7, 9, 10");
+        assert_eq!(numbers_in_words(&[]), "");
     }
 }

@@ -46,7 +46,7 @@ pub struct Parts {
     /// Waiting beside the press until the carrier may be peeled warm. Cold peel is done on the next round and waits for
     /// nothing.
     pub peel_wait: Seconds,
-    /// Positioning, covering, peeling.
+    /// Positioning, covering, peeling; once for all parts of a motif that an iron presses in several places.
     pub handling: Seconds,
 }
 

@@ -1,11 +1,8 @@
 //! The setting for one closure: temperature and time, from the job, or within the windows of the films' classes.
 
 use super::setup::{Setup, Verdict};
-use crate::data::{FilmClass, LabelEdition, tables};
+use crate::data::{self, FilmClass, LabelEdition, tables};
 use crate::quantity::{Celsius, Seconds};
-
-/// Tack press of a lower layer where the job gives none: just enough to hold it; common practice (source 105).
-const TACK: Seconds = Seconds::new(3.0);
 
 /// Plate temperature and time.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -70,7 +67,7 @@ pub(super) fn heat(pressed: Pressed<'_>, setup: &Setup) -> Heat {
     let unasked = if chosen < own.usual().0 { longest } else { own.usual().1 };
     let in_time = |asked: &Seconds| pressed.sole || (shortest <= *asked && *asked <= longest);
     let full = setup.dwell.or(held.map(|tested| tested.dwell)).filter(in_time).unwrap_or(unasked);
-    Heat { temperature: chosen, full, tack: setup.tack.unwrap_or(TACK) }
+    Heat { temperature: chosen, full, tack: setup.tack.unwrap_or_else(|| Seconds::new(data::usual("press-tack"))) }
 }
 
 /// Highest low end and lowest high end of the windows; upside down when they share nothing.

@@ -1,9 +1,9 @@
 //! What may lie under the plate: the garment's cloth and the zones, each material with its limit.
 
 use super::ground::{Ground, Patch, covered};
-use super::heat::edition;
-use super::{Inputs, Zone, ZoneState};
-use crate::data::{Limit, Material, folded_name, tables};
+use super::heat::{cloth_ceiling, edition};
+use super::{Inputs, Setup, Zone, ZoneState};
+use crate::data::{Limit, Material, folded_name, tables, usual};
 use crate::geometry::{Point, Ring};
 use crate::quantity::{Celsius, Mm, mm};
 
@@ -25,9 +25,6 @@ pub(super) struct Layer {
 /// A layer's limit as papers show it where it is never pressed: room temperature.
 pub(super) const ROOM: Celsius = Celsius::new(20.0);
 
-/// Half the breadth of a pressed-open seam: two allowances of about 10 mm; common practice (source 105).
-const SEAM_HALF: f64 = 10.0;
-
 /// Every layer of the garment: its cloth, its zones, its seams.
 pub(super) fn layers(inputs: &Inputs<'_>) -> Vec<Layer> {
     let cloth = tables().stack(&inputs.setup.cloth).into_iter().map(|material| (material, None, "the garment's cloth"));
@@ -40,12 +37,24 @@ pub(super) fn layers(inputs: &Inputs<'_>) -> Vec<Layer> {
         .map(|(material, zone, name)| Layer {
             thing: name.to_owned(),
             name: called(name, material),
-            ceiling: material.ceiling(tables(), edition(inputs.setup)),
+            ceiling: ceiling(material, inputs.setup),
             material,
             zone: zone.cloned(),
         })
         .collect()
 }
+
+/// What a material stands. A seam is the garment's own cloth, so that it stands no more than that.
+fn ceiling(material: &Material, setup: &Setup) -> Option<Celsius> {
+    let own = material.ceiling(tables(), edition(setup));
+    if material.key != SEAM {
+        return own;
+    }
+    own.zip(cloth_ceiling(setup)).map(|(own, cloth)| own.min(cloth))
+}
+
+/// Key of the row for seams.
+pub(super) const SEAM: &str = "seam";
 
 /// `stiff braid (stiff hem braid of nylon)`; the bare name where the table calls it the same.
 pub(super) fn called(name: &str, material: &Material) -> String {
@@ -57,27 +66,31 @@ pub(super) fn called(name: &str, material: &Material) -> String {
 
 /// Seams that cross the band, as narrow ridges; the hem's marks name them.
 fn seams(inputs: &Inputs<'_>) -> Vec<Zone> {
+    let half = mm(usual("press-seam-half"));
     let marks = inputs.hem.marks().iter().filter(|mark| mark.name.contains("seam"));
     marks
         .map(|mark| Zone {
             name: spoken(&mark.name),
-            material: "seam".to_owned(),
-            along: Some((mark.s_hem - mm(SEAM_HALF), mark.s_hem + mm(SEAM_HALF))),
+            material: SEAM.to_owned(),
+            along: Some((mark.s_hem - half, mark.s_hem + half)),
             heights: (Mm::ZERO, inputs.setup.plate.1 * 2.0),
             state: ZoneState::InPlace,
         })
         .collect()
 }
 
-/// `left side seam` for `side seam left`.
+/// `left side seam` for `side seam left` and for `seam side left`.
 fn spoken(name: &str) -> String {
-    for side in ["left", "right"] {
-        if let Some(rest) = name.strip_suffix(side).map(str::trim_end).filter(|rest| !rest.is_empty()) {
-            return format!("{side} {rest}");
-        }
-    }
-    name.to_owned()
+    let words: Vec<&str> = name.split_whitespace().collect();
+    let Some((side, rest)) = words.split_last().filter(|(side, rest)| SIDES.contains(side) && !rest.is_empty()) else {
+        return name.to_owned();
+    };
+    let kept: Vec<&str> = rest.iter().copied().filter(|word| *word != "seam").collect();
+    let seam = if kept.len() < rest.len() { " seam" } else { "" };
+    format!("{side} {}{seam}", kept.join(" ")).replace("  ", " ")
 }
+
+const SIDES: [&str; 2] = ["left", "right"];
 
 impl Layer {
     /// Whether it is there when the press closes.
@@ -92,8 +105,9 @@ impl Layer {
 
     /// Whether the plate is hotter than it stands. A fusible that melts again is no matter of a limit but has its own rules.
     pub(super) fn is_over(&self, press: Celsius) -> bool {
-        let fusible = matches!(self.material.limit, Limit::MeltsFrom(_));
-        !fusible && self.ceiling.is_none_or(|ceiling| press > ceiling)
+        // The cloth that a seam is made of is checked as the garment's cloth.
+        let elsewhere = matches!(self.material.limit, Limit::MeltsFrom(_)) || self.material.key == SEAM;
+        !elsewhere && self.ceiling.is_none_or(|ceiling| press > ceiling)
     }
 }
 

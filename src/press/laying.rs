@@ -1,16 +1,18 @@
 //! From spots to numbered closures: places, middles that keep off hazards, rounds, footprints, and what each plate meets.
 
+use std::cmp::Ordering;
+
 use super::closure::Closure;
 use super::ground::{Ground, Patch};
 use super::groups::{all_apart, heat_groups};
 use super::layers::{Layer, Near, area_under, layers, patches};
-use super::plate::{Bench, HAIR, Member, PlateSize};
+use super::plate::{Bench, HAIR, Member, PlateSize, overlap};
 use super::positions::{Positions, Spread, middle_s, positions};
 use super::risk::{Meeting, Risks, outcome};
 use super::schedule::{Round, rounds};
 use super::setup::Setup;
 use super::spots::{Spot, spots};
-use super::tiles::tiles;
+use super::tiles::{tiles, tiles_at_least};
 use super::{HeatRisk, Inputs, Outcome, PressError, Tool, ZoneState, films, order};
 use crate::geometry::{Point, Ring};
 use crate::quantity::{Celsius, Mm, Radians};
@@ -102,12 +104,14 @@ fn spreads(bench: &Bench<'_>, setup: &Setup) -> Result<Spreads, PressError> {
         let Positions { spreads, at_least } = positions(bench, &whole, setup.one_at_a_time);
         let tiled: Option<Vec<Vec<Spread>>> = large.iter().map(|spot| tiles(bench, *spot)).collect();
         let tiled = tiled.ok_or_else(|| too_large(bench, &large))?.concat();
-        bounds.push(at_least + tiled.len());
+        bounds.push(at_least + large.iter().map(|spot| tiles_at_least(bench, *spot)).sum::<usize>());
         found.extend(spreads.into_iter().chain(tiled).map(|spread| (index, spread)));
     }
     found.sort_by(|(_, a), (_, b)| {
         let number = |spread: &Spread| spread.part.map(|part| part.number);
-        middle_s(bench, a).total_cmp(&middle_s(bench, b)).then(number(a).cmp(&number(b)))
+        let first = |spread: &Spread| spread.members.first().map(|member| member.spot);
+        let parts = (first(a), number(a)).cmp(&(first(b), number(b)));
+        middle_s(bench, a).total_cmp(&middle_s(bench, b)).then(parts)
     });
     let of_group = |index: usize| (0..found.len()).filter(|k| found[*k].0 == index).collect();
     let at_least = if all_apart(&groups) { bounds.iter().sum() } else { bounds.iter().copied().max().unwrap_or(0) };
@@ -148,9 +152,38 @@ fn hottest_round(rounds: &[Round], place: usize) -> Option<&Round> {
     of_place.max_by(|a, b| a.heat.temperature.total_cmp(&b.heat.temperature))
 }
 
-/// Lays one plate: in the middle of the room it has, unless a higher or lower place keeps it off hazards.
+/// Where in its room a plate is tried, halfway both ways first: shares of the way along and down.
+const TRIED: [(f64, f64); 9] =
+    [(0.5, 0.5), (0.5, 0.0), (0.5, 1.0), (0.0, 0.5), (1.0, 0.5), (0.0, 0.0), (1.0, 0.0), (0.0, 1.0), (1.0, 1.0)];
+
+/// Halfway both ways.
+const HALFWAY: (f64, f64) = TRIED[0];
+
+/// What a plate in one place would lie on.
+#[derive(Clone, Copy, Debug)]
+struct Cost {
+    /// Gravest outcome of the hazards under it.
+    gravest: Outcome,
+    /// Area of those, in square millimetres.
+    area: f64,
+    /// Neighbouring motifs that would be heated with its own.
+    neighbours: usize,
+}
+
+impl Cost {
+    fn is_less_than(self, other: Self) -> bool {
+        let apart = (self.area - other.area).abs() > TOUCHES;
+        match self.gravest.cmp(&other.gravest) {
+            Ordering::Equal if apart => self.area < other.area,
+            Ordering::Equal => self.neighbours < other.neighbours,
+            order => order.is_lt(),
+        }
+    }
+}
+
+/// Lays one plate: in the middle of the room it has, unless another place in it keeps it off hazards or off neighbours.
 fn laid(bench: &Bench<'_>, spread: Spread, hottest: Option<&Round>, layers: &[Layer], setup: &Setup) -> Place {
-    let near = Near { s: middle_s(bench, &spread), at: spread.room.middle(0.5), radius: reach(bench) };
+    let near = Near { s: middle_s(bench, &spread), at: spread.room.middle(HALFWAY), radius: reach(bench) };
     let region = |layer: &Layer| layer.zone.as_ref().map(|zone| patches(bench.ground, zone, near));
     let regions: Vec<Option<Vec<Patch>>> = layers.iter().map(region).collect();
     let gravity = |layer: &Layer| match hottest {
@@ -160,18 +193,19 @@ fn laid(bench: &Bench<'_>, spread: Spread, hottest: Option<&Round>, layers: &[La
     };
     let hazards: Vec<(Outcome, &Vec<Patch>)> =
         layers.iter().zip(&regions).filter_map(|(layer, region)| Some((gravity(layer), region.as_ref()?))).collect();
-    let cost = |part: f64| {
-        let footprint = bench.footprint(spread.room.middle(part), spread.room.turn);
+    let beside = neighbours(bench, &spread, near);
+    let cost = |place: (f64, f64)| {
+        let footprint = bench.footprint(spread.room.middle(place), spread.room.turn);
         let met = hazards.iter().map(|(grave, region)| (*grave, area_under(region, &footprint)));
         let met: Vec<_> = met.filter(|(grave, area)| *grave > Outcome::Go && *area > TOUCHES).collect();
         let gravest = met.iter().map(|(grave, _)| *grave).max().unwrap_or(Outcome::Go);
-        (gravest, met.iter().filter(|(grave, _)| *grave == gravest).map(|(_, area)| area).sum::<f64>())
+        let area = met.iter().filter(|(grave, _)| *grave == gravest).map(|(_, area)| area).sum();
+        let neighbours = beside.iter().filter(|hull| overlap(hull, footprint.points())).count();
+        Cost { gravest, area, neighbours }
     };
-    let best = [0.5, 0.0, 1.0].map(|part| (cost(part), part)).into_iter().reduce(|best, next| {
-        let better = next.0.0.cmp(&best.0.0).then((next.0.1 + TOUCHES).total_cmp(&best.0.1));
-        if better.is_lt() { next } else { best }
-    });
-    let at = spread.room.middle(best.map_or(0.5, |(_, part)| part));
+    let tried = TRIED.map(|place| (cost(place), place)).into_iter();
+    let best = tried.reduce(|best, next| if next.0.is_less_than(best.0) { next } else { best });
+    let at = spread.room.middle(best.map_or(HALFWAY, |(_, place)| place));
     let footprint = bench.footprint(at, spread.room.turn);
     let under = |region: &Option<Vec<Patch>>| {
         // The garment's own cloth has no region: it always lies under the plate.
@@ -179,6 +213,16 @@ fn laid(bench: &Bench<'_>, spread: Spread, hottest: Option<&Round>, layers: &[La
     };
     let meets = regions.iter().map(under).collect();
     Place { spread, at, footprint, meets }
+}
+
+/// Hulls of pressed motifs near a plate that are not its own, laps counted.
+fn neighbours(bench: &Bench<'_>, spread: &Spread, near: Near) -> Vec<Vec<Point>> {
+    let laps: &[i32] = if bench.ground.is_closed() { &[0, -1, 1] } else { &[0] };
+    let pressed = (0..bench.spots.len()).filter(|spot| !bench.spots[*spot].laid.is_empty());
+    let all = pressed.flat_map(|spot| laps.iter().map(move |laps| Member { spot, laps: *laps }));
+    let others = all.filter(|member| spread.members.iter().all(|own| own.spot != member.spot));
+    let hulls = others.map(|member| bench.hull(member).collect::<Vec<Point>>());
+    hulls.filter(|hull| hull.iter().any(|point| point.distance(near.at) <= near.radius)).collect()
 }
 
 /// How far from a plate's middle anything can matter: its diagonal, so that the plate may be moved up or down by half its

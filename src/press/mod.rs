@@ -3,6 +3,7 @@
 //! Facts live in `data/*.toml` with source and confidence; this stage only reasons over them. Nothing about heat is
 //! promised: an unknown limits to 110 C and asks for a test, and the film maker's sheet and the care label come first.
 
+mod bound;
 mod checklist;
 mod closure;
 mod cover;
@@ -30,6 +31,7 @@ mod zone;
 
 use std::collections::BTreeMap;
 
+pub use checklist::numbers_in_words;
 pub use closure::{Closure, Part, Parts, PressKind};
 pub use error::PressError;
 pub use map::{ClosureKind, PinAwayMap, SideLayer, TopView, TopZone, What};
@@ -68,6 +70,19 @@ pub struct PressPlan {
     pub order_of_work: Vec<String>,
     /// Checklist for the press.
     pub checklist: Vec<String>,
+}
+
+impl PressPlan {
+    /// How many places the plate takes and how near that is to the fewest there could be: `18 places of the plate, the fewest
+    /// there are`.
+    #[must_use]
+    pub fn places_in_words(&self) -> String {
+        let places = if self.places == 1 { "1 place".to_owned() } else { format!("{} places", self.places) };
+        if self.places <= self.places_at_least {
+            return format!("{places} of the plate, the fewest there are");
+        }
+        format!("{places} of the plate; no plan does with fewer than {}", self.places_at_least)
+    }
 }
 
 /// One round of closures: a layer all round, or the second press.

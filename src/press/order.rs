@@ -5,7 +5,7 @@
 //! asks for. A zone in place or folded away is already sewn on, one sewn on later is not: the rules at the end find what
 //! cannot be so.
 
-use super::layers::Layer;
+use super::layers::{Layer, SEAM};
 use super::laying::LaidOut;
 use super::risk::Risks;
 use super::schedule::Round;
@@ -129,15 +129,17 @@ fn sewn_on_later(laid_out: &LaidOut) -> Vec<String> {
 fn sewing(laid_out: &LaidOut, zone: &[&Layer]) -> String {
     let name = zone[0].zone.as_ref().map_or(zone[0].name.as_str(), |zone| zone.name.as_str());
     let steam = if zone.iter().any(|layer| layer.material.steam == Steam::Never) { ", without steam" } else { "" };
-    let crossing = if crosses_motifs(laid_out, zone[0]) {
+    let sewn = zone.iter().any(|layer| layer.material.kind != MaterialKind::Decoration);
+    let crossing = if sewn && crosses_motifs(laid_out, zone[0]) {
         "; its upper edge lies behind the motifs, so catch it by hand to seams and gaps, not through the film"
     } else {
         ""
     };
+    let put_on = if sewn { "Sew on" } else { "Put on" };
     match zone.iter().map(|layer| layer.ceiling).collect::<Option<Vec<_>>>() {
         Some(limits) => {
             let limit = limits.into_iter().fold(zone[0].limit(), Celsius::min);
-            format!("Sew on {name}{crossing}; from now on press there at most at {limit}{steam}.")
+            format!("{put_on} {name}{crossing}; from now on press there at most at {limit}{steam}.")
         }
         None => format!("Put on {name}{crossing}; from now on keep iron and press away from it."),
     }
@@ -175,12 +177,15 @@ pub(super) fn contradictions(laid_out: &LaidOut, risks: &mut Risks) {
     }
 }
 
-/// Seams, and interfacing fused to the cloth by itself, cannot be folded away; as part of a facing it can.
+/// Seams, their thread, film, and interfacing fused to the cloth by itself cannot be folded away; as part of a facing it can.
 fn is_part_of_the_band(laid_out: &LaidOut, layer: &Layer) -> bool {
     let same_zone = |other: &&Layer| other.zone == layer.zone;
     let facing = laid_out.layers.iter().filter(same_zone).any(|other| other.material.kind == MaterialKind::Cloth);
     let fused = layer.material.kind == MaterialKind::Interfacing && matches!(layer.material.limit, Limit::MeltsFrom(_));
-    layer.material.key == "seam" || (fused && !facing)
+    let part = layer.material.key == SEAM
+        || layer.material.kind == MaterialKind::Thread
+        || layer.material.is(Trait::PressedFilm);
+    part || (fused && !facing)
 }
 
 /// Cloth already sewn over the place of braid or interfacing that is to come later.

@@ -39,12 +39,12 @@ pub(super) struct Room {
 }
 
 impl Room {
-    /// A middle: halfway along, and `part` of the way from the highest (0) to the lowest (1) place.
-    pub(super) fn middle(&self, part: f64) -> Point {
+    /// A middle: so much of the way from the first (0) to the last (1) place along the plate, and from the highest (0) to
+    /// the lowest (1) down it.
+    pub(super) fn middle(&self, (along, down): (f64, f64)) -> Point {
         let (u, v) = axes(self.turn);
-        let along = f64::midpoint(self.along.0, self.along.1);
-        let down = self.down.0 + (self.down.1 - self.down.0) * part;
-        (u * along + v * down).to_point()
+        let part = |(from, to): (f64, f64), share: f64| from + (to - from) * share;
+        (u * part(self.along, along) + v * part(self.down, down)).to_point()
     }
 }
 

@@ -4,11 +4,12 @@
 //! fewest positions are found exactly ([`super::cover`]). Several rows: rows are gathered into strips that the plate spans, each
 //! strip solved exactly as one row of all its motifs in order round the hem, the gathering chosen by dynamic programming
 //! (the strips of Hochbaum and Maass, source 111); then positions whose motifs all fit under others are dropped. How far that can
-//! be from the best is stated: motifs of which no two go under one plate need a position each.
+//! be from the best is stated ([`super::bound`]).
 
+use super::bound::places_at_least;
 use super::closure::Part;
 use super::cover::fewest_runs;
-use super::plate::{Bench, HAIR, Member, Room};
+use super::plate::{Bench, Member, Room};
 
 /// One plate position.
 #[derive(Clone, Debug)]
@@ -43,7 +44,7 @@ pub(super) fn positions(bench: &Bench<'_>, listed: &[usize], one_at_a_time: bool
     spreads.sort_by(|a, b| middle_s(bench, a).total_cmp(&middle_s(bench, b)));
     let at_least = match (one_at_a_time, rows.len()) {
         (true, _) | (_, 0 | 1) => spreads.len(),
-        _ => apart(bench, listed).max(1).min(spreads.len()),
+        _ => places_at_least(bench, &rows).min(spreads.len()),
     };
     Positions { spreads, at_least }
 }
@@ -117,12 +118,12 @@ fn longest(bench: &Bench<'_>, order: &[usize], closed: bool) -> usize {
     (0..n).map(run).max().unwrap_or(1)
 }
 
-fn distance(a: Option<crate::geometry::Point>, b: Option<crate::geometry::Point>) -> f64 {
+pub(super) fn distance(a: Option<crate::geometry::Point>, b: Option<crate::geometry::Point>) -> f64 {
     a.zip(b).map_or(f64::INFINITY, |(a, b)| a.distance(b))
 }
 
 /// Longest line within the trusted part.
-fn diagonal(bench: &Bench<'_>) -> f64 {
+pub(super) fn diagonal(bench: &Bench<'_>) -> f64 {
     bench.plate.along.hypot(bench.plate.up)
 }
 
@@ -157,46 +158,6 @@ fn taken_in(bench: &Bench<'_>, groups: &mut [Vec<Member>], member: Member) -> bo
         }
     }
     false
-}
-
-/// How many spots can be found of which no two go under one plate turned to the band: each needs its own position.
-fn apart(bench: &Bench<'_>, listed: &[usize]) -> usize {
-    let mut order = listed.to_vec();
-    order.sort_by(|a, b| bench.spots[*a].s.total_cmp(&bench.spots[*b].s).then(a.cmp(b)));
-    let mut chosen: Vec<usize> = Vec::new();
-    for spot in order {
-        if chosen.iter().all(|other| !together(bench, *other, spot)) {
-            chosen.push(spot);
-        }
-    }
-    chosen.len()
-}
-
-/// Whether some plate turned to the band may hold both. Never says no to a pair that one does: the turn of a plate over a
-/// larger group that holds both lies between the hem's directions two diagonals to either side, and between the turns tried
-/// an extent changes by no more than the pair's breadth times the change of turn.
-fn together(bench: &Bench<'_>, a: usize, b: usize) -> bool {
-    const TRIES: u32 = 16;
-    let reach = diagonal(bench);
-    let laps: &[i32] = if bench.ground.is_closed() { &[0, -1, 1] } else { &[0] };
-    laps.iter().any(|lap| {
-        let pair = [Member { spot: a, laps: 0 }, Member { spot: b, laps: *lap }];
-        if distance(bench.hull(pair[0]).next(), bench.hull(pair[1]).next()) > reach {
-            return false;
-        }
-        let direction = |s: f64| bench.ground.frame(s).along;
-        let middle = f64::midpoint(bench.s(pair[0]), bench.s(pair[1]));
-        let straight = direction(middle);
-        let off = |s: f64| straight.cross(direction(s)).atan2(straight.dot(direction(s)));
-        let (from, to) = (off(middle - 2.0 * reach), off(middle + 2.0 * reach));
-        let (from, to) = (from.min(to).min(0.0), from.max(to).max(0.0));
-        let slack = HAIR + reach * (to - from) / f64::from(2 * TRIES);
-        let turn = bench.turn(&pair);
-        (0..=TRIES).any(|k| {
-            let (along, down) = bench.extent(&pair, turn + from + (to - from) * f64::from(k) / f64::from(TRIES));
-            along.1 - along.0 <= bench.plate.along + slack && down.1 - down.0 <= bench.plate.up + slack
-        })
-    })
 }
 
 #[cfg(test)]
@@ -306,7 +267,7 @@ mod tests {
             let found = positions(&bench, &all, false);
             let best = fewest_by_trial(&bench);
             prop_assert_eq!(found.spreads.len(), best);
-            prop_assert!(apart(&bench, &all) <= best);
+            prop_assert!(places_at_least(&bench, &[all]) <= best);
         }
 
         #[test]

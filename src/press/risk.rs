@@ -10,7 +10,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::layers::{Layer, called};
 use super::{HeatRisk, Outcome, Setup, Tested, Verdict, ZoneState};
 use crate::data::{
-    Condition, FilmClass, LabelClass, Limit, Material, Rule, RuleOutcome, Trait, When, sources_text, tables,
+    Condition, FilmClass, LabelClass, Limit, Material, MaterialKind, Rule, RuleOutcome, Trait, When, sources_text,
+    tables,
 };
 use crate::quantity::Celsius;
 
@@ -130,8 +131,11 @@ fn rules_for(layer: &Layer, press: Celsius, classes: &[&FilmClass], setup: &Setu
 fn over(layer: &Layer, press: Celsius, classes: &[&FilmClass], setup: &Setup) -> Condition {
     let Material { traits, limit, .. } = layer.material;
     if layer.zone.is_some() {
-        let never = matches!(limit, Limit::Never);
-        return if never { Condition::NotPressed } else { Condition::OverLimitMovable };
+        return match (limit, layer.material.kind) {
+            (Limit::Never, _) => Condition::NotPressed,
+            (_, MaterialKind::Thread) => Condition::OverLimitThread,
+            _ => Condition::OverLimitMovable,
+        };
     }
     if matches!(limit, Limit::Never) {
         return Condition::NotPressedCloth;

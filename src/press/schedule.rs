@@ -56,7 +56,9 @@ struct Table<'a> {
 impl Table<'_> {
     /// The closures of one heat group.
     fn rounds_of(&self, places: &[usize]) -> Vec<Round> {
-        let order: Vec<usize> = by_opposite_quarters(places.len()).into_iter().map(|k| places[k]).collect();
+        // The parts of one motif are pressed one after the other: the iron is only lifted to the next.
+        let whole: Vec<&[usize]> = places.chunk_by(|a, b| self.same_motif(*a, *b)).collect();
+        let order: Vec<usize> = by_opposite_quarters(whole.len()).into_iter().flat_map(|k| whole[k]).copied().collect();
         let most = order.iter().map(|place| self.deepest(*place)).max().unwrap_or(0);
         let layered = (0..most).flat_map(|round| {
             order
@@ -67,6 +69,18 @@ impl Table<'_> {
         let mut done: Vec<Round> = layered.collect();
         done.extend(order.iter().filter_map(|place| self.second(*place)));
         done
+    }
+
+    /// Whether two places are parts of one motif.
+    fn same_motif(&self, a: usize, b: usize) -> bool {
+        let (a, b) = (&self.spreads[a], &self.spreads[b]);
+        a.part.is_some() && b.part.is_some() && a.members.first().map(|m| m.spot) == b.members.first().map(|m| m.spot)
+    }
+
+    /// Positioning and covering, once for all parts of a motif.
+    fn handling(&self, place: usize) -> Seconds {
+        let first = self.spreads[place].part.is_none_or(|part| part.number == 1);
+        if first { self.setup.handling } else { Seconds::ZERO }
     }
 
     /// Most layers of any motif at a place.
@@ -86,14 +100,15 @@ impl Table<'_> {
             })
             .collect();
         let classes = distinct(laid.iter().map(|(_, class)| *class));
-        let peel = classes.iter().map(|class| class.peel.wait_s).fold(0.0, f64::max);
+        let peeled = self.spreads[place].part.is_none_or(|part| part.number == part.of);
+        let peel = classes.iter().filter(|_| peeled).map(|class| class.peel.wait_s).fold(0.0, f64::max);
         let heat = self.heat(&classes, place);
         let kind = if round + 1 == rounds { PressKind::Full } else { PressKind::Tack };
         let parts = Parts {
             pre_press: if round == 0 { self.setup.pre_press } else { Seconds::ZERO },
             dwell: if kind == PressKind::Full { heat.full } else { heat.tack },
             peel_wait: Seconds::new(peel),
-            handling: self.setup.handling,
+            handling: self.handling(place),
         };
         let spots = laid.iter().map(|(spot, _)| *spot).collect();
         let layer = u32::try_from(round + 1).unwrap_or(u32::MAX);
@@ -107,7 +122,7 @@ impl Table<'_> {
         let classes = distinct(tops);
         let finish = classes.iter().map(|class| class.repress.finish_s).fold(0.0, f64::max);
         let heat = self.heat(&classes, place);
-        let parts = Parts { dwell: Seconds::new(finish), handling: self.setup.handling, ..Parts::default() };
+        let parts = Parts { dwell: Seconds::new(finish), handling: self.handling(place), ..Parts::default() };
         (finish > 0.0).then(|| Round {
             place,
             layer: u32::try_from(self.deepest(place)).unwrap_or(u32::MAX),

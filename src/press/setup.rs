@@ -1,6 +1,6 @@
 //! The press, how it is worked, and what a test piece showed.
 
-use crate::data::{Tool, UNKNOWN};
+use crate::data::{Tool, UNKNOWN, tables, usual};
 use crate::quantity::{Celsius, Mm, Seconds};
 
 /// The press and how it is worked.
@@ -14,7 +14,7 @@ pub struct Setup {
     pub temperature: Option<Celsius>,
     /// Full press; the class's usual time where not given.
     pub dwell: Option<Seconds>,
-    /// Lower layers are pressed this short; 3 s where not given.
+    /// Lower layers are pressed this short; the usual tack of the tables where not given.
     pub tack: Option<Seconds>,
     /// Once for each place, before the first layer.
     pub pre_press: Seconds,
@@ -32,24 +32,22 @@ pub struct Setup {
     pub tested: Option<Tested>,
 }
 
-/// A table press of 380 x 300 mm, nothing known of film or cloth, and two minutes to position, cover and peel.
-///
-/// Two minutes: pressing the motifs of a 270 in hem takes one person about an hour and a half (source 107); at 34 to 45 motifs and
-/// 20 s under the plate that leaves 100 to 140 s for the hands.
+/// The usual plate and times of the tables, nothing known of film or cloth.
 impl Default for Setup {
     fn default() -> Self {
+        let plate = tables().usual_plate();
         Self {
-            plate: (Mm::new(380.0), Mm::new(300.0)),
-            rim: Mm::new(10.0),
+            plate: plate.size(),
+            rim: plate.rim(),
             temperature: None,
             dwell: None,
             tack: None,
-            pre_press: Seconds::new(5.0),
-            handling: Seconds::new(120.0),
+            pre_press: Seconds::new(usual("press-pre-press")),
+            handling: Seconds::new(usual("press-handling")),
             cloth: UNKNOWN.to_owned(),
             label_2023: false,
             one_at_a_time: false,
-            tool: Tool::Press,
+            tool: plate.tool,
             tested: None,
         }
     }

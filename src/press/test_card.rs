@@ -9,7 +9,7 @@ use super::laying::LaidOut;
 use super::setup::{Setup, Verdict};
 use super::window::{CommonWindow, classes};
 use super::{Inputs, ZoneState};
-use crate::data::FilmClass;
+use crate::data::{FilmClass, usual};
 use crate::geometry::clearance::Measurable;
 use crate::geometry::{Outline, Point, Rect, Ring};
 use crate::quantity::{Celsius, Mm, Seconds, mm};
@@ -49,9 +49,6 @@ pub const BOXES: [&str; 5] = [
     "after one wash",
 ];
 
-/// Side of a swatch: large enough to judge an edge and a colour, small enough for waste between pieces (source 105).
-const SIDE: Mm = mm(25.0);
-
 /// Makes the card.
 pub(super) fn test_card(inputs: &Inputs<'_>, laid_out: &LaidOut, window: &CommonWindow) -> TestCard {
     let classes = classes(laid_out);
@@ -60,7 +57,7 @@ pub(super) fn test_card(inputs: &Inputs<'_>, laid_out: &LaidOut, window: &Common
     TestCard {
         stack: stack(inputs, &classes),
         swatches: (1..).zip(settings).map(swatch).collect(),
-        side: SIDE,
+        side: mm(usual("test-swatch")),
         how: how(window),
         tested: tested(inputs.setup),
     }

@@ -1,15 +1,12 @@
 //! A motif larger than the plate: several plate positions that together cover it, as with a domestic iron.
 //!
-//! The motif's box in the plate's frame is covered by a grid of trusted areas that overlap by at least [`OVERLAP`], as few
+//! The motif's box in the plate's frame is covered by a grid of trusted areas that overlap by at least the tables' `press-parts-overlap`, as few
 //! as that allows; the iron is lifted, never slid.
 
 use super::closure::Part;
 use super::plate::{Bench, HAIR, Member, Room};
 use super::positions::Spread;
-
-/// Least overlap of neighbouring positions, in millimetres: steam holes and the sole's edge leave cold spots, so that two
-/// passes are set off against each other (source 94).
-const OVERLAP: f64 = 10.0;
+use crate::data::usual;
 
 /// Most positions over one motif; beyond it the plate is no tool for the job.
 const MOST: u32 = 64;
@@ -31,14 +28,27 @@ pub(super) fn tiles(bench: &Bench<'_>, spot: usize) -> Option<Vec<Spread>> {
     Some((1..).zip(grid).map(spread).collect())
 }
 
+/// No fewer plate positions turned to the band cover one motif: as many as its length or its height takes, whichever is more.
+pub(super) fn tiles_at_least(bench: &Bench<'_>, spot: usize) -> usize {
+    let member = [Member { spot, laps: 0 }];
+    let (along, down) = bench.extent(&member, bench.turn(&member));
+    // Places needed to span a length, counted up.
+    let spans = |(least, greatest): (f64, f64), size: f64| {
+        (1..MOST).find(|count| f64::from(*count) * size + HAIR >= greatest - least).unwrap_or(MOST)
+    };
+    let most = spans(along, bench.plate.along).max(spans(down, bench.plate.up));
+    usize::try_from(most).unwrap_or(1)
+}
+
 /// Middles of the fewest equal spans that cover a range with the overlap, evenly set.
 fn middles((least, greatest): (f64, f64), size: f64) -> Option<Vec<f64>> {
     let length = greatest - least;
     if length <= size + HAIR {
         return Some(vec![f64::midpoint(least, greatest)]);
     }
-    let step = size - OVERLAP;
-    let count = ((length - OVERLAP) / step).ceil();
+    let overlap = usual("press-parts-overlap");
+    let step = size - overlap;
+    let count = ((length - overlap) / step).ceil();
     if step <= 0.0 || count > f64::from(MOST) {
         return None;
     }

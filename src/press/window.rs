@@ -149,6 +149,7 @@ fn remedies(
             }
             found.extend(newer_label(layer, low, inputs.setup));
             found.extend(cooler_film(layer, high));
+            found.extend(film_made_for(layer, (low, high)));
         }
         Ceiling::Film => {
             found.push(format!(
@@ -193,4 +194,16 @@ fn cooler_film(layer: &Layer, high: Celsius) -> Option<String> {
     let named: Vec<String> =
         cooler.iter().take(3).map(|class| format!("{} (from {})", class.name, class.temperatures().0)).collect();
     (!named.is_empty()).then(|| format!("Take a film for lower temperatures: {}.", named.join(", ")))
+}
+
+/// A class made for the cloth that is hotter than its label, yet cooler than the film chosen: only with a test.
+fn film_made_for(layer: &Layer, (low, high): (Celsius, Celsius)) -> Option<String> {
+    let made_for = |class: &&FilmClass| class.made_for.iter().any(|t: &Trait| layer.material.is(*t));
+    let from = |class: &FilmClass| class.temperatures().0;
+    let class = tables().films().iter().filter(made_for).find(|class| from(class) > high && from(class) < low)?;
+    Some(format!(
+        "Take {}, which wants {} at least: more than the label allows, so press a test piece first and go no further if it marks.",
+        class.name,
+        from(class)
+    ))
 }

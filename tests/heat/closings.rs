@@ -136,10 +136,15 @@ fn an_iron_presses_a_large_motif_in_parts_that_cover_it_together() {
     assert_eq!(plan.closures.len(), 60);
     assert!(plan.closures.iter().all(|closure| closure.part.is_some_and(|part| part.of == 2)));
     assert!(plan.checklist.iter().any(|line| line.contains("domestic iron")));
+    // Both parts of a flower one after the other; laid and covered once: 5 + 15 + 40 s, then 5 + 15 s.
+    for pair in plan.closures.chunks(2) {
+        assert_eq!(pair[0].placements, pair[1].placements);
+        assert_eq!((pair[0].seconds, pair[1].seconds), (Seconds::new(60.0), Seconds::new(20.0)));
+    }
     // The check is no formality: without one of the parts the motif is not covered.
     let mut broken = plan.clone();
-    broken.closures[3].at += hemwright::geometry::Vec2::new(40.0, 0.0);
-    let moved = hemwright::geometry::Affine::translate((40.0, 0.0));
+    broken.closures[3].at += hemwright::geometry::Vec2::new(60.0, 0.0);
+    let moved = hemwright::geometry::Affine::translate((60.0, 0.0));
     broken.closures[3].footprint = broken.closures[3].footprint.transformed(moved);
     assert!(!verify::flaws(&broken, &skirt.inputs()).is_empty());
 }

@@ -4,5 +4,6 @@
 
 mod closings;
 mod matrix;
+mod rules;
 mod skirt;
 mod worked_cases;

@@ -12,7 +12,7 @@ use super::views::{hem_flat, hem_map, hem_worn, seen_and_cut, sheet};
 use super::{lettering, shopping};
 use crate::finding::{Assumption, Severity};
 use crate::plan::Plan;
-use crate::press::Outcome;
+use crate::press::{HeatRisk, Outcome};
 use rows::{BandPart, BuyRow, ClosureRow, FindingRow, RiskRow};
 
 /// What a file of the folder is called and is for.
@@ -162,9 +162,10 @@ fn unplaced(plan: &Plan) -> Vec<String> {
 pub(crate) fn press_lead(plan: &Plan) -> String {
     let (along, up) = plan.job.press.plate;
     format!(
-        "{}, {} in all with handling, on a plate of {along} along the hem and {up} up the garment.",
+        "{}, {} in all with handling, on a plate of {along} along the hem and {up} up the garment, at {}.",
         counted(plan.press.closures.len(), "closure", "closures"),
-        plan.press.total
+        plan.press.total,
+        plan.press.places_in_words()
     )
 }
 
@@ -202,13 +203,21 @@ fn sheet_pictures(plan: &Plan) -> Vec<Picture> {
 }
 
 /// Words and class of an outcome.
-pub(crate) const fn outcome_words(outcome: Outcome) -> (&'static str, &'static str) {
+const fn outcome_words(outcome: Outcome) -> (&'static str, &'static str) {
     match outcome {
         Outcome::Stop => ("do not press", "stop"),
         Outcome::MoveFirst => ("move it first", "stop"),
         Outcome::ClothAndTest => ("press cloth and test", "care"),
         Outcome::Go => ("within its limit", "fine"),
     }
+}
+
+/// Words and class of a risk: a layer whose limit lies below the plate is safe only because it is not there when the press
+/// closes.
+pub(crate) fn risk_words(risk: &HeatRisk) -> (&'static str, &'static str) {
+    let (words, class) = outcome_words(risk.outcome);
+    let away = risk.outcome == Outcome::Go && risk.limit < risk.press;
+    (if away { "safe only out of the way: keep to the order of work" } else { words }, class)
 }
 
 /// Class of a severity.

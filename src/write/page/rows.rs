@@ -4,7 +4,7 @@ use crate::finding::Finding;
 use crate::hem::Hem;
 use crate::place::{BandSetting, Lands};
 use crate::plan::Plan;
-use crate::press::{Closure, HeatRisk, Outcome};
+use crate::press::{Closure, HeatRisk};
 use crate::quantity::Mm;
 use crate::write::figures::{bare_inches, bare_mm, both, heat, listed, runs};
 use crate::write::{chalk, plan_json, shopping};
@@ -135,11 +135,7 @@ pub(crate) fn risks(risks: &[HeatRisk]) -> Vec<RiskRow> {
 }
 
 pub(crate) fn risk(risk: &HeatRisk) -> RiskRow {
-    let (mut outcome, class) = super::outcome_words(risk.outcome);
-    // A layer whose limit lies below the plate is safe only because it is not there when the press closes.
-    if risk.outcome == Outcome::Go && risk.limit < risk.press {
-        outcome = "safe only out of the way: keep to the order of work";
-    }
+    let (outcome, class) = super::risk_words(risk);
     let closures =
         if risk.closures.is_empty() { String::new() } else { format!(" Closures {}.", runs(&risk.closures)) };
     let source = if risk.source.is_empty() { String::new() } else { format!(" Source: {}.", risk.source) };

@@ -5,7 +5,7 @@ use super::table::{Cell, Column, Table};
 use crate::plan::Plan;
 use crate::press::ZoneState;
 use crate::write::figures::{both, heat, runs};
-use crate::write::page::outcome_words;
+use crate::write::page::risk_words;
 use crate::write::style;
 use crate::write::views::{hem_map, plate};
 
@@ -45,7 +45,7 @@ fn risks(composer: &mut Composer, plan: &Plan) {
     ];
     let mut table = Table::new("Heat risks with limits, closures and what to do", columns);
     for risk in &plan.risks {
-        let words = format!("{}: {} {}", outcome_words(risk.outcome).0, risk.say, risk.advice);
+        let words = format!("{}: {} {}", risk_words(risk).0, risk.say, risk.advice);
         table.row(vec![
             Cell::Inked(risk.layer.clone(), style::outcome_ink(risk.outcome)),
             format!("{}, plate {}", heat(risk.limit), heat(risk.press)).into(),

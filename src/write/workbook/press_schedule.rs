@@ -5,6 +5,7 @@ use crate::film::Film;
 use crate::geometry::Point;
 use crate::plan::Plan;
 use crate::press::{Closure, PressKind};
+use crate::quantity::Seconds;
 use crate::write::drawing::pdf::Part;
 use crate::write::drawing::{Drawing, Mark, Pen, Words};
 use crate::write::figures::{counted, heat};
@@ -18,10 +19,11 @@ pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(
         "Press schedule",
         &format!(
-            "{}, {} in all with handling. Tick each closure as it is done; the map that follows shows where the plate \
-             comes down.",
+            "{}, {} in all with handling, at {}. Tick each closure as it is done; the map that follows shows where the \
+             plate comes down.",
             counted(plan.press.closures.len(), "closure", "closures"),
-            plan.press.total
+            plan.press.total,
+            plan.press.places_in_words()
         ),
     );
     if !plan.press.order_of_work.is_empty() {
@@ -41,7 +43,7 @@ fn runs(closures: &[Closure]) -> impl Iterator<Item = &[Closure]> {
         a.layer == b.layer
             && a.kind == b.kind
             && same(a.temperature.get(), b.temperature.get())
-            && same(a.seconds.get(), b.seconds.get())
+            && (same(a.seconds.get(), b.seconds.get()) || (a.part.is_some() && b.part.is_some()))
     })
 }
 
@@ -51,12 +53,14 @@ fn run(composer: &mut Composer, plan: &Plan, run: &[Closure]) {
     let films = films(plan, first);
     let of = if films.is_empty() { String::new() } else { format!("Film: {}. ", films.join("; ")) };
     composer.heading(&format!("Layer {}: {}", first.layer, kind_words(first.kind)));
-    composer.note(&format!(
-        "{of}{} at {}, {} each from closing to closing.",
-        counted(run.len(), "closure", "closures"),
-        heat(first.temperature),
-        first.seconds
-    ));
+    let each = run.iter().all(|closure| (closure.seconds.get() - first.seconds.get()).abs() < 0.05);
+    let time = if each {
+        format!("{} each from closing to closing", first.seconds)
+    } else {
+        format!("{} in all", run.iter().map(|closure| closure.seconds).sum::<Seconds>())
+    };
+    let closings = counted(run.len(), "closure", "closures");
+    composer.note(&format!("{of}{closings} at {}, {time}.", heat(first.temperature)));
     boxes(composer, run);
 }
 

@@ -61,6 +61,11 @@ fn ladder(composer: &mut Composer, plan: &Plan) {
     }
     composer.list(Before::Number, &card.how);
     composer.note(&plan.press.window.say);
+    if !plan.press.window.trade.is_empty() {
+        let points = plan.press.window.trade.iter().map(|(at, time)| format!("{} for {time}", heat(*at)));
+        let points: Vec<String> = points.collect();
+        composer.note(&format!("{}. {}", points.join("; "), plan.press.window.trade_note));
+    }
     composer.list(Before::Dot, &plan.press.window.remedies);
 }
 
