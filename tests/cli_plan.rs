@@ -307,3 +307,26 @@ fn what_stops_the_job_in_a_drawing_ends_the_inspection_with_one() {
     hemwright(&desk, &["inspect", "leaf.svg", "--film", "gliter"]).code(1);
     hemwright(&desk, &["inspect", "leaf.svg", "--working", "glue"]).code(2);
 }
+
+/// The demo job from drawn pieces: planned as it stands, its seams and panels named; refused when the drawing was scaled.
+#[test]
+fn a_hem_drawn_in_a_file_beside_the_job_is_planned() {
+    let desk = tempfile::tempdir().unwrap();
+    let sample = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-art");
+    for file in ["harvest-pieces.toml", "harvest-pieces.svg", "meadow-flower.svg"] {
+        fs::copy(sample.join(file), desk.path().join(file)).unwrap();
+    }
+    hemwright(&desk, &["plan", "harvest-pieces.toml", "--out", "plan"]).success();
+    let chalk = fs::read_to_string(desk.path().join("plan/chalk-list.csv")).unwrap();
+    assert!(chalk.contains("left side seam") && chalk.contains("right side seam"), "{chalk}");
+    let map = fs::read_to_string(desk.path().join("plan/plan.json")).unwrap();
+    assert!(map.contains("kink-at-seam"), "kinks at the seams are told");
+    hemwright(&desk, &["counts", "harvest-pieces.toml"]).success();
+    let pieces = fs::read_to_string(sample.join("harvest-pieces.svg")).unwrap();
+    fs::write(desk.path().join("harvest-pieces.svg"), pieces.replace("3400mm", "2550mm").replace("1250mm", "937.5mm"))
+        .unwrap();
+    let run = hemwright(&desk, &["counts", "harvest-pieces.toml"]).failure();
+    let says = String::from_utf8(run.get_output().stderr.clone()).unwrap();
+    assert!(says.contains("\"test-square-side\" is 75.0 mm long in the drawing and should be 100.0 mm"), "{says}");
+    assert!(says.contains("save it full size"), "{says}");
+}

@@ -37,6 +37,11 @@ pub enum ArtError {
         /// The drawing's file.
         file: String,
     },
+    /// No physical size in a drawing whose lines are to be measured.
+    NoScale {
+        /// The drawing's file.
+        file: String,
+    },
     /// A width that no motif can have was asked for.
     BadWidth {
         /// The drawing's file.
@@ -137,6 +142,9 @@ impl fmt::Display for ArtError {
             }
             Self::BadSize { file } => write!(f, "{file} gives its drawing a width or height of nothing"),
             Self::NoSize { file } => write!(f, "{file} states no size in mm, cm or inches, and no width was asked for"),
+            Self::NoScale { file } => {
+                write!(f, "{file} states no size in mm, cm or inches, so its lines have no length")
+            }
             Self::BadWidth { file, width } => write!(f, "{file} cannot be made {width} wide"),
             Self::TooLarge { file, side, limit } => {
                 write!(f, "{file} would be {side:.0} on its longer side, more than the {limit:.0} that is taken")
@@ -177,6 +185,9 @@ impl ArtError {
             }
             Self::BadSize { .. } => "set the page of the drawing to the finished size and save it again".to_owned(),
             Self::NoSize { .. } => "say how wide the finished motif is, such as 60 mm".to_owned(),
+            Self::NoScale { .. } => {
+                "give the page a width in millimetres in your drawing tool, and draw full size".to_owned()
+            }
             Self::BadWidth { .. } => "give a width above nothing, such as 60 mm".to_owned(),
             Self::TooLarge { .. } => "check the unit of the width; a motif is rarely wider than 500 mm".to_owned(),
             Self::NothingToCut { left_out, .. } => left_out.first().map_or_else(

@@ -6,7 +6,7 @@
 //! In order: limits against hostile files (`hostile`), names and lines (`labels`), what the parser would drop in silence
 //! (`silent`), painted paths (`svg`), lines to areas (`stroke`), closed and filled shapes (`shapes`), layers in press
 //! order (`layers`), the finished size (`read`). [`inspect`] does the same and then looks for everything that would spoil
-//! the cut (`check`), by the limits of `data/art_limits.toml`.
+//! the cut (`check`), by the limits of `data/art_limits.toml`. [`lines()`] reads edges of pattern pieces by their ids.
 
 mod check;
 mod doubled;
@@ -18,6 +18,7 @@ mod inspection;
 mod labels;
 mod layers;
 mod limits;
+mod lines;
 mod note;
 mod read;
 mod shapes;
@@ -33,6 +34,7 @@ pub use error::{ArtError, Excess};
 pub use inspection::{Found, Inspection, inspect};
 pub use labels::Label;
 pub use limits::{LimitRow, Limits, LimitsByColour, Working, limit_rows};
+pub use lines::{Lines, lines};
 pub use note::Measure;
 pub use shapes::{DrawnAs, DrawnRing, Shape};
 

@@ -64,25 +64,7 @@ pub(super) struct Drawn {
 
 /// Parses the text and walks the tree.
 pub(super) fn read(labelled: &Labelled, file: &str) -> Result<Drawn, ArtError> {
-    let document = super::hostile::parse(&labelled.svg, file)?;
-    let options = Options {
-        image_href_resolver: ImageHrefResolver {
-            resolve_data: Box::new(|_, _, _| None),
-            resolve_string: Box::new(|_, _| None),
-        },
-        ..Options::default()
-    };
-    let tree = Tree::from_xmltree(&document, &options).map_err(|error| match error {
-        usvg::Error::InvalidSize => ArtError::BadSize { file: file.to_owned() },
-        usvg::Error::ElementsLimitReached => {
-            super::hostile::excess(file, super::Excess::Elements, super::hostile::MOST_ELEMENTS.into())
-        }
-        // Copies that lead back to themselves by a detour are followed until the parser's own limit on depth.
-        usvg::Error::ParsingFailed(roxmltree::Error::NodesLimitReached) => {
-            super::hostile::excess(file, super::Excess::Depth, super::hostile::DEEPEST.into())
-        }
-        other => ArtError::Refused { file: file.to_owned(), what: other.to_string() },
-    })?;
+    let tree = parse(labelled, file)?;
     let page_width = f64::from(tree.size().width()) * MM_PER_PIXEL;
     let mut walk = Walk { labelled, drawn: Drawn { page_width, ..Drawn::default() } };
     let root = Surroundings {
@@ -92,6 +74,67 @@ pub(super) fn read(labelled: &Labelled, file: &str) -> Result<Drawn, ArtError> {
     };
     walk.group(tree.root(), &root);
     Ok(walk.drawn)
+}
+
+/// The lines of the elements with these ids, painted or not, in page millimetres; a group's are those of all inside it.
+pub(super) fn lines(
+    labelled: &Labelled,
+    file: &str,
+    ids: &BTreeSet<String>,
+) -> Result<BTreeMap<String, BezPath>, ArtError> {
+    let tree = parse(labelled, file)?;
+    let mut lines = BTreeMap::new();
+    collect(tree.root(), Affine::scale(MM_PER_PIXEL), ids, &mut Vec::new(), &mut lines);
+    Ok(lines)
+}
+
+/// Adds the lines of a group to those of every wanted element that holds it.
+fn collect<'t>(
+    group: &'t usvg::Group,
+    around: Affine,
+    ids: &BTreeSet<String>,
+    holders: &mut Vec<&'t str>,
+    lines: &mut BTreeMap<String, BezPath>,
+) {
+    for node in group.children() {
+        let held = holders.len();
+        if ids.contains(node.id()) && !holders.contains(&node.id()) {
+            holders.push(node.id());
+        }
+        match node {
+            Node::Group(child) => collect(child, around * affine(child.transform()), ids, holders, lines),
+            Node::Path(path) if !holders.is_empty() => {
+                let line = around * bez_path(path.data());
+                for id in holders.iter() {
+                    lines.entry((*id).to_owned()).or_default().extend(line.iter());
+                }
+            }
+            Node::Path(_) | Node::Image(_) | Node::Text(_) => {}
+        }
+        holders.truncate(held);
+    }
+}
+
+fn parse(labelled: &Labelled, file: &str) -> Result<Tree, ArtError> {
+    let document = super::hostile::parse(&labelled.svg, file)?;
+    let options = Options {
+        image_href_resolver: ImageHrefResolver {
+            resolve_data: Box::new(|_, _, _| None),
+            resolve_string: Box::new(|_, _| None),
+        },
+        ..Options::default()
+    };
+    Tree::from_xmltree(&document, &options).map_err(|error| match error {
+        usvg::Error::InvalidSize => ArtError::BadSize { file: file.to_owned() },
+        usvg::Error::ElementsLimitReached => {
+            super::hostile::excess(file, super::Excess::Elements, super::hostile::MOST_ELEMENTS.into())
+        }
+        // Copies that lead back to themselves by a detour are followed until the parser's own limit on depth.
+        usvg::Error::ParsingFailed(roxmltree::Error::NodesLimitReached) => {
+            super::hostile::excess(file, super::Excess::Depth, super::hostile::DEEPEST.into())
+        }
+        other => ArtError::Refused { file: file.to_owned(), what: other.to_string() },
+    })
 }
 
 /// What a node inherits from the groups round it.

@@ -53,9 +53,10 @@ pub(crate) fn read_file(path: &Path) -> Result<Input, Trouble> {
 fn check(name: &str, text: &str, folder: &Path, stem: String) -> Result<Input, Trouble> {
     let job = job::read(text).map_err(|fault| Trouble::Job { rendered: fault.render(name, text, look()) })?;
     let mut art = BTreeMap::new();
-    for motif in &job.motifs {
-        if !art.contains_key(&motif.file) {
-            art.insert(motif.file.clone(), read_drawing(&folder.join(&motif.file))?);
+    let pieces = job.hem.drawn().map(|drawn| &drawn.file);
+    for file in job.motifs.iter().map(|motif| &motif.file).chain(pieces) {
+        if !art.contains_key(file) {
+            art.insert(file.clone(), read_drawing(&folder.join(file))?);
         }
     }
     Ok(Input { job, art, stem })

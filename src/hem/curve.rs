@@ -1,8 +1,11 @@
-//! The curves a hem is made of, as functions of a parameter t, in the flat development.
+//! The curves a hem is made of, as functions of a parameter t.
+
+use kurbo::{CubicBez, ParamCurve as _, ParamCurveDeriv as _};
 
 use crate::geometry::{Point, Vec2};
 
-/// A plane curve with two derivatives. At t = 0 each stands at the origin and runs along (1, 0).
+/// A plane curve with two derivatives. At t = 0 each stands at the origin and runs along (1, 0), but for drawn ones, which
+/// stand where they were drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Curve {
     /// Constant curvature (positive when the middle lies on the upper side; zero is a straight line). t is arc length.
@@ -11,6 +14,8 @@ pub(super) enum Curve {
     Ellipse { front_back: f64, side_side: f64 },
     /// `r(t) = middle + once cos t + twice cos 2t` round the middle of the waist; t is the angle from centre front.
     Oval { middle: f64, once: f64, twice: f64 },
+    /// A drawn curve, t from 0 to 1; no handle lies on its end, so that it has a direction everywhere.
+    Drawn(CubicBez),
 }
 
 impl Curve {
@@ -29,27 +34,33 @@ impl Curve {
                 let r = middle + once * cos + twice * (2.0 * cos * cos - 1.0);
                 Point::new(r * sin, r * cos - (middle + once + twice))
             }
+            Self::Drawn(cubic) => cubic.eval(t),
         }
     }
 
     /// First and second derivative by t.
     pub(super) fn derivatives(self, t: f64) -> (Vec2, Vec2) {
-        let (sin, cos) = match self {
-            Self::Arc { curvature } => (curvature * t).sin_cos(),
-            Self::Ellipse { .. } | Self::Oval { .. } => t.sin_cos(),
-        };
         match self {
-            Self::Arc { curvature } => (Vec2::new(cos, -sin), curvature * Vec2::new(-sin, -cos)),
+            Self::Arc { curvature } => {
+                let (sin, cos) = (curvature * t).sin_cos();
+                (Vec2::new(cos, -sin), curvature * Vec2::new(-sin, -cos))
+            }
             Self::Ellipse { front_back, side_side } => {
+                let (sin, cos) = t.sin_cos();
                 (Vec2::new(side_side * cos, -front_back * sin), Vec2::new(-side_side * sin, -front_back * cos))
             }
             Self::Oval { middle, once, twice } => {
+                let (sin, cos) = t.sin_cos();
                 let (sin2, cos2) = (2.0 * sin * cos, 2.0 * cos * cos - 1.0);
                 let r = middle + once * cos + twice * cos2;
                 let r1 = -once * sin - 2.0 * twice * sin2;
                 let r2 = -once * cos - 4.0 * twice * cos2;
                 let (out, across) = (Vec2::new(sin, cos), Vec2::new(cos, -sin));
                 (r1 * out + r * across, (r2 - r) * out + 2.0 * r1 * across)
+            }
+            Self::Drawn(cubic) => {
+                let slope = cubic.deriv();
+                (slope.eval(t).to_vec2(), slope.deriv().eval(t).to_vec2())
             }
         }
     }
@@ -98,14 +109,15 @@ mod tests {
 
     #[test]
     fn derivatives_agree_with_differences() {
-        for curve in CURVES {
+        let drawn = CubicBez::new((3.0, 4.0), (300.0, 90.0), (500.0, 80.0), (800.0, -20.0));
+        for curve in CURVES.into_iter().chain([Curve::Drawn(drawn)]) {
             for t in [-2.5, -0.7, 0.0, 0.3, 1.9] {
                 let d = 1e-5;
                 let (first, second) = curve.derivatives(t);
                 let slope = (curve.at(t + d) - curve.at(t - d)) / (2.0 * d);
                 let bend = (curve.derivatives(t + d).0 - curve.derivatives(t - d).0) / (2.0 * d);
-                assert!((slope - first).hypot() < 1e-5, "{curve:?} at {t}");
-                assert!((bend - second).hypot() < 1e-5, "{curve:?} at {t}");
+                assert!((slope - first).hypot() < 1e-5 * (1.0 + first.hypot()), "{curve:?} at {t}");
+                assert!((bend - second).hypot() < 1e-5 * (1.0 + second.hypot()), "{curve:?} at {t}");
             }
         }
     }

@@ -141,7 +141,7 @@ impl Edge {
 }
 
 impl Piece {
-    /// The part of a curve from `start` to `end`, in at least `cells` cells on each side of t = 0.
+    /// The part of a curve from `start` (not above zero) to `end` (above zero), in at least `cells` cells on each side of t = 0.
     pub(super) fn new(curve: Curve, start: f64, end: f64, cells: u32) -> Self {
         let origin = Knot { t: 0.0, s: 0.0, turn: 0.0 };
         let mut knots = if start < 0.0 { outward(curve, origin, start, cells) } else { Vec::new() };
@@ -149,6 +149,29 @@ impl Piece {
         knots.push(origin);
         knots.extend(outward(curve, origin, end, cells));
         Self { curve, place: Affine::IDENTITY, knots }
+    }
+
+    /// The part of a curve between any two parameters, s and turn zero at its start, in at least `cells` cells.
+    pub(super) fn between(curve: Curve, start: f64, end: f64, cells: u32) -> Self {
+        let first = Knot { t: start, s: 0.0, turn: 0.0 };
+        let mut knots = vec![first];
+        knots.extend(outward(curve, first, end, cells));
+        Self { curve, place: Affine::IDENTITY, knots }
+    }
+
+    /// The parameter whose distance along the line at `height`, from the piece's start, is `distance`.
+    pub(super) fn parameter(&self, height: f64, distance: f64) -> f64 {
+        self.find(height, distance).t
+    }
+
+    /// Its length along the hem.
+    pub(super) fn length(&self) -> f64 {
+        self.line_length(0.0)
+    }
+
+    /// Greatest turn within one cell of its table; more than a sharp bend where the curve comes to a point.
+    pub(super) fn sharpest(&self) -> f64 {
+        self.knots.windows(2).map(|pair| (pair[1].turn - pair[0].turn).abs()).fold(0.0, f64::max)
     }
 
     /// The piece carried elsewhere by a rigid motion.
@@ -259,7 +282,8 @@ fn outward(curve: Curve, origin: Knot, end: f64, cells: u32) -> Vec<Knot> {
     let mut knots = Vec::new();
     let mut last = origin;
     for cell in 1..=cells {
-        extend(curve, &mut knots, &mut last, end * f64::from(cell) / f64::from(cells), HALVINGS);
+        let t = origin.t + (end - origin.t) * f64::from(cell) / f64::from(cells);
+        extend(curve, &mut knots, &mut last, t, HALVINGS);
     }
     knots
 }

@@ -2,12 +2,15 @@
 
 use std::fmt;
 
+use super::DrawnError;
 use crate::quantity::Mm;
 
 /// Why a hem cannot be shaped, or a line not be drawn at a height.
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum HemError {
+    /// Drawn pattern pieces make no hem.
+    Drawn(DrawnError),
     /// A measurement that must be more than nothing is not.
     NotPositive {
         /// Which: `hem length`.
@@ -57,7 +60,7 @@ pub enum HemError {
     },
     /// A named place does not lie on the hem.
     MarkOffHem {
-        /// Whose place: `side seam left`, `opening`.
+        /// Whose place: `left side seam`, `opening`.
         name: String,
         /// Greatest distance from CF that lies on the hem.
         farthest: Mm,
@@ -125,6 +128,7 @@ impl HemError {
     #[must_use]
     pub const fn hint(&self) -> &'static str {
         match self {
+            Self::Drawn(fault) => fault.hint(),
             Self::NotPositive { .. } | Self::Negative { .. } => {
                 "measure again, and write the finished length with its unit"
             }
@@ -157,6 +161,7 @@ impl HemError {
 impl fmt::Display for HemError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            Self::Drawn(fault) => fault.fmt(f),
             Self::NotPositive { what, value } => write!(f, "the {what} is {value}; it must be more than nothing"),
             Self::Negative { what, value } => write!(f, "the {what} is {value}; it cannot be less than nothing"),
             Self::Fraction { fraction, most } => {
@@ -203,3 +208,9 @@ impl fmt::Display for HemError {
 }
 
 impl std::error::Error for HemError {}
+
+impl From<DrawnError> for HemError {
+    fn from(fault: DrawnError) -> Self {
+        Self::Drawn(fault)
+    }
+}

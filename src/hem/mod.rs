@@ -5,7 +5,9 @@
 //! out flat in millimetres, y down, hem's right side up; a gored or conical hem is developed round its own apex, so that
 //! a ring may come out as an open arc.
 
+mod chain;
 mod curve;
+mod drawn;
 mod edge;
 mod error;
 mod hung;
@@ -26,10 +28,14 @@ use marks::Quarters;
 use reach::Joint;
 use shape::Panels;
 
+pub use drawn::{
+    Allowances, CheckLine, Drawn, DrawnError, DrawnPanel, DrawnPanels, DrawnWay, PanelHand, PanelKind, PanelOnHem,
+    PanelSide,
+};
 pub use error::HemError;
 pub use hung::HungPart;
 pub use line::{Corner, MotifLine};
-pub use shape::shape;
+pub use shape::{shape, shape_drawn};
 pub use wish::{Ends, Flare, HemWish, Mark, Measurements, Middle, PanelPart, Seam};
 
 /// A place on a line with the directions there, in the flat development.
@@ -75,7 +81,7 @@ impl Frame {
 /// A named line across the band, where something is or must be kept clear.
 #[derive(Clone, Debug, PartialEq)]
 pub struct HemMark {
-    /// `CF`, `CB`, `side seam left`, `opening`, `end`.
+    /// `CF`, `CB`, `left side seam`, `opening`, `left end`.
     pub name: String,
     /// Where it meets the hem.
     pub s_hem: Mm,
@@ -95,6 +101,7 @@ pub struct Hem {
     quarters: Quarters,
     marks: Vec<HemMark>,
     panels: Option<Panels>,
+    drawn_panels: Vec<PanelOnHem>,
     /// Height of the waist above the hem where it is nearest, if known.
     waist: Option<f64>,
     hung: Vec<HungPart>,
@@ -159,6 +166,12 @@ impl Hem {
     #[must_use]
     pub fn panels(&self) -> Option<u32> {
         self.panels.map(|panels| panels.count)
+    }
+
+    /// The panels it was drawn in, in order from CF or from the right-hand end; none where it was measured.
+    #[must_use]
+    pub fn drawn_panels(&self) -> &[PanelOnHem] {
+        &self.drawn_panels
     }
 
     /// Its parts as measured again after hanging; none where it was not.

@@ -1,18 +1,22 @@
 //! From measurements to a hem.
 
+use std::collections::BTreeMap;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 use std::sync::Arc;
 
+use kurbo::BezPath;
+
 use super::curve::Curve;
+use super::drawn::{self, Developed, Drawn, PanelOnHem};
 use super::edge::Edge;
 use super::hung;
 use super::marks::{self, Quarters};
 use super::polygon;
 use super::reach;
-use super::{Ends, Flare, Hem, HemError, HemWish, Measurements, PanelPart};
+use super::{Ends, Flare, Hem, HemError, HemMark, HemWish, Measurements, PanelPart};
 use crate::finding::{Finding, Severity};
 use crate::geometry::Affine;
-use crate::quantity::Mm;
+use crate::quantity::{Mm, mm};
 
 /// Most full circles of sweep that are shaped: past it a width or a unit is wrong. A ruffle of ten circles stays inside.
 const MOST_CIRCLES: f64 = 20.0;
@@ -27,6 +31,9 @@ const TAPE_LIMIT: f64 = 0.1;
 /// Cells of the table on each half of a smooth hem, before any is halved further.
 const CELLS: u32 = 32;
 
+/// Places nearer than this to each other are one: less than a chalk line.
+const SAME_MARK: Mm = mm(0.05);
+
 /// What the measurements alone give, before ends and marks.
 struct Shaped {
     edge: Edge,
@@ -34,6 +41,8 @@ struct Shaped {
     /// Height of the waist above the hem where it is nearest, if known.
     waist: Option<f64>,
     panels: Option<Panels>,
+    drawn_panels: Vec<PanelOnHem>,
+    seams: Vec<HemMark>,
     findings: Vec<Finding>,
     /// Once round, where the ring does not close smoothly.
     once_round: Option<Affine>,
@@ -47,18 +56,30 @@ pub(super) struct Panels {
     pub(super) keep_clear: Option<Mm>,
 }
 
-/// Shapes the hem.
+/// Shapes a hem that is measured.
 ///
 /// # Errors
 /// [`HemError`] for measurements that contradict each other, with by how much.
 pub fn shape(wish: &HemWish) -> Result<Hem, HemError> {
-    let shaped = measured(&wish.measurements)?;
-    let (least, greatest) = shaped.edge.span();
+    shape_drawn(wish, &BTreeMap::new())
+}
+
+/// Shapes a hem that may be drawn, from the lines of its drawing in millimetres by the ids of their elements.
+///
+/// # Errors
+/// As [`shape`]; also where lines are missing or do not make a hem.
+pub fn shape_drawn(wish: &HemWish, lines: &BTreeMap<String, BezPath>) -> Result<Hem, HemError> {
     let closed = !matches!(wish.ends, Ends::Open { .. });
+    let shaped = shaped(&wish.measurements, closed, lines)?;
+    let (least, greatest) = shaped.edge.span();
     let once_round = closed.then(|| shaped.once_round.unwrap_or_else(|| smooth_join(&shaped.edge)));
     let joints = reach::joints(&shaped.edge, once_round);
     let mut marks = marks::marks(wish, shaped.quarters, shaped.panels.as_ref(), greatest - least)?;
-    marks.extend(marks::corners(&shaped.edge, &joints));
+    marks.extend(shaped.seams);
+    // A corner at a seam has the seam's name already.
+    let named = |corner: &HemMark| marks.iter().any(|mark| (mark.s_hem - corner.s_hem).abs() < SAME_MARK);
+    let corners: Vec<HemMark> = marks::corners(&shaped.edge, &joints).into_iter().filter(|c| !named(c)).collect();
+    marks.extend(corners);
     marks.sort_by(|a, b| a.s_hem.total_cmp(&b.s_hem));
     let hung = hung::parts(&wish.hung, &wish.ends, shaped.quarters, greatest - least)?;
     let mut findings = shaped.findings;
@@ -72,6 +93,7 @@ pub fn shape(wish: &HemWish) -> Result<Hem, HemError> {
         quarters: shaped.quarters,
         marks,
         panels: shaped.panels,
+        drawn_panels: shaped.drawn_panels,
         waist: shaped.waist,
         findings,
     })
@@ -83,7 +105,7 @@ fn smooth_join(edge: &Edge) -> Affine {
     last.placement() * first.placement().inverse()
 }
 
-fn measured(measurements: &Measurements) -> Result<Shaped, HemError> {
+fn shaped(measurements: &Measurements, closed: bool, lines: &BTreeMap<String, BezPath>) -> Result<Shaped, HemError> {
     match *measurements {
         Measurements::Circle { fraction, waist, length } => circle(fraction, waist, length),
         Measurements::Oval { waist, front, side, back, tape } => oval(waist, [front, side, back], tape),
@@ -98,7 +120,26 @@ fn measured(measurements: &Measurements) -> Result<Shaped, HemError> {
         Measurements::Polygon { sides, side } => regular(sides, side),
         Measurements::Measured { hem, flare } => by_tape(hem, flare),
         Measurements::Straight { length } => band(positive("length", length)?, 0.0, None),
+        Measurements::Drawn(ref drawn) => of_pieces(drawn, closed, lines),
     }
+}
+
+/// A hem developed from drawn pieces.
+fn of_pieces(drawn: &Drawn, closed: bool, lines: &BTreeMap<String, BezPath>) -> Result<Shaped, HemError> {
+    let Developed { chain, zero, seams, keep_clear, sides, panels, shortest_seam, findings } =
+        drawn::develop(drawn, closed, lines)?;
+    let (edge, once_round) = chain.laid_out(zero);
+    let seams = seams.into_iter().map(|(name, s)| HemMark { name, s_hem: Mm::new(s), keep_clear });
+    let quarter = chain.length() / 4.0;
+    let quarters = sides.map_or(Quarters { left: quarter, right: -quarter }, |(left, right)| Quarters { left, right });
+    Ok(Shaped {
+        quarters,
+        drawn_panels: panels,
+        seams: seams.collect(),
+        findings,
+        once_round: closed.then_some(once_round),
+        ..plain(edge, quarter, shortest_seam)
+    })
 }
 
 fn circle(fraction: f64, waist: Mm, length: Mm) -> Result<Shaped, HemError> {
@@ -160,7 +201,8 @@ fn band(hem: Mm, sweep: f64, waist: Option<Mm>) -> Result<Shaped, HemError> {
 
 fn plain(edge: Edge, quarter: f64, waist: Option<f64>) -> Shaped {
     let quarters = Quarters { left: quarter, right: -quarter };
-    Shaped { edge, quarters, waist, panels: None, findings: Vec::new(), once_round: None }
+    let (drawn_panels, seams, findings) = (Vec::new(), Vec::new(), Vec::new());
+    Shaped { edge, quarters, waist, panels: None, drawn_panels, seams, findings, once_round: None }
 }
 
 fn ellipse(front_back: Mm, side_side: Mm) -> Result<Shaped, HemError> {

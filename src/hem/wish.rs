@@ -1,5 +1,6 @@
 //! What is asked of a hem: measurements as a maker takes them, its ends, its seams.
 
+use super::Drawn;
 use crate::quantity::Mm;
 
 /// What a maker measures, by shape of garment. Each variant states what its numbers mean.
@@ -77,6 +78,8 @@ pub enum Measurements {
         /// Finished length.
         length: Mm,
     },
+    /// Pattern pieces drawn full size.
+    Drawn(Drawn),
 }
 
 /// A part of a panel.
@@ -124,6 +127,15 @@ impl HemWish {
     #[must_use]
     pub const fn ring(measurements: Measurements) -> Self {
         Self { measurements, ends: Ends::Closed, seams: Vec::new(), hung: Vec::new() }
+    }
+
+    /// The drawn pieces it is made of, if it is.
+    #[must_use]
+    pub const fn drawn(&self) -> Option<&Drawn> {
+        match &self.measurements {
+            Measurements::Drawn(drawn) => Some(drawn),
+            _ => None,
+        }
     }
 }
 
@@ -180,7 +192,7 @@ pub enum Mark {
 /// A seam that crosses the band.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Seam {
-    /// `side seam left`, `panel seam 2`.
+    /// `left side seam`, `panel seam 2`.
     pub name: String,
     /// Where it meets the hem.
     pub at: Mark,

@@ -286,6 +286,16 @@ impl FaultKind {
                 "use lower-case letters a to z, digits and dashes: the name becomes part of file names".to_owned()
             }
             Self::OnlyOne { why, .. } => (*why).to_owned(),
+            Self::NotAboveZero { .. } => {
+                "measure again and write the length with its unit, or leave the line out".to_owned()
+            }
+            Self::BelowZero { .. } => "write 0 mm for none, or a length with its unit".to_owned(),
+            Self::WrongWayRound { less, greater, .. } => {
+                format!("swap them if {less} and {greater} were taken for each other")
+            }
+            Self::OnlyWith { .. } => "add what it goes with, or leave this out".to_owned(),
+            Self::Twice { .. } => "leave one of the two out".to_owned(),
+            Self::TooMany { .. } => "look for a slip of the keyboard, or split the job in two".to_owned(),
             Self::TooLong { .. } => "is this really a job file?".to_owned(),
             _ => return None,
         })

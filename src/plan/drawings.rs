@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::Error;
-use crate::art::{self, Limits, LimitsByColour, Motif, Working};
+use crate::art::{self, Limits, LimitsByColour, Lines, Motif, Working};
 use crate::film::Method;
 use crate::finding::{Finding, Severity};
 use crate::job::{CutChoice, Job};
@@ -44,6 +44,15 @@ pub(super) fn motifs(job: &Job, drawings: &BTreeMap<String, String>, look: Look)
     }
     let stops: Vec<Finding> = findings.iter().filter(|f| f.severity == Severity::StopsTheJob).cloned().collect();
     if stops.is_empty() { Ok((motifs, findings)) } else { Err(Error::Stopped { findings: stops }) }
+}
+
+/// The lines of the pattern pieces that the hem is drawn in; none where it is measured.
+pub(super) fn hem_lines(job: &Job, drawings: &BTreeMap<String, String>) -> Result<Lines, Error> {
+    let Some(drawn) = job.hem.drawn() else { return Ok(Lines::default()) };
+    let file = &drawn.file;
+    let text = drawings.get(file).ok_or_else(|| Error::NoDrawing { file: file.clone() })?;
+    let ids = drawn.ids().map(str::to_owned).collect();
+    art::lines(text, file, &ids).map_err(|fault| Error::Art { file: file.clone(), fault })
 }
 
 /// The limits of each colour by how the job works it; film on its carrier where the job does not say.

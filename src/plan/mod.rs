@@ -137,7 +137,9 @@ pub fn set_out(job: &Job, drawings: &BTreeMap<String, String>) -> Result<SetOut,
 
 fn set_out_at(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Result<SetOut, Error> {
     let (motifs, mut findings) = drawings::motifs(job, drawings, look)?;
-    let hem = hem::shape(&job.hem)?;
+    let lines = drawings::hem_lines(job, drawings)?;
+    let hem = hem::shape_drawn(&job.hem, &lines.by_id)?;
+    findings.extend(lines.findings);
     let setting = place::set_out(&hem, &motifs, &job.bands)?;
     findings.extend(hem.findings().iter().chain(&setting.findings).cloned());
     Ok(SetOut { motifs, hem, setting, findings })

@@ -11,6 +11,7 @@
 
 mod clear_gaps;
 mod corners;
+mod drawn;
 mod marking;
 mod parallel;
 mod properties;

@@ -17,6 +17,9 @@ const LEAST_PITCH: f64 = 14.0;
 /// Rows tried, fewest first; on a ring quarters begin and end at CF, CB and the sides.
 const ROWS: [u32; 5] = [1, 2, 4, 8, 12];
 
+/// Least width of a panel on paper that is named, mm: its own name between those of the seams at its ends.
+const LEAST_PANEL: f64 = 40.0;
+
 /// What is shown beside motifs, seams and zones.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Shows {
@@ -140,6 +143,7 @@ impl Row<'_> {
             let pen = Pen::new(style::SOFT, style::HAIRLINE).dashed(style::HELP_DASH);
             drawing.line(self.at(self.from, band.height), self.at(self.to, band.height), pen);
         }
+        self.panels(drawing);
         self.garment_lines(drawing);
         self.motifs(drawing);
         drawing.line(left, self.at(self.to, Mm::ZERO), Pen::new(style::TEXT, style::FIRM));
@@ -215,6 +219,26 @@ impl Row<'_> {
             }
         }
         joined
+    }
+
+    /// Names of drawn panels, each in the middle of what this row shows of it.
+    fn panels(&self, drawing: &mut Drawing) {
+        let round = if self.plan.hem.is_closed() { self.plan.hem.length() } else { Mm::ZERO };
+        for panel in self.plan.hem.drawn_panels() {
+            for shift in [Mm::ZERO, -round, round] {
+                let from = if panel.from + shift > self.from { panel.from + shift } else { self.from };
+                let to = if panel.to + shift < self.to { panel.to + shift } else { self.to };
+                let (start, end) = (self.at(from, self.top), self.at(to, self.top));
+                if end.x - start.x > LEAST_PANEL {
+                    let words = lettering::fitted(&panel.name, style::SMALL, Weight::Regular, LEAST_PANEL / 2.0);
+                    let at = (f64::midpoint(start.x, end.x), start.y - 1.2);
+                    drawing.words(Words::new(words, at).size(style::SMALL).ink(style::SOFT).anchor(Anchor::Middle));
+                }
+                if round == Mm::ZERO {
+                    break;
+                }
+            }
+        }
     }
 
     /// Words at the ends of a row stay on the paper.

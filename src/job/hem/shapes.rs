@@ -1,57 +1,24 @@
-//! `[hem]`: the shape of the hem by its measurements, whether it closes, its opening and seams.
+//! The shapes of hem that are measured: a table of keys each, and what they mean.
 
 use std::ops::Range;
 
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::check::{Check, Table};
-use super::fault::FaultKind;
-use super::given::{Degrees, Given, Part, Section};
-use crate::hem::{Ends, Flare, HemWish, Mark, Measurements, Middle, PanelPart, Seam};
-use crate::quantity::{Mm, length_text, mm};
+use super::{HemKeys, drawn};
+use crate::hem::{Flare, Measurements, PanelPart};
+use crate::job::check::{Check, Table};
+use crate::job::fault::FaultKind;
+use crate::job::given::{Degrees, Given, Part, Section};
+use crate::quantity::Mm;
 
-/// Motifs keep this far from a seam unless told otherwise; common practice, no source: half an inch, rounded down.
-const SEAM_CLEAR: Mm = mm(12.0);
-/// Motifs keep this far from the closing edge of an opening unless told otherwise; common practice, no source.
-const OPENING_CLEAR: Mm = mm(10.0);
-/// Motifs keep this far from an open end unless told otherwise: a 20 mm turning stays free; common practice, no source.
-const END_CLEAR: Mm = mm(20.0);
 /// A garment of more panels than this is a slip of the keyboard.
 const MOST_PANELS: u32 = 200;
-
-/// `[hem]` as written: exactly one shape, and what goes with any shape.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [hem]")]
-pub(crate) struct HemKeys {
-    circle: Option<Section<CircleKeys>>,
-    oval: Option<Section<OvalKeys>>,
-    ellipse: Option<Section<EllipseKeys>>,
-    gores: Option<Section<GoresKeys>>,
-    rectangle: Option<Section<RectangleKeys>>,
-    polygon: Option<Section<PolygonKeys>>,
-    measured: Option<Section<MeasuredKeys>>,
-    straight: Option<Section<StraightKeys>>,
-    /// "closed" for a ring, "open" for a band with two ends.
-    ends: Option<Given<String>>,
-    /// How far motifs keep from each open end.
-    ends_clear: Option<Given<Mm>>,
-    /// What lies at the middle of an open band: "CF", or "CB" for a cape open in front.
-    middle: Option<Given<String>>,
-    /// An opening in a ring.
-    opening: Option<Section<OpeningKeys>>,
-    /// Seams across the band: "CF", "CB", "side left", "side right", or a distance from CF along the hem.
-    seams: Option<Vec<Given<String>>>,
-    /// How far motifs keep from each seam.
-    seams_clear: Option<Given<Mm>>,
-    /// Lengths of the hem's parts as measured again after hanging: four quarters from CF to the wearer's left, or equal parts.
-    hung: Option<Vec<Given<Mm>>>,
-}
 
 /// Part of a circle: hem = waist + 2 pi x fraction x length.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [hem.circle]")]
-pub(crate) struct CircleKeys {
+pub(super) struct CircleKeys {
     /// "full", "3/4", "half", "quarter", or a number.
     fraction: Option<Given<Part>>,
     /// Finished waist or neck line.
@@ -63,7 +30,7 @@ pub(crate) struct CircleKeys {
 /// Longer at the back, over an oval or round waist.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [hem.oval]")]
-pub(crate) struct OvalKeys {
+pub(super) struct OvalKeys {
     /// Finished waist line.
     waist: Option<Given<Mm>>,
     /// From waist to hem at centre front.
@@ -79,7 +46,7 @@ pub(crate) struct OvalKeys {
 /// An ellipse known by its half axes at the hem.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [hem.ellipse]")]
-pub(crate) struct EllipseKeys {
+pub(super) struct EllipseKeys {
     /// Half the extent from front to back.
     front_back: Option<Given<Mm>>,
     /// Half the extent from side to side.
@@ -89,7 +56,7 @@ pub(crate) struct EllipseKeys {
 /// Equal panels with straight sides.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [hem.gores]")]
-pub(crate) struct GoresKeys {
+pub(super) struct GoresKeys {
     /// How many.
     panels: Option<Given<u32>>,
     /// Finished width of one panel at the top.
@@ -105,7 +72,7 @@ pub(crate) struct GoresKeys {
 /// A straight-sided cloth with four square corners.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [hem.rectangle]")]
-pub(crate) struct RectangleKeys {
+pub(super) struct RectangleKeys {
     /// Length of the side with centre front on it, and of the one opposite.
     width: Option<Given<Mm>>,
     /// Length of the two other sides; as long as the width unless told otherwise.
@@ -115,7 +82,7 @@ pub(crate) struct RectangleKeys {
 /// A cloth of equal sides and corners.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [hem.polygon]")]
-pub(crate) struct PolygonKeys {
+pub(super) struct PolygonKeys {
     /// How many sides.
     sides: Option<Given<u32>>,
     /// Length of each.
@@ -125,7 +92,7 @@ pub(crate) struct PolygonKeys {
 /// Hem length by tape.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [hem.measured]")]
-pub(crate) struct MeasuredKeys {
+pub(super) struct MeasuredKeys {
     /// Finished hem length.
     hem: Option<Given<Mm>>,
     /// Length of a second line measured higher up.
@@ -139,46 +106,15 @@ pub(crate) struct MeasuredKeys {
 /// A straight band: every line is as long as the hem.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [hem.straight]")]
-pub(crate) struct StraightKeys {
+pub(super) struct StraightKeys {
     /// Finished length.
     length: Option<Given<Mm>>,
 }
 
-/// An opening whose edges meet or overlap when worn.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [hem.opening]")]
-pub(crate) struct OpeningKeys {
-    /// Where the closing edge lies.
-    at: Option<Given<String>>,
-    /// How far one edge reaches under the other.
-    underlap: Option<Given<Mm>>,
-    /// How far motifs keep from the closing edge.
-    keep_clear: Option<Given<Mm>>,
-}
-
-/// The hem as checked; `None` when a fault was noted.
-pub(crate) fn check(check: &mut Check, section: Option<&Section<HemKeys>>) -> Option<HemWish> {
-    let Some(section) = section else {
-        check.whole(FaultKind::Missing {
-            key: "[hem]",
-            table: "the job".to_owned(),
-            example: "[hem.circle] with waist and length, or [hem.measured] with hem",
-        });
-        return None;
-    };
+/// The one shape that is given.
+pub(super) fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: Mm) -> Option<Measurements> {
     let keys = &section.keys;
-    let ends = ends(check, keys);
-    let clear = seams_clear(check, keys);
-    let measurements = shape(check, section, clear);
-    let seams = seams(check, keys, clear);
-    let parts = keys.hung.iter().flatten();
-    let hung: Vec<Mm> = parts.filter_map(|given| check.above_zero("hung", Some(given))).collect();
-    Some(HemWish { measurements: measurements?, ends: ends?, seams, hung })
-}
-
-fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: Mm) -> Option<Measurements> {
-    let keys = &section.keys;
-    let given: [(&'static str, Option<&Range<usize>>); 8] = [
+    let given: [(&'static str, Option<&Range<usize>>); 9] = [
         ("[hem.circle]", keys.circle.as_ref().map(|s| &s.at)),
         ("[hem.oval]", keys.oval.as_ref().map(|s| &s.at)),
         ("[hem.ellipse]", keys.ellipse.as_ref().map(|s| &s.at)),
@@ -187,6 +123,7 @@ fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: Mm) -> Opti
         ("[hem.polygon]", keys.polygon.as_ref().map(|s| &s.at)),
         ("[hem.measured]", keys.measured.as_ref().map(|s| &s.at)),
         ("[hem.straight]", keys.straight.as_ref().map(|s| &s.at)),
+        ("[hem.drawn]", keys.drawn.as_ref().map(|s| &s.at)),
     ];
     check.only_one(&given, "a hem has one shape: keep the table that fits, take the others out");
     if let Some(circle) = &keys.circle {
@@ -209,6 +146,9 @@ fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: Mm) -> Opti
     }
     if let Some(measured) = &keys.measured {
         return shape_measured(check, measured);
+    }
+    if let Some(drawn) = &keys.drawn {
+        return drawn::check(check, drawn, seams_clear).map(Measurements::Drawn);
     }
     if let Some(straight) = &keys.straight {
         let table = Table { name: "[hem.straight]", at: &straight.at };
@@ -335,111 +275,4 @@ fn shape_measured(check: &mut Check, measured: &Section<MeasuredKeys>) -> Option
         }
     };
     Some(Measurements::Measured { hem: hem?, flare })
-}
-
-fn ends(check: &mut Check, keys: &HemKeys) -> Option<Ends> {
-    let open = match &keys.ends {
-        Some(given) => check.one_of(Some(given), &[("closed", false), ("open", true)])?,
-        None => {
-            if keys.opening.is_none() && keys.ends_clear.is_none() {
-                check.assume("ends of the hem", "none: a ring without an opening", "hem.ends, or hem.opening");
-            }
-            keys.ends_clear.is_some()
-        }
-    };
-    if open {
-        if let Some(opening) = &keys.opening {
-            check.fault(&opening.at, FaultKind::OnlyWith { key: "[hem.opening]", with: "ends = \"closed\"" });
-        }
-        let keep_clear = match &keys.ends_clear {
-            Some(given) => check.not_below_zero("ends_clear", Some(given))?,
-            None => {
-                check.assume("clear of each open end", END_CLEAR.to_string(), "hem.ends_clear");
-                END_CLEAR
-            }
-        };
-        let middle = match &keys.middle {
-            Some(given) => check.one_of(Some(given), &[("cf", Middle::CentreFront), ("cb", Middle::CentreBack)])?,
-            None => {
-                check.assume("middle of the open band", "centre front", "hem.middle");
-                Middle::CentreFront
-            }
-        };
-        return Some(Ends::Open { keep_clear, middle });
-    }
-    if let Some(given) = &keys.ends_clear {
-        check.fault(&given.at, FaultKind::OnlyWith { key: "ends_clear", with: "ends = \"open\"" });
-    }
-    if let Some(given) = &keys.middle {
-        check.fault(&given.at, FaultKind::OnlyWith { key: "middle", with: "ends = \"open\"" });
-    }
-    match &keys.opening {
-        Some(opening) => check_opening(check, &opening.keys),
-        None => Some(Ends::Closed),
-    }
-}
-
-fn check_opening(check: &mut Check, keys: &OpeningKeys) -> Option<Ends> {
-    let at = match &keys.at {
-        Some(given) => mark(check, given),
-        None => {
-            check.assume("place of the opening", "centre back", "hem.opening.at");
-            Some(Mark::CentreBack)
-        }
-    };
-    let underlap = match &keys.underlap {
-        Some(given) => check.not_below_zero("underlap", Some(given)),
-        None => {
-            check.assume("underlap of the opening", "none: the edges meet", "hem.opening.underlap");
-            Some(Mm::ZERO)
-        }
-    };
-    let keep_clear = match &keys.keep_clear {
-        Some(given) => check.not_below_zero("keep_clear", Some(given)),
-        None => {
-            check.assume("clear of the opening's edge", OPENING_CLEAR.to_string(), "hem.opening.keep_clear");
-            Some(OPENING_CLEAR)
-        }
-    };
-    Some(Ends::Opening { at: at?, underlap: underlap?, keep_clear: keep_clear? })
-}
-
-/// How far motifs keep from each seam.
-fn seams_clear(check: &mut Check, keys: &HemKeys) -> Mm {
-    let has_seams = keys.gores.is_some() || keys.seams.as_ref().is_some_and(|seams| !seams.is_empty());
-    if has_seams && keys.seams_clear.is_none() {
-        check.assume("clear of each seam", SEAM_CLEAR.to_string(), "hem.seams_clear");
-    }
-    check.not_below_zero("seams_clear", keys.seams_clear.as_ref()).unwrap_or(SEAM_CLEAR)
-}
-
-/// The seams named in the list; seams between gores follow from the panels.
-fn seams(check: &mut Check, keys: &HemKeys, keep_clear: Mm) -> Vec<Seam> {
-    if keys.gores.is_none() && keys.seams.is_none() {
-        check.assume("seams across the band", "none that motifs must keep clear of", "hem.seams");
-    }
-    let mut seams = Vec::new();
-    for given in keys.seams.iter().flatten() {
-        if let (Some(at), Ok(word)) = (mark(check, given), &given.value) {
-            seams.push(Seam { name: format!("seam {word}"), at, keep_clear });
-        }
-    }
-    seams
-}
-
-fn mark(check: &mut Check, given: &Given<String>) -> Option<Mark> {
-    let word = check.take(Some(given))?;
-    match word.to_lowercase().as_str() {
-        "cf" | "centre front" | "center front" => return Some(Mark::CentreFront),
-        "cb" | "centre back" | "center back" => return Some(Mark::CentreBack),
-        "side left" | "left side" => return Some(Mark::SideLeft),
-        "side right" | "right side" => return Some(Mark::SideRight),
-        _ => {}
-    }
-    if let Ok(length) = length_text::parse(&word) {
-        return Some(Mark::At(length));
-    }
-    let choices = ["CF", "CB", "side left", "side right", "350 mm (from CF toward the wearer's left)"];
-    check.fault(&given.at, FaultKind::NotOneOf { word, choices: choices.map(str::to_owned).to_vec() });
-    None
 }
