@@ -10,6 +10,7 @@ use crate::quantity::{Mm, mm};
 use crate::write::chalk;
 use crate::write::drawing::{Anchor, Drawing, Group, Mark, Pen, Words};
 use crate::write::figures::{bare_inches, bare_mm, counted, runs};
+use crate::write::lettering::{self, Weight};
 use crate::write::style;
 
 /// Least distance between two numbered motifs on paper, mm: the width of a distance to a tenth of a millimetre.
