@@ -221,6 +221,34 @@ fn small_openings_are_closed_and_wide_ones_stop_the_job() {
     assert!(!kinds(&read(r#"<path d="M0 0 H20 V20 H0 Z"/>"#)).contains(&"open-outline"));
 }
 
+/// SVG 2, section 5.5: a copy that leads back to itself is an error; what stands beside it is not.
+#[test]
+fn a_copy_that_holds_itself_is_named_and_its_neighbours_are_kept() {
+    let square = |x: u32| format!("<rect x='{x}' width='10' height='10'/>");
+    for (body, copies) in [
+        (format!("<g id='g'><use href='#g' x='5'/>{}</g>{}", square(0), square(30)), 1),
+        (format!("<g id='a'><use href='#b'/>{}</g><g id='b'><use href='#a'/>{}</g>", square(0), square(30)), 2),
+        (format!("<use id='u' href='#u'/>{}{}", square(0), square(30)), 1),
+    ] {
+        let found = read(&body);
+        assert!((area(&found.motif, 0) - 200.0).abs() < 1e-3, "{body}");
+        assert_eq!(kinds(&found), vec!["copy-of-itself"; copies], "{body}");
+        assert!(found.findings[0].say.ends_with("that holds itself: it would go round for ever."));
+    }
+}
+
+#[test]
+fn a_job_file_in_place_of_a_drawing_is_told_apart() {
+    let job = "# a skirt\n\n[garment]\nname = \"skirt\"\n";
+    for text in [job, "waist = \"72 cm\"", "\u{feff}[hem]"] {
+        let error = art::read(text, &wish(None)).unwrap_err();
+        assert!(error.to_string().ends_with("is a job file, not a drawing"), "{error}");
+        assert!(error.hint().starts_with("hemwright plan "), "{}", error.hint());
+    }
+    let torn = art::read("svg width='9'>", &wish(None)).unwrap_err();
+    assert!(torn.to_string().contains("is not an SVG drawing"), "{torn}");
+}
+
 #[test]
 fn what_is_no_drawing_is_refused_with_a_reason() {
     let error = |svg: &str| art::read(svg, &wish(None)).unwrap_err();

@@ -20,6 +20,11 @@ pub enum ArtError {
         /// What the parser says about it.
         what: String,
     },
+    /// The text is a job file, not a drawing.
+    JobFile {
+        /// The drawing's file.
+        file: String,
+    },
     /// The outermost element is not an SVG drawing.
     NotSvg {
         /// The drawing's file.
@@ -137,6 +142,7 @@ impl fmt::Display for ArtError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NotXml { file, line, what } => write!(f, "{file} is not an SVG drawing: line {line}: {what}"),
+            Self::JobFile { file } => write!(f, "{file} is a job file, not a drawing"),
             Self::NotSvg { file, found } => {
                 write!(f, "{file} is not an SVG drawing: its outermost element is <{found}>, not <svg>")
             }
@@ -182,6 +188,9 @@ impl ArtError {
         match self {
             Self::NotXml { .. } | Self::NotSvg { .. } | Self::Refused { .. } => {
                 "export the drawing again as plain SVG from the tool it was drawn in".to_owned()
+            }
+            Self::JobFile { file } => {
+                format!("hemwright plan {file}  plans the job; drawings are the SVG files that it names under art")
             }
             Self::BadSize { .. } => "set the page of the drawing to the finished size and save it again".to_owned(),
             Self::NoSize { .. } => "say how wide the finished motif is, such as 60 mm".to_owned(),

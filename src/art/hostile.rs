@@ -59,6 +59,14 @@ pub(super) fn check_text(svg: &str, file: &str) -> Result<(), ArtError> {
     Ok(())
 }
 
+/// Whether a text that is no XML begins as a job file does: with the heading of a table, or with `key =`.
+fn looks_like_a_job(text: &str) -> bool {
+    let told = |line: &&str| !line.is_empty() && !line.starts_with('#');
+    let Some(first) = text.trim_start_matches('\u{feff}').lines().map(str::trim).find(told) else { return false };
+    let is_key = |key: &str| !key.trim().is_empty() && !key.trim().contains(|c: char| c.is_whitespace() || c == '<');
+    first.starts_with('[') || first.split_once('=').is_some_and(|(key, _)| is_key(key))
+}
+
 /// Comments, marked sections and style sheets may hold any number of equals signs.
 fn is_text(run: &str) -> bool {
     run.starts_with('!') || run.split_once('>').is_some_and(|(tag, _)| tag.matches('=').count() <= MOST_ATTRIBUTES)
@@ -69,6 +77,7 @@ pub(super) fn parse<'a>(svg: &'a str, file: &str) -> Result<Document<'a>, ArtErr
     let options = ParsingOptions { allow_dtd: true, nodes_limit: MOST_ELEMENTS, entity_resolver: None };
     Document::parse_with_options(svg, options).map_err(|error| match error {
         roxmltree::Error::NodesLimitReached => excess(file, Excess::Elements, MOST_ELEMENTS.into()),
+        _ if looks_like_a_job(svg) => ArtError::JobFile { file: file.to_owned() },
         error => ArtError::NotXml { file: file.to_owned(), line: error.pos().row, what: error.to_string() },
     })
 }

@@ -4,9 +4,11 @@
 //! outline it hands back can be traced to its element. An element that had no id cannot have been referred to by one,
 //! so the drawing stays the same.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use roxmltree::{Document, Node};
+
+use super::loops;
 
 /// An element as messages name it.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -33,6 +35,7 @@ pub(super) struct Labels<'a, 'input> {
     line_starts: Vec<usize>,
     prefix: String,
     numbers: BTreeMap<usize, u32>,
+    looping: BTreeSet<usize>,
 }
 
 impl<'a, 'input> Labels<'a, 'input> {
@@ -50,7 +53,7 @@ impl<'a, 'input> Labels<'a, 'input> {
             numbers.insert(node.id().get_usize(), *count);
         }
         let line_starts = text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at + 1).collect();
-        Self { document, line_starts, prefix, numbers }
+        Self { document, line_starts, prefix, numbers, looping: loops::looping_copies(document) }
     }
 
     /// How messages name an element.
@@ -74,8 +77,11 @@ impl<'a, 'input> Labels<'a, 'input> {
     }
 
     /// The text with an id on every element.
+    ///
+    /// Copies that lead back to themselves lose what they copy: the SVG parser would drop the group round them.
     pub(super) fn write(&self) -> Labelled {
-        let text = self.document.input_text();
+        let text = self.without_loops();
+        let text = text.as_str();
         let mut by_id = BTreeMap::new();
         // An entity's content stands once in the text however often it is used: one id a position.
         let mut insertions: BTreeMap<usize, String> = BTreeMap::new();
@@ -101,6 +107,24 @@ impl<'a, 'input> Labels<'a, 'input> {
         }
         svg.push_str(&text[done..]);
         Labelled { svg, by_id, places }
+    }
+}
+
+impl Labels<'_, '_> {
+    /// Whether a copy leads back to itself.
+    pub(super) fn is_looping(&self, node: Node<'_, '_>) -> bool {
+        self.looping.contains(&node.id().get_usize())
+    }
+
+    /// The text with blanks in place of the links of looping copies, so that all other places stay where they are.
+    fn without_loops(&self) -> String {
+        let mut text = self.document.input_text().to_owned();
+        let looping = self.document.descendants().filter(|node| self.is_looping(*node));
+        for attribute in looping.flat_map(|node| node.attributes()).filter(|attribute| attribute.name() == "href") {
+            let range = attribute.range();
+            text.replace_range(range.clone(), &" ".repeat(range.len()));
+        }
+        text
     }
 }
 

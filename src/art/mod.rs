@@ -19,6 +19,7 @@ mod labels;
 mod layers;
 mod limits;
 mod lines;
+mod loops;
 mod note;
 mod read;
 mod shapes;

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use roxmltree::Node;
 
 use super::labels::{Label, Labels};
+use super::loops;
 use super::note::Note;
 
 /// Notes on everything in the tree that can never be cut or that the SVG parser would pass over.
@@ -39,6 +40,11 @@ pub(super) fn dropped(labels: &Labels<'_, '_>, root: Node<'_, '_>) -> Vec<Note> 
                 "animation",
                 "Part of the drawing is animated.",
                 "It was taken as it stands before the animation starts.",
+            )),
+            "use" if labels.is_looping(node) => notes.push(note(
+                "copy-of-itself",
+                &format!("A copy of \"{}\" that holds itself: it would go round for ever.", looping_target(node)),
+                "The copy was left out, and everything beside it kept. Draw the shape itself there, or delete the copy.",
             )),
             "use" => notes.extend(missing_copy(node, &ids).map(|say| {
                 note("missing-copy", &say, "The copy was left out. Draw the shape itself there, or delete the copy.")
@@ -82,7 +88,9 @@ pub(super) fn vanished(
     noted: &[Note],
 ) -> Vec<Note> {
     // A group that is merely see-through or masked explains nothing about a shape missing in it.
-    let explains = |note: &&Note| matches!(note.kind, "hidden-shape" | "missing-copy" | "missing-paint" | "picture");
+    let explains = |note: &&Note| {
+        matches!(note.kind, "hidden-shape" | "missing-copy" | "copy-of-itself" | "missing-paint" | "picture")
+    };
     let explained: BTreeSet<Label> = noted.iter().filter(explains).map(|note| note.label.clone()).collect();
     let mut notes = Vec::new();
     let mut open: Vec<Node<'_, '_>> = vec![root];
@@ -146,6 +154,10 @@ fn missing_copy(node: Node<'_, '_>, ids: &BTreeSet<&str>) -> Option<String> {
         Some(id) => Some(format!("A copy of \"{}\", which is not in the drawing.", shown(id))),
         None => Some(format!("A copy of something outside the drawing, \"{}\".", shown(link))),
     }
+}
+
+fn looping_target(node: Node<'_, '_>) -> String {
+    loops::target_id(node).map_or_else(String::new, shown)
 }
 
 fn hidden(node: Node<'_, '_>) -> Option<&'static str> {

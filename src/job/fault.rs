@@ -35,6 +35,13 @@ pub enum FaultKind {
         /// Bytes.
         bytes: usize,
     },
+    /// The text is a drawing.
+    ADrawing,
+    /// More faults than are told at once.
+    Others {
+        /// How many more there are.
+        count: usize,
+    },
     /// The text does not follow the rules of the file.
     NotReadable {
         /// What the reader stumbled over.
@@ -186,10 +193,11 @@ pub enum FaultKind {
 }
 
 impl JobError {
-    /// All faults, sorted by place; those of the whole file come first.
+    /// All faults, sorted by place; those of the whole file come first, how many more there are comes last.
     #[must_use]
     pub fn new(mut faults: Vec<Fault>) -> Self {
-        faults.sort_by_key(|fault| fault.at.as_ref().map(|at| (at.start, at.end)));
+        let place = |fault: &Fault| fault.at.as_ref().map(|at| (at.start, at.end));
+        faults.sort_by_key(|fault| (matches!(fault.kind, FaultKind::Others { .. }), place(fault)));
         Self { faults }
     }
 
@@ -297,6 +305,12 @@ impl FaultKind {
             Self::Twice { .. } => "leave one of the two out".to_owned(),
             Self::TooMany { .. } => "look for a slip of the keyboard, or split the job in two".to_owned(),
             Self::TooLong { .. } => "is this really a job file?".to_owned(),
+            Self::ADrawing => {
+                "a job names its drawings under [motif.NAME] art = ..; \"hemwright new\" writes one, \"hemwright inspect\" looks \
+                 at the drawing alone"
+                    .to_owned()
+            }
+            Self::Others { .. } => "mend these first; often the rest goes with them".to_owned(),
             _ => return None,
         })
     }
@@ -306,6 +320,9 @@ impl fmt::Display for FaultKind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::TooLong { bytes } => write!(f, "a job file of {bytes} bytes is longer than any job needs"),
+            Self::ADrawing => f.write_str("this is a drawing, not a job file"),
+            Self::Others { count: 1 } => f.write_str("one fault more"),
+            Self::Others { count } => write!(f, "{count} faults more"),
             Self::NotReadable { say } | Self::WrongShape { say } => f.write_str(say),
             Self::UnknownKey { key, .. } => write!(f, "unknown key \"{key}\""),
             Self::NotALength(fault) => fault.fmt(f),

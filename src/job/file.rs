@@ -30,6 +30,8 @@ use crate::trims::TrimWish;
 pub const LONGEST_FILE: usize = 2_000_000;
 /// Faults of shape that are told at once; after so many the file is something else.
 const MOST_FAULTS: usize = 20;
+/// Faults told of a text that is no TOML; what is wrong further down often comes from what is wrong above.
+const MOST_UNREADABLE: usize = 6;
 /// Bands, motifs, films and zones that a job may have of each, and seams: ten times more than any garment.
 const MOST_OF_EACH: usize = 200;
 
@@ -59,6 +61,9 @@ struct File {
 pub fn read(text: &str) -> Result<Job, JobError> {
     if text.len() > LONGEST_FILE {
         return Err(JobError::new(vec![Fault { at: None, kind: FaultKind::TooLong { bytes: text.len() } }]));
+    }
+    if text.trim_start_matches(|c: char| c == '\u{feff}' || c.is_whitespace()).starts_with('<') {
+        return Err(JobError::new(vec![Fault { at: None, kind: FaultKind::ADrawing }]));
     }
     let (file, faults) = sections(text);
     let mut check = Check { faults, ..Check::default() };
@@ -94,11 +99,7 @@ pub fn schema() -> serde_json::Value {
 fn sections(text: &str) -> (Option<File>, Vec<Fault>) {
     let (mut table, errors) = DeTable::parse_recoverable(text);
     if !errors.is_empty() {
-        let faults = errors.iter().take(MOST_FAULTS).map(|error| Fault {
-            at: error.span(),
-            kind: FaultKind::NotReadable { say: error.message().lines().collect::<Vec<_>>().join("; ") },
-        });
-        return (None, faults.collect());
+        return (None, unreadable(&errors));
     }
     let mut faults = Vec::new();
     while faults.len() < MOST_FAULTS {
@@ -114,6 +115,23 @@ fn sections(text: &str) -> (Option<File>, Vec<Fault>) {
         }
     }
     (None, faults)
+}
+
+/// What makes the text no TOML: the same at the same place once, and no more than
+/// [`MOST_UNREADABLE`]; one bracket too many can be a fault of every line below it.
+fn unreadable(errors: &[toml::de::Error]) -> Vec<Fault> {
+    let mut faults: Vec<Fault> = Vec::new();
+    for error in errors {
+        let say = error.message().lines().collect::<Vec<_>>().join("; ");
+        let fault = Fault { at: error.span(), kind: FaultKind::NotReadable { say } };
+        if faults.iter().all(|told| told != &fault) {
+            faults.push(fault);
+        }
+    }
+    let count = faults.len().saturating_sub(MOST_UNREADABLE);
+    faults.truncate(MOST_UNREADABLE);
+    faults.extend((count > 0).then_some(Fault { at: None, kind: FaultKind::Others { count } }));
+    faults
 }
 
 /// Takes out the entry whose key or value has this place.

@@ -217,6 +217,28 @@ fn a_table_where_a_value_belongs_and_the_other_way_round_are_both_told() {
 }
 
 #[test]
+fn a_drawing_in_place_of_a_job_is_told_apart() {
+    for text in ["<svg/>", "\n\u{feff}<?xml version=\"1.0\"?>\n<svg/>"] {
+        let error = read(text).unwrap_err();
+        assert_eq!(error.faults().len(), 1);
+        let told = error.render("rose.svg", text, Look::Plain);
+        assert!(told.starts_with("error: this is a drawing, not a job file"), "{told}");
+        assert!(told.contains("hemwright inspect"), "{told}");
+    }
+}
+
+#[test]
+fn what_is_no_job_at_all_is_told_in_a_few_lines() {
+    for text in [format!("a = {}", "[".repeat(20_000)), "}]".repeat(10_000), "what is this\n".repeat(1_000)] {
+        let error = read(&text).unwrap_err();
+        assert!(error.faults().len() <= 7, "{}", error.faults().len());
+        assert!(error.render("job.toml", &text, Look::Plain).lines().count() < 60);
+    }
+    let told = read(&"what is this\n".repeat(1_000)).unwrap_err().to_string();
+    assert!(told.ends_with("994 faults more") || told.lines().count() == 1, "{told}");
+}
+
+#[test]
 fn what_is_no_such_file_at_all_is_told_with_its_line() {
     let text = "[hem.circle\nwaist = \"720 mm\"\n";
     let error = read(text).unwrap_err();
