@@ -21,6 +21,7 @@ mod sample;
 mod sheet_facts;
 pub mod shopping;
 mod style;
+mod trim_facts;
 mod views;
 mod workbook;
 

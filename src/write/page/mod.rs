@@ -13,7 +13,7 @@ use super::{lettering, shopping};
 use crate::finding::{Assumption, Severity};
 use crate::plan::Plan;
 use crate::press::{HeatRisk, Outcome};
-use rows::{BandPart, BuyRow, ClosureRow, FindingRow, RiskRow};
+use rows::{BandPart, BuyRow, ClosureRow, FindingRow, RiskRow, TrimPart, WorkRow};
 
 /// What a file of the folder is called and is for.
 pub(crate) type FileNote = (String, String);
@@ -45,6 +45,9 @@ struct Page<'a> {
     findings: Vec<FindingRow>,
     assumptions: &'a [Assumption],
     cautions: &'static [&'static str],
+    trims: Vec<TrimPart<'a>>,
+    work: Vec<WorkRow<'a>>,
+    work_total: String,
     files: &'a [FileNote],
 }
 
@@ -90,6 +93,12 @@ pub(crate) fn file(plan: &Plan, files: &[FileNote]) -> String {
         findings: plan.findings.iter().map(rows::finding).collect(),
         assumptions: &plan.assumptions,
         cautions: &super::workbook::CAUTIONS,
+        trims: plan.trims.iter().map(rows::trim).collect(),
+        work: plan.budget.tasks.iter().map(rows::work).collect(),
+        work_total: format!(
+            "About {:.0} minutes in all; known weight added to the hem: {:.0} g.",
+            plan.budget.total.usual, plan.budget.grams
+        ),
         files,
     };
     page.render().expect("the template only shows strings")

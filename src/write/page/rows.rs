@@ -1,13 +1,15 @@
 //! The page's tables as words.
 
+use crate::budget::Task;
 use crate::finding::Finding;
 use crate::hem::Hem;
 use crate::place::{BandSetting, Lands};
 use crate::plan::Plan;
 use crate::press::{Closure, HeatRisk};
 use crate::quantity::Mm;
+use crate::trims::TrimNeed;
 use crate::write::figures::{bare_inches, bare_mm, both, heat, listed, runs};
-use crate::write::{chalk, plan_json, shopping};
+use crate::write::{chalk, plan_json, shopping, trim_facts};
 
 pub(crate) struct BandPart {
     pub(crate) name: String,
@@ -163,6 +165,32 @@ pub(crate) fn buy(row: &shopping::Row<'_>) -> BuyRow {
         count: shopping::count_words(row),
         price: row.price_words(),
     }
+}
+
+pub(crate) struct TrimPart<'a> {
+    pub(crate) name: String,
+    pub(crate) facts: Vec<(&'static str, String)>,
+    pub(crate) working: &'a [String],
+    pub(crate) warnings: &'a [String],
+}
+
+pub(crate) fn trim(need: &TrimNeed) -> TrimPart<'_> {
+    TrimPart {
+        name: format!("{}: {}", need.name, need.kind),
+        facts: trim_facts::rows(need),
+        working: &need.working,
+        warnings: &need.warnings,
+    }
+}
+
+pub(crate) struct WorkRow<'a> {
+    pub(crate) what: &'a str,
+    pub(crate) working: &'a str,
+    pub(crate) minutes: String,
+}
+
+pub(crate) fn work(task: &Task) -> WorkRow<'_> {
+    WorkRow { what: &task.what, working: &task.working, minutes: format!("{:.0}", task.minutes.usual) }
 }
 
 pub(crate) struct ClosureRow {

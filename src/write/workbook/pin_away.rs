@@ -38,10 +38,10 @@ fn risks(composer: &mut Composer, plan: &Plan) {
         return;
     }
     let columns = vec![
-        Column::left("Layer", 26.0),
+        Column::left("Layer", 40.0),
         Column::left("Limit, plate", 32.0),
-        Column::left("Closures", 24.0),
-        Column::left("What may happen, and what to do", 108.0),
+        Column::left("Closures", 22.0),
+        Column::left("What may happen, and what to do", 96.0),
     ];
     let mut table = Table::new("Heat risks with limits, closures and what to do", columns);
     for risk in &plan.risks {

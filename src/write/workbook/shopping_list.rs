@@ -3,7 +3,7 @@
 use super::compose::{Before, Composer, READ, Section};
 use super::table::{Cell, Column, Table};
 use crate::plan::Plan;
-use crate::write::figures::{both, counted};
+use crate::write::figures::{counted, inches};
 use crate::write::{shopping, style};
 
 pub(crate) fn section(plan: &Plan) -> Section {
@@ -35,8 +35,8 @@ fn films(composer: &mut Composer, plan: &Plan) {
     let mut table = Table::new("Films and cloths to buy, with sizes, numbers and prices", columns).size(READ);
     for row in &rows {
         let size = match row.stock.height {
-            Some(height) => format!("{}: {} × {}", row.stock.name, both(row.stock.width), both(height)),
-            None => format!("{}, {} wide", row.stock.name, both(row.stock.width)),
+            Some(height) => format!("{} ({} × {})", row.stock.name, inches(row.stock.width), inches(height)),
+            None => format!("{} ({} wide)", row.stock.name, inches(row.stock.width)),
         };
         table.row(vec![
             Cell::Tick,

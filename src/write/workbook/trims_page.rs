@@ -4,8 +4,7 @@ use super::compose::{Before, Composer, Section};
 use super::table::{Cell, Column, Table};
 use crate::plan::Plan;
 use crate::trims::TrimNeed;
-use crate::write::figures::{both, counted};
-use crate::write::style;
+use crate::write::{style, trim_facts};
 
 /// Empty where the job names no trims and no work is counted.
 pub(crate) fn section(plan: &Plan) -> Section {
@@ -29,21 +28,8 @@ fn trim(composer: &mut Composer, need: &TrimNeed) {
         format!("Lengths of {}", need.name),
         vec![Column::left("What", 62.0), Column::left("How much", 128.0)],
     );
-    let mut row = |what: &str, value: String| table.row(vec![Cell::Strong(what.to_owned()), value.into()]);
-    row("lies above the hem", format!("{} to {}", both(need.heights.0), both(need.heights.1)));
-    row("length", both(need.length));
-    row("lower and upper edge on the garment", format!("{}, {}", both(need.draw_up.lower), both(need.draw_up.upper)));
-    let share = format!("{} ({:.1} % of the lower edge)", both(need.draw_up.excess()), need.draw_up.share() * 100.0);
-    row("to lose at the upper edge", share);
-    if let Some(strips) = &need.strips {
-        let count = counted(usize::try_from(strips.count).unwrap_or(usize::MAX), "strip", "strips");
-        row("cut", format!("{count}, {} wide; {} of cloth", both(strips.cut_width), both(strips.cloth)));
-    }
-    if let Some(pleats) = need.pleats {
-        row("pleats in a row", format!("{}, each {} wide to the eye", pleats.count, pleats.visible));
-    }
-    for buy in &need.buy {
-        row("buy", buy.metres());
+    for (what, value) in trim_facts::rows(need) {
+        table.row(vec![Cell::Strong(what.to_owned()), value.into()]);
     }
     composer.table(&table);
     composer.list(Before::Dot, &need.working);

@@ -15,7 +15,7 @@ use crate::geometry::Affine;
 use crate::place::BandSetting;
 use crate::plan::Plan;
 use crate::write::drawing::{Drawing, Group, Mark};
-use crate::write::figures::counted;
+use crate::write::figures::{both, counted};
 use crate::write::style;
 
 pub(crate) use master::section as master;
@@ -40,17 +40,17 @@ pub(crate) fn section(plan: &Plan) -> Section {
     );
     let mut pages = Vec::new();
     for (k, band) in plan.setting.bands.iter().enumerate() {
-        if k > 0 {
-            composer.turn();
-        }
         match template(plan, band) {
             Some(template) => {
+                if k > 0 {
+                    composer.turn();
+                }
                 assembly(&mut composer, &template);
                 pages.extend(template.leaves());
             }
             None => composer.paragraph(&format!(
-                "No two places of {} are alike, and the band is too long to print whole: use the chalk list, the tick strip \
-                 and the one-repeat pages.",
+                "No two places of {} are alike, and the band is too long to print whole: use the chalk list and the tick \
+                 strip.",
                 band.name
             )),
         }
@@ -66,7 +66,7 @@ fn template<'a>(plan: &'a Plan, band: &'a BandSetting) -> Option<Template<'a>> {
     let all = band.placements.len();
     let made = |count: usize, most: usize| Template::new(Stretch::from_front(plan, band, count)?, rhythm, most);
     match rhythm {
-        Rhythm::Even(period) => {
+        Rhythm::Even(period) | Rhythm::EachSide(period) => {
             // One more than whole rhythms, so that the last motif is laid on the mark of the next first one.
             let half = Stretch::left_half(band).max(period + 1).min(all);
             let counts = (1..=half.saturating_sub(1) / period).map(|k| k * period + 1);
@@ -118,11 +118,32 @@ impl<'a> Template<'a> {
                     counted(count, "motif", "motifs"),
                 )
             }
-            Rhythm::Halves => format!(
-                "The hem curves differently from place to place, so the template shows the wearer's whole left side, \
-                 {first} to {last}. Turn it over for her right side, which is its mirror image: there, mark the middles and \
-                 not the outlines of motifs that have a left and a right."
+            Rhythm::EachSide(period) if count < Stretch::left_half(self.stretch.band) => {
+                let again = match period {
+                    1 => "Every repeat on the wearer's left is the same".to_owned(),
+                    _ => format!("The wearer's left side is the same again after every {period} motifs"),
+                };
+                format!(
+                    "{again}, so the template shows {} only, {first} to {last}. Mark through it, move it along until its \
+                     first motif lies on the mark of the last one, and go on to the end of her left side. Turn it over for \
+                     her right side, which is its mirror image.",
+                    counted(count, "motif", "motifs"),
+                )
+            }
+            Rhythm::EachSide(_) => format!(
+                "The template shows the wearer's whole left side, {first} to {last}. Turn it over for her right side, which \
+                 is its mirror image."
             ),
+            Rhythm::Halves => {
+                let outlines = match self.stretch.hands_mirrored() {
+                    true => "outlines and all.",
+                    false => "there, mark the middles and not the outlines of motifs that have a left and a right.",
+                };
+                format!(
+                    "The hem curves differently from place to place, so the template shows the wearer's whole left side, \
+                     {first} to {last}. Turn it over for her right side, which is its mirror image: {outlines}"
+                )
+            }
             _ => format!("The template shows the whole band, {first} to {last}."),
         }
     }
@@ -140,11 +161,15 @@ fn assembly(composer: &mut Composer, template: &Template<'_>) {
                 .to_owned(),
         );
     }
-    steps.push(
-        "Lay the hem line of the paper on the finished hem and a numbered notch on its chalk mark. Mark through the cross \
-         in the middle of each motif and along the line above it."
-            .to_owned(),
-    );
+    let band = template.stretch.band;
+    let laid = match template.stretch.shows_hem() {
+        true => "Lay the hem line of the paper on the finished hem and a numbered notch on its chalk mark".to_owned(),
+        false => format!(
+            "Chalk the motif line {} above the hem, lay that of the paper on it and each cross on its chalk mark",
+            both(band.height)
+        ),
+    };
+    steps.push(format!("{laid}. Mark through the cross in the middle of each motif and along the line above it."));
     composer.list(Before::Number, &steps);
     composer.space(2.0);
     let overview = overview(template, composer.width(), composer.room().max(60.0));

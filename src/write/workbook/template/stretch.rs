@@ -42,6 +42,8 @@ pub(crate) struct Stretch<'a> {
 pub(crate) enum Rhythm {
     /// Every so many motifs the same again.
     Even(usize),
+    /// The same on either side of CF by itself, the right side the mirror image of the left.
+    EachSide(usize),
     /// The curve changes along the hem; the halves right and left of CF are mirror images.
     Halves,
     /// No two places need be alike.
@@ -58,12 +60,25 @@ pub(crate) fn rhythm(plan: &Plan, band: &BandSetting) -> Rhythm {
         let kind = |k: usize| (&placements[k].motif, placements[k].hand);
         kind(i) == kind(j) && kind(i + 1) == kind(j + 1) && off(steps[i], steps[j], reach) <= ALIKE
     };
-    let longest = LONGEST_RHYTHM.min(steps.len());
-    let even = (1..=longest).find(|p| (0..steps.len() - p).all(|i| same(i, i + p)));
-    if let Some(period) = even.filter(|_| !hangs_unlike(plan, band)) {
+    let hangs_unlike = hangs_unlike(plan, band);
+    let even_from = |start: usize| {
+        // What comes back only once is no rhythm, and what never comes back would be one of any length.
+        let longest = LONGEST_RHYTHM.min(steps.len().saturating_sub(start) / 2);
+        let even = |p: &usize| (start..steps.len() - p).all(|i| same(i, i + p));
+        (1..=longest).find(even).filter(|_| !hangs_unlike)
+    };
+    if let Some(period) = even_from(0) {
         return Rhythm::Even(period);
     }
-    if halves_match(placements) { Rhythm::Halves } else { Rhythm::Uneven }
+    if !halves_match(placements) {
+        return Rhythm::Uneven;
+    }
+    even_from(front(placements)).map_or(Rhythm::Halves, Rhythm::EachSide)
+}
+
+/// The first motif on CF or to the wearer's left of it.
+fn front(placements: &[Placement]) -> usize {
+    placements.iter().position(|placement| placement.s_line.get() >= -1e-6).unwrap_or(0)
 }
 
 /// Half the greatest extent of the motifs.
@@ -94,15 +109,23 @@ fn hangs_unlike(plan: &Plan, band: &BandSetting) -> bool {
     leans.any(|other| (other - first).abs() * reach(plan, &band.placements) > ALIKE)
 }
 
+/// Motifs right of CF and left of it, each outward.
+fn sides(placements: &[Placement]) -> (Vec<&Placement>, Vec<&Placement>) {
+    let rights = placements.iter().rev().filter(|one| one.s_line.get() < -1e-6).collect();
+    (rights, placements.iter().filter(|one| one.s_line.get() > 1e-6).collect())
+}
+
 /// Whether each place has its mirror image on the other side of CF.
 fn halves_match(placements: &[Placement]) -> bool {
-    placements.iter().zip(placements.iter().rev()).all(|(right, left)| {
-        // A motif on CB has no partner when a ring is cut open there.
-        (right.s_line + left.s_line).abs() <= mm(ALIKE)
-            && right.motif == left.motif
-            && (right.at.x + left.at.x).abs() <= ALIKE
-            && (right.at.y - left.at.y).abs() <= ALIKE
-    })
+    let (rights, lefts) = sides(placements);
+    // A motif on CB has no partner when a ring is cut open there.
+    rights.len().abs_diff(lefts.len()) <= 1
+        && rights.iter().zip(&lefts).all(|(right, left)| {
+            (right.s_line + left.s_line).abs() <= mm(ALIKE)
+                && right.motif == left.motif
+                && (right.at.x + left.at.x).abs() <= ALIKE
+                && (right.at.y - left.at.y).abs() <= ALIKE
+        })
 }
 
 impl<'a> Stretch<'a> {
@@ -110,7 +133,7 @@ impl<'a> Stretch<'a> {
     pub(crate) fn from_front(plan: &'a Plan, band: &'a BandSetting, count: usize) -> Option<Self> {
         let all = &band.placements;
         let count = count.clamp(1, all.len().max(1));
-        let front = all.iter().position(|placement| placement.s_line.get() >= -1e-6).unwrap_or(0);
+        let front = front(all);
         let start = if front + count <= all.len() { front } else { all.len().saturating_sub(count) };
         Self::new(plan, band, all.get(start..start + count)?)
     }
@@ -123,15 +146,32 @@ impl<'a> Stretch<'a> {
     pub(crate) fn new(plan: &'a Plan, band: &'a BandSetting, placements: &'a [Placement]) -> Option<Self> {
         let (first, last) = (placements.first()?, placements.last()?);
         let line = plan.hem.line_at(band.height).ok()?;
-        let half = band.repeat / 2.0;
-        let (start, end) = line.span();
-        let beyond = |s: Mm| if plan.hem.is_closed() { s } else { s.max(start).min(end) };
-        let span = (beyond(first.s_line - half), beyond(last.s_line + half));
         let turn = line.frame_unrolled((first.s_line + last.s_line) / 2.0).turn();
         let upright = Affine::rotate(-turn.get());
-        let mut stretch = Self { plan, band, placements, line, span, heights: (Mm::ZERO, Mm::ZERO), upright };
+        let nothing = (Mm::ZERO, Mm::ZERO);
+        let mut stretch = Self { plan, band, placements, line, span: nothing, heights: nothing, upright };
         stretch.heights = stretch.find_heights();
-        Some(stretch)
+        Some(stretch.reaching(band.repeat / 2.0))
+    }
+
+    /// The same drawn so far beyond the middles of its outer motifs, or to the end of an open hem.
+    pub(crate) fn reaching(self, beyond: Mm) -> Self {
+        let (start, end) = self.line.span();
+        let within = |s: Mm| if self.plan.hem.is_closed() { s } else { s.max(start).min(end) };
+        let middle = |placement: Option<&Placement>| placement.map_or(Mm::ZERO, |placement| placement.s_line);
+        let (first, last) = (middle(self.placements.first()), middle(self.placements.last()));
+        Self { span: (within(first - beyond), within(last + beyond)), ..self }
+    }
+
+    /// Whether the hem is among what is drawn.
+    pub(crate) fn shows_hem(&self) -> bool {
+        self.heights.0 <= Mm::ZERO
+    }
+
+    /// Whether each motif right of CF is of the other hand than its partner on the left.
+    pub(crate) fn hands_mirrored(&self) -> bool {
+        let (rights, lefts) = sides(&self.band.placements);
+        rights.iter().zip(&lefts).all(|(right, left)| right.hand != left.hand)
     }
 
     /// Whether it turns so far that it would come back over itself when laid flat.
