@@ -7,6 +7,7 @@ use super::Frame;
 use super::curve::Curve;
 use super::edge::{Edge, Piece};
 use super::line::turned;
+use super::reach::Joint;
 use crate::geometry::{Affine, Point, Vec2};
 
 /// Two places nearer than this, in millimetres, are one: far below a thread, far above rounding.
@@ -61,6 +62,20 @@ impl Chain {
         Self { links }
     }
 
+    /// The chain of a laid out edge.
+    pub(super) fn of(edge: &Edge, joints: &[Joint]) -> Self {
+        let link = |(piece, joint): (&Piece, &Joint)| {
+            let (curve, from, to) = piece.part();
+            Link::new(curve, from, to, joint.turn)
+        };
+        Self { links: edge.pieces().iter().zip(joints).map(link).collect() }
+    }
+
+    /// Its links in order.
+    pub(super) fn links(&self) -> &[Link] {
+        &self.links
+    }
+
     /// Its length.
     pub(super) fn length(&self) -> f64 {
         self.links.iter().map(Link::length).sum()
@@ -73,6 +88,18 @@ impl Chain {
         if let Some(first) = self.links.get_mut(start) {
             first.turn = turn;
         }
+    }
+
+    /// Lets a link in at a distance from the start. A kink that was there is shared between its two ends.
+    pub(super) fn let_in(&mut self, at: f64, link: Link) {
+        let index = self.cut(at);
+        // Past the last link of a ring lies the first.
+        let next = index % self.links.len().max(1);
+        let half = self.links.get(next).map_or(0.0, |next| next.turn / 2.0);
+        if let Some(next) = self.links.get_mut(next) {
+            next.turn = half;
+        }
+        self.links.insert(index, Link { turn: half, ..link });
     }
 
     /// A ring opened at a distance from where it now starts.
@@ -143,7 +170,7 @@ impl Chain {
 
 #[cfg(test)]
 mod tests {
-    use std::f64::consts::FRAC_PI_2;
+    use std::f64::consts::{FRAC_PI_2, TAU};
 
     use super::*;
 
@@ -170,6 +197,22 @@ mod tests {
             assert!(edge.span().0 + 800.0 < 1e-9);
             let moved = once * Point::new(123.0, 45.0);
             assert!(moved.distance(Point::new(123.0, 45.0)) < 1e-9, "{at}: {once:?}");
+        }
+    }
+
+    #[test]
+    fn a_link_let_in_keeps_the_rest_as_it_was() {
+        let wedge = Link::new(Curve::Arc { curvature: 1.0 / 50.0 }, 0.0, 25.0 * std::f64::consts::PI, 0.0);
+        for (at, before) in [(400.0, 0.0), (200.0, FRAC_PI_2 / 2.0)] {
+            let mut chain = square();
+            chain.let_in(at, wedge);
+            // The wedge, and where it cuts a side the rest of that.
+            assert_eq!(chain.links().len(), if before > 0.0 { 6 } else { 7 });
+            assert!((chain.length() - 1600.0 - wedge.length()).abs() < 1e-9);
+            let turns: f64 = chain.links().iter().map(|link| link.turn).sum();
+            assert!((turns - TAU).abs() < 1e-12, "no corner is lost");
+            let index = chain.links().iter().position(|link| (link.length() - wedge.length()).abs() < 1e-9).unwrap();
+            assert!((chain.links()[index].turn - before).abs() < 1e-12);
         }
     }
 }

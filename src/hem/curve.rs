@@ -4,8 +4,8 @@ use kurbo::{CubicBez, ParamCurve as _, ParamCurveDeriv as _};
 
 use crate::geometry::{Point, Vec2};
 
-/// A plane curve with two derivatives. At t = 0 each stands at the origin and runs along (1, 0), but for drawn ones, which
-/// stand where they were drawn.
+/// A plane curve with two derivatives. At t = 0 each stands at the origin and runs along (1, 0), but for the links of a chain
+/// (swept and drawn ones), which stand anywhere.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Curve {
     /// Constant curvature (positive when the middle lies on the upper side; zero is a straight line). t is arc length.
@@ -14,6 +14,9 @@ pub(super) enum Curve {
     Ellipse { front_back: f64, side_side: f64 },
     /// `r(t) = middle + once cos t + twice cos 2t` round the middle of the waist; t is the angle from centre front.
     Oval { middle: f64, once: f64, twice: f64 },
+    /// `r(t) = radius[0] + radius[1] t + radius[2] t^2 + radius[3] t^3` round the origin, t the angle from its start, which
+    /// lies straight below.
+    Swept { radius: [f64; 4] },
     /// A drawn curve, t from 0 to 1; no handle lies on its end, so that it has a direction everywhere.
     Drawn(CubicBez),
 }
@@ -33,6 +36,10 @@ impl Curve {
                 let (sin, cos) = t.sin_cos();
                 let r = middle + once * cos + twice * (2.0 * cos * cos - 1.0);
                 Point::new(r * sin, r * cos - (middle + once + twice))
+            }
+            Self::Swept { radius: [a, b, c, d] } => {
+                let r = a + t * (b + t * (c + t * d));
+                Point::new(r * t.sin(), r * t.cos())
             }
             Self::Drawn(cubic) => cubic.eval(t),
         }
@@ -55,8 +62,11 @@ impl Curve {
                 let r = middle + once * cos + twice * cos2;
                 let r1 = -once * sin - 2.0 * twice * sin2;
                 let r2 = -once * cos - 4.0 * twice * cos2;
-                let (out, across) = (Vec2::new(sin, cos), Vec2::new(cos, -sin));
-                (r1 * out + r * across, (r2 - r) * out + 2.0 * r1 * across)
+                polar((sin, cos), r, r1, r2)
+            }
+            Self::Swept { radius: [a, b, c, d] } => {
+                let r = a + t * (b + t * (c + t * d));
+                polar(t.sin_cos(), r, b + t * (2.0 * c + t * 3.0 * d), 2.0 * c + 6.0 * d * t)
             }
             Self::Drawn(cubic) => {
                 let slope = cubic.deriv();
@@ -73,6 +83,12 @@ impl Curve {
         let (first, second) = self.derivatives(t);
         -first.cross(second) / first.hypot().powi(3)
     }
+}
+
+/// Both derivatives of a curve by its angle from straight below, from its radius and that radius's derivatives.
+fn polar((sin, cos): (f64, f64), r: f64, r1: f64, r2: f64) -> (Vec2, Vec2) {
+    let (out, across) = (Vec2::new(sin, cos), Vec2::new(cos, -sin));
+    (r1 * out + r * across, (r2 - r) * out + 2.0 * r1 * across)
 }
 
 /// sin x / x.
@@ -110,7 +126,8 @@ mod tests {
     #[test]
     fn derivatives_agree_with_differences() {
         let drawn = CubicBez::new((3.0, 4.0), (300.0, 90.0), (500.0, 80.0), (800.0, -20.0));
-        for curve in CURVES.into_iter().chain([Curve::Drawn(drawn)]) {
+        let swept = Curve::Swept { radius: [900.0, 30.0, 200.0, -50.0] };
+        for curve in CURVES.into_iter().chain([Curve::Drawn(drawn), swept]) {
             for t in [-2.5, -0.7, 0.0, 0.3, 1.9] {
                 let d = 1e-5;
                 let (first, second) = curve.derivatives(t);

@@ -159,6 +159,12 @@ impl Piece {
         Self { curve, place: Affine::IDENTITY, knots }
     }
 
+    /// Its curve, and the parameters of its two ends.
+    pub(super) fn part(&self) -> (Curve, f64, f64) {
+        let (first, last) = self.ends();
+        (self.curve, first.t, last.t)
+    }
+
     /// The parameter whose distance along the line at `height`, from the piece's start, is `distance`.
     pub(super) fn parameter(&self, height: f64, distance: f64) -> f64 {
         self.find(height, distance).t

@@ -58,6 +58,45 @@ pub enum HemError {
         /// How far inside.
         by: Mm,
     },
+    /// The draft through the lengths bends inward.
+    BendsInward {
+        /// From waist to hem at centre front.
+        front: Mm,
+        /// At the side.
+        side: Mm,
+        /// At centre back.
+        back: Mm,
+        /// Where: `centre front`, `the sides`, `centre back`.
+        near: &'static str,
+    },
+    /// A godet that would be more than a full circle.
+    GodetWide {
+        /// Its width along the hem.
+        width: Mm,
+        /// Length of its seams.
+        height: Mm,
+    },
+    /// Two godets at the same place.
+    GodetsMeet {
+        /// Where, along the hem without godets.
+        s: Mm,
+    },
+    /// More godets than any skirt has.
+    Godets {
+        /// How many.
+        found: usize,
+        /// Greatest number taken.
+        most: usize,
+    },
+    /// Godets for the seams between panels of a hem that has none.
+    NoPanelSeams,
+    /// A line at or above the point of a godet.
+    ReachesGodet {
+        /// Height asked for.
+        height: Mm,
+        /// Height of the point.
+        top: Mm,
+    },
     /// A named place does not lie on the hem.
     MarkOffHem {
         /// Whose place: `left side seam`, `opening`.
@@ -143,6 +182,18 @@ impl HemError {
             Self::InsideWaist { .. } => {
                 "check the lengths at front, side and back: they differ too much for one smooth hem"
             }
+            Self::BendsInward { .. } => {
+                "check the lengths and their units; a hem level in front and swept behind is [hem.train], any other shape can be drawn: [hem.drawn]"
+            }
+            Self::GodetWide { .. } => {
+                "give the width along the hem and the length of the godet's seam; they may be swapped"
+            }
+            Self::GodetsMeet { .. } => "name each place once; a wider godet takes the place of two",
+            Self::Godets { .. } => "look for a slip of the keyboard",
+            Self::NoPanelSeams => "give the places of the godets: CF, CB, side left, or a distance from CF",
+            Self::ReachesGodet { .. } => {
+                "bring the motif line down, or set that band out in a job of its own without the godets: above them the line is as if they were not there"
+            }
             Self::MarkOffHem { .. } => "give the place as a distance along the hem, within its length",
             Self::Underlap { .. } => "give the part that is hidden when the opening is closed",
             Self::HungParts { .. } => "give four lengths, one for each quarter",
@@ -179,6 +230,21 @@ impl fmt::Display for HemError {
                 )
             }
             Self::InsideWaist { by } => write!(f, "the hem through these lengths would run {by} inside the waist"),
+            Self::BendsInward { front, side, back, near } => {
+                write!(
+                    f,
+                    "the smooth hem through {front} in front, {side} at the side and {back} behind would bend inward near {near}"
+                )
+            }
+            Self::GodetWide { width, height } => {
+                write!(f, "a godet {width} wide with seams of {height} would be more than a full circle")
+            }
+            Self::GodetsMeet { s } => write!(f, "two godets are let in at the same place, {s} along the hem"),
+            Self::Godets { found, most } => write!(f, "{found} godets are more than the {most} that can be let in"),
+            Self::NoPanelSeams => f.write_str("this hem has no seams between panels that godets could be let into"),
+            Self::ReachesGodet { height, top } => {
+                write!(f, "a line {height} above the hem passes over the godets, whose points are {top} above it")
+            }
             Self::MarkOffHem { name, farthest } => {
                 write!(f, "the {name} does not lie on the hem, which reaches {farthest} from its middle")
             }

@@ -99,7 +99,7 @@ fn centres(ends: &Ends, length: f64) -> Vec<HemMark> {
 
 /// Seams between panels, numbered along the hem: round a ring from the middle toward growing s, on an open band from end
 /// to end, where whole panels lie side by side whatever falls on the middle.
-fn panel_seams(panels: &Panels, ends: &Ends, length: f64) -> Vec<HemMark> {
+pub(super) fn panel_seams(panels: &Panels, ends: &Ends, length: f64) -> Vec<HemMark> {
     let width = length / f64::from(panels.count);
     let half = length / 2.0;
     let seam = |(number, s): (u32, f64)| HemMark {

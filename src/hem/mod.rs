@@ -10,9 +10,11 @@ mod curve;
 mod drawn;
 mod edge;
 mod error;
+mod godet;
 mod hung;
 mod line;
 mod marks;
+mod oval;
 mod polygon;
 mod reach;
 mod shape;
@@ -36,7 +38,7 @@ pub use error::HemError;
 pub use hung::HungPart;
 pub use line::{Corner, MotifLine};
 pub use shape::{shape, shape_drawn};
-pub use wish::{Ends, Flare, HemWish, Mark, Measurements, Middle, PanelPart, Seam};
+pub use wish::{Ends, Flare, Godet, GodetPlace, HemWish, Mark, Measurements, Middle, PanelPart, Seam};
 
 /// A place on a line with the directions there, in the flat development.
 ///
@@ -104,6 +106,8 @@ pub struct Hem {
     drawn_panels: Vec<PanelOnHem>,
     /// Height of the waist above the hem where it is nearest, if known.
     waist: Option<f64>,
+    /// Height of the lowest point of a godet, if any was let in.
+    godet_top: Option<f64>,
     hung: Vec<HungPart>,
     findings: Vec<Finding>,
 }
@@ -197,6 +201,9 @@ impl Hem {
         let h = height.get();
         if let Some(waist) = self.waist.filter(|waist| h >= *waist) {
             return Err(HemError::ReachesWaist { height, waist: Mm::new(waist) });
+        }
+        if let Some(top) = self.godet_top.filter(|top| h >= *top) {
+            return Err(HemError::ReachesGodet { height, top: Mm::new(top) });
         }
         if let Some(radius) = self.edge.tightest_radius().filter(|radius| h >= *radius) {
             return Err(HemError::ReachesMiddle { height, radius: Mm::new(radius) });

@@ -9,8 +9,10 @@ use kurbo::BezPath;
 use super::curve::Curve;
 use super::drawn::{self, Developed, Drawn, PanelOnHem};
 use super::edge::Edge;
+use super::godet;
 use super::hung;
 use super::marks::{self, Quarters};
+use super::oval;
 use super::polygon;
 use super::reach;
 use super::{Ends, Flare, Hem, HemError, HemMark, HemWish, Measurements, PanelPart};
@@ -24,10 +26,6 @@ const MOST_CIRCLES: f64 = 20.0;
 /// Most panels taken: far beyond any garment, and small enough that nothing grows large.
 const MOST_PANELS: u32 = 1000;
 
-/// How far the tape may differ from the draft before one of the measurements must be wrong; common practice, no source:
-/// bias drop and a stretched edge stay within a few hundredths.
-const TAPE_LIMIT: f64 = 0.1;
-
 /// Cells of the table on each half of a smooth hem, before any is halved further.
 const CELLS: u32 = 32;
 
@@ -35,17 +33,22 @@ const CELLS: u32 = 32;
 const SAME_MARK: Mm = mm(0.05);
 
 /// What the measurements alone give, before ends and marks.
-struct Shaped {
-    edge: Edge,
-    quarters: Quarters,
+pub(super) struct Shaped {
+    pub(super) edge: Edge,
+    pub(super) quarters: Quarters,
     /// Height of the waist above the hem where it is nearest, if known.
-    waist: Option<f64>,
-    panels: Option<Panels>,
-    drawn_panels: Vec<PanelOnHem>,
-    seams: Vec<HemMark>,
-    findings: Vec<Finding>,
+    pub(super) waist: Option<f64>,
+    pub(super) panels: Option<Panels>,
+    pub(super) drawn_panels: Vec<PanelOnHem>,
+    /// Seams that follow from the shape, and how far motifs keep from them.
+    pub(super) seams: Vec<HemMark>,
+    pub(super) findings: Vec<Finding>,
+    /// Height above the hem of the lowest point of a godet let in.
+    pub(super) godet_top: Option<f64>,
+    /// s of the middles of godets: the seams they were let into are no longer there.
+    pub(super) godet_middles: Vec<f64>,
     /// Once round, where the ring does not close smoothly.
-    once_round: Option<Affine>,
+    pub(super) once_round: Option<Affine>,
 }
 
 /// Equal panels round the hem.
@@ -70,11 +73,14 @@ pub fn shape(wish: &HemWish) -> Result<Hem, HemError> {
 /// As [`shape`]; also where lines are missing or do not make a hem.
 pub fn shape_drawn(wish: &HemWish, lines: &BTreeMap<String, BezPath>) -> Result<Hem, HemError> {
     let closed = !matches!(wish.ends, Ends::Open { .. });
-    let shaped = shaped(&wish.measurements, closed, lines)?;
+    let shaped = shaped(&wish.measurements, &wish.ends, lines)?;
     let (least, greatest) = shaped.edge.span();
     let once_round = closed.then(|| shaped.once_round.unwrap_or_else(|| smooth_join(&shaped.edge)));
     let joints = reach::joints(&shaped.edge, once_round);
     let mut marks = marks::marks(wish, shaped.quarters, shaped.panels.as_ref(), greatest - least)?;
+    let let_into =
+        |mark: &HemMark| shaped.godet_middles.iter().any(|s| (mark.s_hem.get() - s).abs() < godet::SAME_PLACE);
+    marks.retain(|mark| mark.keep_clear.is_none() || !let_into(mark));
     marks.extend(shaped.seams);
     // A corner at a seam has the seam's name already.
     let named = |corner: &HemMark| marks.iter().any(|mark| (mark.s_hem - corner.s_hem).abs() < SAME_MARK);
@@ -95,20 +101,23 @@ pub fn shape_drawn(wish: &HemWish, lines: &BTreeMap<String, BezPath>) -> Result<
         panels: shaped.panels,
         drawn_panels: shaped.drawn_panels,
         waist: shaped.waist,
+        godet_top: shaped.godet_top,
         findings,
     })
 }
 
 /// The motion that lets a ring close without a corner: the start of its development goes on where its end stops.
-fn smooth_join(edge: &Edge) -> Affine {
+pub(super) fn smooth_join(edge: &Edge) -> Affine {
     let (first, last) = edge.end_frames();
     last.placement() * first.placement().inverse()
 }
 
-fn shaped(measurements: &Measurements, closed: bool, lines: &BTreeMap<String, BezPath>) -> Result<Shaped, HemError> {
+fn shaped(measurements: &Measurements, ends: &Ends, lines: &BTreeMap<String, BezPath>) -> Result<Shaped, HemError> {
     match *measurements {
         Measurements::Circle { fraction, waist, length } => circle(fraction, waist, length),
-        Measurements::Oval { waist, front, side, back, tape } => oval(waist, [front, side, back], tape),
+        Measurements::Oval { waist, front, side, back, tape } => oval::oval(waist, [front, side, back], tape),
+        Measurements::Train { waist, front, side, back } => oval::train(waist, [front, side, back]),
+        Measurements::Cloth { width, depth } => cloth(width, depth),
         Measurements::Ellipse { front_back, side_side } => ellipse(front_back, side_side),
         Measurements::Gores { panels, top, hem, side, on_middle, keep_clear } => {
             gores(Panels { count: panels, on_middle, keep_clear }, top, hem, side)
@@ -120,7 +129,8 @@ fn shaped(measurements: &Measurements, closed: bool, lines: &BTreeMap<String, Be
         Measurements::Polygon { sides, side } => regular(sides, side),
         Measurements::Measured { hem, flare } => by_tape(hem, flare),
         Measurements::Straight { length } => band(positive("length", length)?, 0.0, None),
-        Measurements::Drawn(ref drawn) => of_pieces(drawn, closed, lines),
+        Measurements::Drawn(ref drawn) => of_pieces(drawn, !matches!(ends, Ends::Open { .. }), lines),
+        Measurements::Godets { ref hem, ref godets } => godet::let_in(shaped(hem, ends, lines)?, godets, ends),
     }
 }
 
@@ -199,45 +209,27 @@ fn band(hem: Mm, sweep: f64, waist: Option<Mm>) -> Result<Shaped, HemError> {
     Ok(plain(edge, hem / 4.0, waist.map(Mm::get)))
 }
 
-fn plain(edge: Edge, quarter: f64, waist: Option<f64>) -> Shaped {
+pub(super) fn plain(edge: Edge, quarter: f64, waist: Option<f64>) -> Shaped {
     let quarters = Quarters { left: quarter, right: -quarter };
     let (drawn_panels, seams, findings) = (Vec::new(), Vec::new(), Vec::new());
-    Shaped { edge, quarters, waist, panels: None, drawn_panels, seams, findings, once_round: None }
+    Shaped {
+        edge,
+        quarters,
+        waist,
+        panels: None,
+        drawn_panels,
+        seams,
+        findings,
+        godet_top: None,
+        godet_middles: Vec::new(),
+        once_round: None,
+    }
 }
 
 fn ellipse(front_back: Mm, side_side: Mm) -> Result<Shaped, HemError> {
     let front_back = positive("half the extent from front to back", front_back)?.get();
     let side_side = positive("half the extent from side to side", side_side)?.get();
     Ok(smooth(Curve::Ellipse { front_back, side_side }, None))
-}
-
-fn oval(waist: Mm, lengths: [Mm; 3], tape: Option<Mm>) -> Result<Shaped, HemError> {
-    let waist = not_negative("waist", waist)?.get() / TAU;
-    let front = positive("length at centre front", lengths[0])?.get();
-    let side = positive("length at the side", lengths[1])?.get();
-    let back = positive("length at centre back", lengths[2])?.get();
-    let (mean, once, twice) =
-        ((front + back + 2.0 * side) / 4.0, (front - back) / 2.0, (front + back - 2.0 * side) / 4.0);
-    let nearest = least_of_draft(mean, once, twice);
-    if nearest <= 0.0 {
-        return Err(HemError::InsideWaist { by: Mm::new(-nearest) });
-    }
-    let draft = smooth(Curve::Oval { middle: waist + mean, once, twice }, Some(nearest));
-    let Some(tape) = tape else { return Ok(draft) };
-    taped(waist + mean, once, twice, &draft, positive("hem by tape", tape)?.get())
-}
-
-/// The draft drawn larger or smaller all over, so that its hem is what the tape says.
-fn taped(middle: f64, once: f64, twice: f64, draft: &Shaped, tape: f64) -> Result<Shaped, HemError> {
-    let (least, greatest) = draft.edge.span();
-    let length = greatest - least;
-    let factor = tape / length;
-    if (factor - 1.0).abs() > TAPE_LIMIT {
-        return Err(HemError::TapeAgainstDraft { tape: Mm::new(tape), draft: Mm::new(length) });
-    }
-    let curve = Curve::Oval { middle: middle * factor, once: once * factor, twice: twice * factor };
-    let shaped = smooth(curve, draft.waist.map(|waist| waist * factor));
-    Ok(Shaped { findings: vec![tape_finding(tape, length)], ..shaped })
 }
 
 /// An underlap is no part of the hem that is set out: who tapes the whole edge must know.
@@ -256,49 +248,22 @@ fn underlap_finding(ends: &Ends, hem: f64) -> Option<Finding> {
     })
 }
 
-fn tape_finding(tape: f64, draft: f64) -> Finding {
-    let by = Mm::new(tape - draft);
-    let (longer, why) = if tape > draft {
-        ("longer", "Bias drop or a stretched edge lengthens a hem")
-    } else {
-        ("shorter", "A hem eased in, or a waist that is not round, shortens it")
-    };
-    Finding {
-        severity: Severity::LookAtThis,
-        kind: "tape-and-draft",
-        place: None,
-        measure: Some(by.abs()),
-        say: format!(
-            "The smooth hem through your lengths at front, side and back is {} long; your tape says {}, {} {longer} \
-             ({:.1} %).",
-            Mm::new(draft),
-            Mm::new(tape),
-            by.abs(),
-            (by.get() / draft).abs() * 100.0
-        ),
-        advice: format!("The tape is used. {why}; let the skirt hang, level it and measure again before marking."),
-    }
+/// A cloth without a waist, round where both extents are the same.
+fn cloth(width: Mm, depth: Mm) -> Result<Shaped, HemError> {
+    let (width, depth) = (positive("width", width)? / 2.0, positive("depth", depth)? / 2.0);
+    if width == depth { circle(1.0, Mm::ZERO, width) } else { ellipse(depth, width) }
 }
 
-/// Least value of mean + once cos t + twice cos 2t.
-fn least_of_draft(mean: f64, once: f64, twice: f64) -> f64 {
-    let value = |cos: f64| mean + once * cos + twice * (2.0 * cos * cos - 1.0);
-    // Besides front and back, the derivative vanishes where cos t = -once / (4 twice).
-    let inner = -once / (4.0 * twice);
-    let inner = if inner.abs() <= 1.0 { value(inner) } else { f64::INFINITY };
-    value(1.0).min(value(-1.0)).min(inner)
-}
-
-fn smooth(curve: Curve, waist: Option<f64>) -> Shaped {
+pub(super) fn smooth(curve: Curve, waist: Option<f64>) -> Shaped {
     let edge = Edge::new(curve, -PI, PI, CELLS);
     let quarter = edge.s_at(FRAC_PI_2);
     plain(edge, quarter, waist)
 }
 
-fn positive(what: &'static str, value: Mm) -> Result<Mm, HemError> {
+pub(super) fn positive(what: &'static str, value: Mm) -> Result<Mm, HemError> {
     if value > Mm::ZERO { Ok(value) } else { Err(HemError::NotPositive { what, value }) }
 }
 
-fn not_negative(what: &'static str, value: Mm) -> Result<Mm, HemError> {
+pub(super) fn not_negative(what: &'static str, value: Mm) -> Result<Mm, HemError> {
     if value >= Mm::ZERO { Ok(value) } else { Err(HemError::Negative { what, value }) }
 }

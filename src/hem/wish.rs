@@ -30,6 +30,24 @@ pub enum Measurements {
         /// Hem length by tape, where measured. The tape wins over the draft.
         tape: Option<Mm>,
     },
+    /// A train: level or rising evenly from front to side, swept from there to the back, over a round waist.
+    Train {
+        /// Finished waist line.
+        waist: Mm,
+        /// From waist to hem at centre front.
+        front: Mm,
+        /// From waist to hem at the side seam.
+        side: Mm,
+        /// From waist to the end of the train at centre back.
+        back: Mm,
+    },
+    /// A flat cloth without a waist, round or oval: a table cloth, a round shawl. CF is where its depth meets the edge.
+    Cloth {
+        /// Its whole extent from side to side.
+        width: Mm,
+        /// Its whole extent from front to back.
+        depth: Mm,
+    },
     /// An ellipse known by its half axes at the hem.
     Ellipse {
         /// Half the hem's extent from front to back.
@@ -80,6 +98,35 @@ pub enum Measurements {
     },
     /// Pattern pieces drawn full size.
     Drawn(Drawn),
+    /// Another hem with godets let in.
+    Godets {
+        /// The hem without them.
+        hem: Box<Measurements>,
+        /// The godets.
+        godets: Vec<Godet>,
+    },
+}
+
+/// Godets of one size: wedges with a round edge.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Godet {
+    /// Where they are let in; places on the hem without godets.
+    pub at: GodetPlace,
+    /// Finished width along the hem.
+    pub width: Mm,
+    /// Finished length of their seams.
+    pub height: Mm,
+    /// How far motifs keep from their seams.
+    pub keep_clear: Mm,
+}
+
+/// Where godets are let in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum GodetPlace {
+    /// At one place: a seam, or a slash in a panel.
+    Mark(Mark),
+    /// Into every seam between panels.
+    PanelSeams,
 }
 
 /// A part of a panel.
@@ -131,8 +178,12 @@ impl HemWish {
 
     /// The drawn pieces it is made of, if it is.
     #[must_use]
-    pub const fn drawn(&self) -> Option<&Drawn> {
-        match &self.measurements {
+    pub fn drawn(&self) -> Option<&Drawn> {
+        let mut measurements = &self.measurements;
+        while let Measurements::Godets { hem, .. } = measurements {
+            measurements = hem;
+        }
+        match measurements {
             Measurements::Drawn(drawn) => Some(drawn),
             _ => None,
         }

@@ -12,12 +12,14 @@
 mod clear_gaps;
 mod corners;
 mod drawn;
+mod godets;
 mod marking;
 mod parallel;
 mod properties;
 mod published;
 mod rhythms;
 mod scenarios;
+mod trains;
 mod wording;
 
 use std::collections::BTreeMap;

@@ -1,6 +1,7 @@
 //! `[hem]`: the shape of the hem by its measurements, whether it closes, its opening and seams.
 
 mod drawn;
+mod godet;
 mod shapes;
 
 use schemars::JsonSchema;
@@ -12,7 +13,11 @@ use super::given::{Given, Section};
 use crate::hem::{Ends, HemWish, Mark, Middle, Seam};
 use crate::quantity::{Mm, length_text, mm};
 use drawn::DrawnKeys;
-use shapes::{CircleKeys, EllipseKeys, GoresKeys, MeasuredKeys, OvalKeys, PolygonKeys, RectangleKeys, StraightKeys};
+use godet::GodetKeys;
+use shapes::{
+    CircleKeys, ClothKeys, EllipseKeys, GoresKeys, MeasuredKeys, OvalKeys, PolygonKeys, RectangleKeys, StraightKeys,
+    TrainKeys,
+};
 
 /// Motifs keep this far from a seam unless told otherwise; common practice, no source: half an inch, rounded down.
 const SEAM_CLEAR: Mm = mm(12.0);
@@ -33,6 +38,11 @@ pub(crate) struct HemKeys {
     measured: Option<Section<MeasuredKeys>>,
     straight: Option<Section<StraightKeys>>,
     drawn: Option<Section<DrawnKeys>>,
+    train: Option<Section<TrainKeys>>,
+    cloth: Option<Section<ClothKeys>>,
+    /// Godets let into the hem, those of one size in a table.
+    #[serde(default)]
+    godet: Vec<Section<GodetKeys>>,
     /// "closed" for a ring, "open" for a band with two ends.
     ends: Option<Given<String>>,
     /// How far motifs keep from each open end.
@@ -75,6 +85,7 @@ pub(crate) fn check(check: &mut Check, section: Option<&Section<HemKeys>>) -> Op
     let ends = ends(check, keys);
     let clear = seams_clear(check, keys);
     let measurements = shapes::shape(check, section, clear);
+    let measurements = godet::check(check, &keys.godet, measurements, clear);
     let seams = seams(check, keys, clear);
     let parts = keys.hung.iter().flatten();
     let hung: Vec<Mm> = parts.filter_map(|given| check.above_zero("hung", Some(given))).collect();
@@ -151,6 +162,7 @@ fn check_opening(check: &mut Check, keys: &OpeningKeys) -> Option<Ends> {
 /// How far motifs keep from each seam.
 fn seams_clear(check: &mut Check, keys: &HemKeys) -> Mm {
     let has_seams = keys.gores.is_some()
+        || !keys.godet.is_empty()
         || keys.drawn.as_ref().is_some_and(|drawn| drawn.keys.has_panels())
         || keys.seams.as_ref().is_some_and(|seams| !seams.is_empty());
     if has_seams && keys.seams_clear.is_none() {

@@ -43,6 +43,30 @@ pub(super) struct OvalKeys {
     tape: Option<Given<Mm>>,
 }
 
+/// Level in front, swept behind.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, expecting = "a table [hem.train]")]
+pub(super) struct TrainKeys {
+    /// Finished waist line.
+    waist: Option<Given<Mm>>,
+    /// From waist to hem at centre front.
+    front: Option<Given<Mm>>,
+    /// From waist to hem at the side; as in front unless told otherwise.
+    side: Option<Given<Mm>>,
+    /// From waist to the end of the train.
+    back: Option<Given<Mm>>,
+}
+
+/// A round or oval cloth without a waist.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, expecting = "a table [hem.cloth]")]
+pub(super) struct ClothKeys {
+    /// Its whole extent from side to side: the diameter of a round one.
+    width: Option<Given<Mm>>,
+    /// Its whole extent from front to back; as the width unless told otherwise.
+    depth: Option<Given<Mm>>,
+}
+
 /// An ellipse known by its half axes at the hem.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [hem.ellipse]")]
@@ -114,7 +138,7 @@ pub(super) struct StraightKeys {
 /// The one shape that is given.
 pub(super) fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: Mm) -> Option<Measurements> {
     let keys = &section.keys;
-    let given: [(&'static str, Option<&Range<usize>>); 9] = [
+    let given: [(&'static str, Option<&Range<usize>>); 11] = [
         ("[hem.circle]", keys.circle.as_ref().map(|s| &s.at)),
         ("[hem.oval]", keys.oval.as_ref().map(|s| &s.at)),
         ("[hem.ellipse]", keys.ellipse.as_ref().map(|s| &s.at)),
@@ -124,6 +148,8 @@ pub(super) fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: 
         ("[hem.measured]", keys.measured.as_ref().map(|s| &s.at)),
         ("[hem.straight]", keys.straight.as_ref().map(|s| &s.at)),
         ("[hem.drawn]", keys.drawn.as_ref().map(|s| &s.at)),
+        ("[hem.train]", keys.train.as_ref().map(|s| &s.at)),
+        ("[hem.cloth]", keys.cloth.as_ref().map(|s| &s.at)),
     ];
     check.only_one(&given, "a hem has one shape: keep the table that fits, take the others out");
     if let Some(circle) = &keys.circle {
@@ -149,6 +175,12 @@ pub(super) fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: 
     }
     if let Some(drawn) = &keys.drawn {
         return drawn::check(check, drawn, seams_clear).map(Measurements::Drawn);
+    }
+    if let Some(train) = &keys.train {
+        return shape_train(check, train);
+    }
+    if let Some(cloth) = &keys.cloth {
+        return shape_cloth(check, cloth);
     }
     if let Some(straight) = &keys.straight {
         let table = Table { name: "[hem.straight]", at: &straight.at };
@@ -182,6 +214,34 @@ fn shape_oval(check: &mut Check, oval: &Section<OvalKeys>) -> Option<Measurement
     let back = check.need_above_zero(table, "back", "back = \"1100 mm\"", keys.back.as_ref());
     let tape = check.above_zero("tape", keys.tape.as_ref());
     Some(Measurements::Oval { waist: waist?, front: front?, side: side?, back: back?, tape })
+}
+
+fn shape_train(check: &mut Check, train: &Section<TrainKeys>) -> Option<Measurements> {
+    let (keys, table) = (&train.keys, Table { name: "[hem.train]", at: &train.at });
+    let waist = check.need_above_zero(table, "waist", "waist = \"720 mm\"", keys.waist.as_ref());
+    let front = check.need_above_zero(table, "front", "front = \"1040 mm\"", keys.front.as_ref());
+    let side = match &keys.side {
+        Some(given) => check.above_zero("side", Some(given)),
+        None => {
+            check.assume("length at the side", "as in front", "hem.train.side");
+            front
+        }
+    };
+    let back = check.need_above_zero(table, "back", "back = \"1700 mm\"", keys.back.as_ref());
+    Some(Measurements::Train { waist: waist?, front: front?, side: side?, back: back? })
+}
+
+fn shape_cloth(check: &mut Check, cloth: &Section<ClothKeys>) -> Option<Measurements> {
+    let (keys, table) = (&cloth.keys, Table { name: "[hem.cloth]", at: &cloth.at });
+    let width = check.need_above_zero(table, "width", "width = \"1800 mm\"", keys.width.as_ref());
+    let depth = match &keys.depth {
+        Some(given) => check.above_zero("depth", Some(given)),
+        None => {
+            check.assume("depth of the cloth", "as its width: round", "hem.cloth.depth");
+            width
+        }
+    };
+    Some(Measurements::Cloth { width: width?, depth: depth? })
 }
 
 fn shape_ellipse(check: &mut Check, ellipse: &Section<EllipseKeys>) -> Option<Measurements> {

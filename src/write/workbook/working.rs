@@ -1,5 +1,7 @@
 //! Show the working: each number with the sum that gives it, to be followed with a pocket calculator.
 
+use std::f64::consts::TAU;
+
 use super::compose::{Composer, Section};
 use super::table::{Cell, Column, Table};
 use crate::film::Under;
@@ -77,7 +79,30 @@ fn hem_sum(measurements: &Measurements) -> String {
         }
         Measurements::Measured { hem, .. } => format!("measured by tape: {hem}"),
         Measurements::Straight { length } => format!("measured: {length}"),
+        Measurements::Oval { waist, front, side, back, tape } => oval_sum(*waist, [*front, *side, *back], *tape),
+        Measurements::Train { .. } => {
+            "radius = waist / 2π + length, which grows from front to side and from side to back without a turn between"
+                .to_owned()
+        }
+        Measurements::Cloth { width, depth } if width == depth => format!("π × width: 3.1416 × {width}"),
+        Measurements::Godets { hem, .. } => format!("{}; and the widths of the godets let in", hem_sum(hem)),
+        Measurements::Drawn(_) => "the hem edges of the drawn panels, one after another".to_owned(),
         _ => "measured along the curve that the job's measurements give".to_owned(),
+    }
+}
+
+/// The draft through three lengths, with its figures.
+fn oval_sum(waist: Mm, [front, side, back]: [Mm; 3], tape: Option<Mm>) -> String {
+    let radius = waist / TAU;
+    let mean = (front + back + side * 2.0) / 4.0;
+    let (once, twice) = ((front - back) / 2.0, (front + back - side * 2.0) / 4.0);
+    let draft = format!(
+        "round the middle of the waist, t from CF: radius = {radius} + {mean} + ({once}) cos t + ({twice}) cos 2t, through \
+         {front}, {side} and {back}"
+    );
+    match tape {
+        Some(tape) => format!("by tape {tape}; the draft drawn to it {draft}"),
+        None => format!("{draft}; measured along that curve"),
     }
 }
 
