@@ -238,7 +238,7 @@ fn usage_that_is_wrong_ends_with_two() {
     for (args, word) in [
         (&["plan"][..], "error: give a job file, or: --motif SVG"),
         (&["plan", "--motif", "square.svg", "--hem", "5 m"][..], "error: give a job file, or: --gap LENGTH"),
-        (&["plan", "job.toml", "--width", "60mm"][..], "cannot be used with"),
+        (&["plan", "job.toml", "--width", "60mm"][..], "--width cannot go with the job file job.toml"),
         (&["plan", "--width", "60"][..], "60 has no unit"),
         (&["plan", "--waist", "70cm"][..], "--length"),
         (&["plna"][..], "similar"),

@@ -205,7 +205,7 @@ fn offcut(text: &str) -> Result<FilmPiece, String> {
 #[derive(Debug, ClapArgs)]
 pub(crate) struct JobArgs {
     /// Job file (TOML)
-    #[arg(value_name = "JOB", conflicts_with = "DraftArgs")]
+    #[arg(value_name = "JOB")]
     pub(crate) file: Option<PathBuf>,
 
     #[command(flatten)]
@@ -254,9 +254,9 @@ pub(crate) struct DraftArgs {
     #[arg(long = "seam", value_name = "PLACE")]
     seams: Vec<String>,
     /// At least this much between motifs along their line
-    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true, conflicts_with = "count")]
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true)]
     gap: Option<String>,
-    /// Exactly so many motifs
+    /// Exactly so many motifs; with --gap they are made smaller where so many would not fit
     #[arg(long, value_name = "NUMBER")]
     count: Option<u32>,
     /// From the hem up to the motifs' middles
@@ -361,6 +361,41 @@ impl DraftArgs {
             return Some(HemDraft::Circle { waist: waist.clone(), length: length.clone(), fraction });
         }
         self.straight.as_ref().map(|length| HemDraft::Straight { length: length.clone() })
+    }
+
+    /// The flags that were given.
+    pub(crate) fn given(&self) -> Vec<&'static str> {
+        let all = [
+            ("--motif", !self.motifs.is_empty()),
+            ("--width", self.width.is_some()),
+            ("--hem", self.hem.is_some()),
+            ("--sweep", self.sweep.is_some()),
+            ("--waist", self.waist.is_some()),
+            ("--length", self.length.is_some()),
+            ("--fraction", self.fraction.is_some()),
+            ("--straight", self.straight.is_some()),
+            ("--open", self.open),
+            ("--opening", self.opening.is_some()),
+            ("--underlap", self.underlap.is_some()),
+            ("--seam", !self.seams.is_empty()),
+            ("--gap", self.gap.is_some()),
+            ("--count", self.count.is_some()),
+            ("--height", self.height.is_some()),
+            ("--lower-edge", self.lower_edge.is_some()),
+            ("--cf", self.cf.is_some()),
+            ("--hands", self.hands.is_some()),
+            ("--spares", self.spares.is_some()),
+            ("--sheet", self.sheet.is_some()),
+            ("--price", self.price.is_some()),
+            ("--film", self.film.is_some()),
+            ("--cloth", self.cloth.is_some()),
+            ("--plate", self.plate.is_some()),
+            ("--temperature", self.temperature.is_some()),
+            ("--dwell", self.dwell.is_some()),
+            ("--paper", self.paper.is_some()),
+            ("--name", self.name.is_some()),
+        ];
+        all.into_iter().filter(|(_, given)| *given).map(|(flag, _)| flag).collect()
     }
 
     /// File name of the first drawing, from which a folder is named.

@@ -32,6 +32,10 @@ pub(crate) struct Input {
 /// [`Trouble`] with the file that cannot be read, or the faults of the job.
 pub(crate) fn read(args: &JobArgs) -> Result<Input, Trouble> {
     if let Some(path) = &args.file {
+        let flags = args.draft.given();
+        if !flags.is_empty() {
+            return Err(Trouble::FileAndFlags { file: path.clone(), flags });
+        }
         return read_file(path);
     }
     let draft = args.draft.draft()?;

@@ -89,12 +89,19 @@ fn figures(text: &mut String, plan: &Plan) {
     for band in &plan.setting.bands {
         band_rows(&mut columns, band);
     }
+    for sizes in &plan.sizes {
+        for row in &sizes.card.rows {
+            let words = format!("{}: {} with a gap of {}", sizes.band, row.band.count, row.band.gap_along);
+            columns.row([&format!("size {}", row.name), &words]);
+        }
+    }
     columns.row(["cut", &cut_words(plan)]);
     for (what, words) in buy_words(plan) {
         columns.row([what, &words]);
     }
     let closures = plan.press.closures.len();
-    columns.row(["press", &format!("the press closes {closures} times, {} in all", plan.press.total)]);
+    let closes = if closures == 1 { "once".to_owned() } else { format!("{closures} times") };
+    columns.row(["press", &format!("the press closes {closes}, {} in all", plan.press.total)]);
     if closures > 0 {
         columns.row(["", &plan.press.places_in_words()]);
     }
@@ -102,7 +109,8 @@ fn figures(text: &mut String, plan: &Plan) {
 }
 
 fn band_rows(columns: &mut Columns, band: &BandSetting) {
-    let line = format!("{} motifs on a line of {}, {} above the hem", band.count, band.line, band.height);
+    let motifs = if band.count == 1 { "motif" } else { "motifs" };
+    let line = format!("{} {motifs} on a line of {}, {} above the hem", band.count, band.line, band.height);
     columns.row([&band.name, &line]);
     let clear = band.clear_gap.as_ref().map_or_else(String::new, |gap| {
         format!(", at the tightest {} between {} and {}", gap.least, gap.between.0, gap.between.1)
@@ -173,8 +181,8 @@ fn findings(text: &mut String, findings: &[Finding]) {
         write!(text, "{columns}").expect(INFALLIBLE);
     }
     if mended > 0 {
-        writeln!(text, "  {mended} small faults of the drawings were put right; the papers list them.")
-            .expect(INFALLIBLE);
+        let were = if mended == 1 { "small fault of the drawings was" } else { "small faults of the drawings were" };
+        writeln!(text, "  {mended} {were} put right; the papers list them.").expect(INFALLIBLE);
     }
     if look + mended > 0 {
         text.push('\n');

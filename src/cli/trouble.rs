@@ -9,6 +9,8 @@ use std::path::PathBuf;
 pub(crate) enum Trouble {
     /// Neither a job file nor enough flags.
     Wanting { flags: Vec<&'static str> },
+    /// A job file, and flags that stand for one.
+    FileAndFlags { file: PathBuf, flags: Vec<&'static str> },
     /// There is no such file.
     NoFile { path: PathBuf, what: &'static str },
     /// A folder, device or pipe where a file is wanted.
@@ -54,13 +56,14 @@ pub(crate) enum Trouble {
 impl Trouble {
     /// 2 for wrong usage, 1 for everything else.
     pub(crate) const fn exit_code(&self) -> u8 {
-        if matches!(self, Self::Wanting { .. }) { 2 } else { 1 }
+        if matches!(self, Self::Wanting { .. } | Self::FileAndFlags { .. }) { 2 } else { 1 }
     }
 
     /// What to do about it.
     pub(crate) fn hint(&self) -> Option<String> {
         Some(match self {
             Self::Wanting { .. } => "see  hemwright plan --help  for examples".to_owned(),
+            Self::FileAndFlags { .. } => "write it into the job file instead, or leave the job file out".to_owned(),
             Self::NoFile { what: "drawing", .. } => {
                 "drawings are looked for beside the job file, or where you are when there is none".to_owned()
             }
@@ -96,6 +99,9 @@ impl fmt::Display for Trouble {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Wanting { flags } => write!(f, "give a job file, or: {}", flags.join("; ")),
+            Self::FileAndFlags { file, flags } => {
+                write!(f, "{} cannot go with the job file {}", flags.join(", "), file.display())
+            }
             Self::NoFile { path, what } => write!(f, "there is no {what} {}", path.display()),
             Self::NotAFile { path, what } => write!(f, "{} is not a file, so no {what}", path.display()),
             Self::TooLarge { path, bytes, most } => {

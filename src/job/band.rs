@@ -9,6 +9,7 @@ use super::given::{Given, Section};
 use super::rhythm;
 use crate::place::{Anchor, BandWish, Hands, Level, Spacing, Stance};
 use crate::quantity::{Mm, mm};
+use crate::trims::{self, TrimWish, Window};
 
 /// Lower edge of the motifs above the hem unless told otherwise: clear of a narrow hem's stitching; common practice, no
 /// source.
@@ -24,6 +25,8 @@ pub(crate) struct BandKeys {
     pub(super) height: Option<Given<Mm>>,
     /// Or the height of the lower edge of the tallest motif.
     pub(super) lower_edge: Option<Given<Mm>>,
+    /// Or the window between trims, counted from the hem up, in whose middle the motifs sit.
+    pub(super) window: Option<Given<u32>>,
     /// Motifs in the order they repeat along the line.
     pub(super) motifs: Option<Vec<Given<String>>>,
     /// As many as leave at least this gap along the motif line.
@@ -57,7 +60,12 @@ pub(crate) struct BandKeys {
 }
 
 /// The bands as checked; those with faults are left out.
-pub(crate) fn check(check: &mut Check, bands: &[Section<BandKeys>], motifs: &[String]) -> Vec<BandWish> {
+pub(crate) fn check(
+    check: &mut Check,
+    bands: &[Section<BandKeys>],
+    motifs: &[String],
+    trims: &[TrimWish],
+) -> Vec<BandWish> {
     if bands.is_empty() {
         check.whole(FaultKind::Missing {
             key: "[[band]]",
@@ -66,7 +74,7 @@ pub(crate) fn check(check: &mut Check, bands: &[Section<BandKeys>], motifs: &[St
         });
     }
     let wishes: Vec<BandWish> =
-        (1..).zip(bands).filter_map(|(number, band)| check_band(check, number, band, motifs)).collect();
+        (1..).zip(bands).filter_map(|(number, band)| check_band(check, number, band, (motifs, trims))).collect();
     for (index, wish) in wishes.iter().enumerate() {
         if wishes[..index].iter().any(|earlier| earlier.name == wish.name) {
             check.whole(FaultKind::Twice { what: format!("the band name \"{}\"", wish.name) });
@@ -75,13 +83,18 @@ pub(crate) fn check(check: &mut Check, bands: &[Section<BandKeys>], motifs: &[St
     wishes
 }
 
-fn check_band(check: &mut Check, number: u32, band: &Section<BandKeys>, motifs: &[String]) -> Option<BandWish> {
+fn check_band(
+    check: &mut Check,
+    number: u32,
+    band: &Section<BandKeys>,
+    (motifs, trims): (&[String], &[TrimWish]),
+) -> Option<BandWish> {
     let (keys, key) = (&band.keys, format!("band {number}"));
     let name = match &keys.name {
         Some(given) => check.take(Some(given)),
         None => Some(key.clone()),
     };
-    let heights = height(check, keys, &key);
+    let heights = height(check, keys, &key, trims);
     let rhythm = rhythm::check(check, keys, motifs);
     let motifs = band_motifs(check, band, &key, motifs);
     let spacing = spacing(check, band);
@@ -123,11 +136,19 @@ fn check_band(check: &mut Check, number: u32, band: &Section<BandKeys>, motifs: 
     })
 }
 
-fn height(check: &mut Check, keys: &BandKeys, key: &str) -> Option<(Mm, Level)> {
+fn height(check: &mut Check, keys: &BandKeys, key: &str, trims: &[TrimWish]) -> Option<(Mm, Level)> {
     check.only_one(
-        &[("height", keys.height.as_ref().map(|g| &g.at)), ("lower_edge", keys.lower_edge.as_ref().map(|g| &g.at))],
-        "height is to the motifs' middles, lower_edge to the lowest point: either fixes the line",
+        &[
+            ("height", keys.height.as_ref().map(|g| &g.at)),
+            ("lower_edge", keys.lower_edge.as_ref().map(|g| &g.at)),
+            ("window", keys.window.as_ref().map(|g| &g.at)),
+        ],
+        "height is to the motifs' middles, lower_edge to the lowest point, window the middle between two trims: one of them \
+         fixes the line",
     );
+    if let Some(given) = &keys.window {
+        return in_window(check, given, key, trims).map(|height| (height, Level::Middle));
+    }
     if let Some(given) = &keys.height {
         return Some((check.not_below_zero("height", Some(given))?, Level::Middle));
     }
@@ -137,6 +158,27 @@ fn height(check: &mut Check, keys: &BandKeys, key: &str) -> Option<(Mm, Level)> 
     let taken = format!("lower edge of the tallest {LOWER_EDGE} above the hem");
     check.assume("height of the motif line", taken, format!("{key}: height or lower_edge"));
     Some((LOWER_EDGE, Level::LowerEdge))
+}
+
+/// The middle of a window that trims of the right side leave, counted from the hem up.
+fn in_window(check: &mut Check, given: &Given<u32>, key: &str, trims: &[TrimWish]) -> Option<Mm> {
+    let number = check.take(Some(given))?;
+    let bounded: Vec<(Mm, Window)> =
+        trims::windows(trims).into_iter().filter_map(|window| Some((window.to?, window))).collect();
+    let Some((to, window)) = (number as usize).checked_sub(1).and_then(|index| bounded.get(index)) else {
+        check.fault(&given.at, FaultKind::NoWindow { number, found: bounded.len() });
+        return None;
+    };
+    let middle = (window.from + *to) / 2.0;
+    let named = |name: &Option<String>| name.clone().unwrap_or_else(|| "the hem".to_owned());
+    let taken = format!(
+        "{middle}, the middle of the window from {} to {to} between {} and {}",
+        window.from,
+        named(&window.above),
+        named(&window.below)
+    );
+    check.assume("height of the motif line", taken, format!("{key}: window"));
+    Some(middle)
 }
 
 fn band_motifs(check: &mut Check, band: &Section<BandKeys>, key: &str, known: &[String]) -> Option<Vec<String>> {

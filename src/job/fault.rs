@@ -92,6 +92,13 @@ pub enum FaultKind {
         /// As written.
         found: String,
     },
+    /// No factor on a size.
+    NotASizeFactor {
+        /// As written.
+        found: String,
+        /// Greatest that is taken.
+        most: f64,
+    },
     /// No angle.
     NotAnAngle {
         /// As written.
@@ -180,6 +187,13 @@ pub enum FaultKind {
     Twice {
         /// What.
         what: String,
+    },
+    /// A window between trims that is not there.
+    NoWindow {
+        /// As asked for, counted from the hem up.
+        number: u32,
+        /// How many there are.
+        found: usize,
     },
     /// More of something than any job has.
     TooMany {
@@ -284,7 +298,10 @@ impl FaultKind {
             }
             Self::Missing { example, .. } => format!("write for instance  {example}"),
             Self::NotAText { .. } => "write a text in quotes".to_owned(),
-            Self::NotACount { .. } => "write a whole number from 0 to 100000, without quotes".to_owned(),
+            Self::NotACount { .. } => "write a whole number up to 100000, without quotes".to_owned(),
+            Self::NotASizeFactor { most, .. } => {
+                format!("write a number above 0 and up to {most}: 1.15 is 15 % larger than drawn")
+            }
             Self::NotANumber { .. } => "write a number with a decimal point, without quotes: 6.50".to_owned(),
             Self::NotASwitch { .. } => "write true or false, without quotes".to_owned(),
             Self::NotAPart { .. } => "write \"full\", \"3/4\", \"half\", \"quarter\", or a number up to 20".to_owned(),
@@ -292,6 +309,10 @@ impl FaultKind {
             Self::NotAColour { .. } => "write the drawing's colour as in \"#c62828\"".to_owned(),
             Self::NotAName { .. } => {
                 "use lower-case letters a to z, digits and dashes: the name becomes part of file names".to_owned()
+            }
+            Self::NoWindow { .. } => {
+                "a window lies below a trim of the right side: say in [[trim]] at which height each begins and how deep it is"
+                    .to_owned()
             }
             Self::OnlyOne { why, .. } => (*why).to_owned(),
             Self::NotAboveZero { .. } => {
@@ -334,6 +355,7 @@ impl fmt::Display for FaultKind {
             Self::NotANumber { found } => write!(f, "{found} is not a number"),
             Self::NotASwitch { found } => write!(f, "{found} is neither true nor false"),
             Self::NotAPart { found } => write!(f, "{found} is not a part of a circle"),
+            Self::NotASizeFactor { found, .. } => write!(f, "{found} is not a factor on a motif's size"),
             Self::NotAnAngle { found } => write!(f, "{found} is not an angle"),
             Self::NotAColour { found } => write!(f, "\"{found}\" is not a colour"),
             Self::NotAName { found } => write!(f, "\"{found}\" cannot be used as a name"),
@@ -349,6 +371,11 @@ impl fmt::Display for FaultKind {
             Self::OnlyOne { given, .. } => write!(f, "only one of these may be given: {}", given.join(", ")),
             Self::OnlyWith { key, with } => write!(f, "{key} goes only with {with}"),
             Self::Twice { what } => write!(f, "{what} is given twice"),
+            Self::NoWindow { number, found: 0 } => write!(f, "there is no window {number}: no trim bounds one above"),
+            Self::NoWindow { number, found } => {
+                write!(f, "there is no window {number}: the trims leave {found}, counted from the hem up")
+            }
+            Self::TooMany { what, found: 0, .. } => write!(f, "there must be at least one of the {what}"),
             Self::TooMany { what, found, most } => write!(f, "{found} {what} are more than the {most} a job can have"),
         }
     }

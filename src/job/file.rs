@@ -21,6 +21,7 @@ use super::motif::MotifKeys;
 use super::papers::{LayingKeys, PapersKeys};
 use super::press::PressKeys;
 use super::rates::RateKeys;
+use super::size::{self, SizeKeys};
 use super::trim::TrimKeys;
 use super::zone::ZoneKeys;
 use super::{Job, band, film, garment, hem, motif, papers, press, rates, trim, zone};
@@ -44,6 +45,7 @@ struct File {
     hem: Option<Section<HemKeys>>,
     band: Vec<Section<BandKeys>>,
     motif: Named<Section<MotifKeys>>,
+    size: Named<Section<SizeKeys>>,
     film: Named<Section<FilmKeys>>,
     every_film: Option<Section<FilmKeys>>,
     trim: Vec<Section<TrimKeys>>,
@@ -183,6 +185,7 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
         ("films", file.film.entries().len()),
         ("trims", file.trim.len()),
         ("zones", file.zone.len()),
+        ("sizes", file.size.entries().len()),
     ];
     for (what, found) in counts {
         if found > MOST_OF_EACH {
@@ -196,18 +199,25 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
     let film_keys: Vec<String> = films.iter().map(|film| film.key.clone()).collect();
     let (motifs, cuts) = motif::check(check, &file.motif, &film_keys).into_iter().unzip();
     let motif_keys: Vec<String> = file.motif.entries().iter().map(|(name, _)| name.get_ref().clone()).collect();
-    let bands = band::check(check, &file.band, &motif_keys);
-    let trims = trim::check(check, &file.trim);
+    // Bands may lie in the windows that trims leave; what is taken for trims is told after what is taken for bands.
+    let mut of_trims = Check::default();
+    let trims = trim::check(&mut of_trims, &file.trim);
+    let bands = band::check(check, &file.band, &motif_keys, &trims);
+    check.faults.append(&mut of_trims.faults);
+    check.assumptions.append(&mut of_trims.assumptions);
     let mut zones = zone::check(check, &file.zone);
     zones.extend(trims.iter().filter_map(TrimWish::zone));
     let press = press::check(check, file.press.as_ref(), &garment);
     let rates = rates::check(check, file.rates.as_ref());
     let paper = papers::check_papers(check, file.papers.as_ref());
     let (effort, seed) = papers::check_laying(check, file.laying.as_ref());
+    let of_sizes = (garment.size, garment.sizes);
+    let sizes = hem.as_ref().map(|hem| size::check(check, &file.size, hem, of_sizes));
     let assumptions = std::mem::take(&mut check.assumptions);
     Some(Job {
         name: garment.name,
         hem: hem?,
+        sizes: sizes?,
         bands,
         motifs,
         cuts,

@@ -38,6 +38,15 @@ impl<'de> Deserialize<'de> for Scalar {
                 // Beyond 2^53 the nearest f64 is as wrong a measurement as the number itself.
                 Ok(Scalar::Number(number as f64))
             }
+            fn visit_u64<E: de::Error>(self, number: u64) -> Result<Scalar, E> {
+                Ok(Scalar::Number(number as f64))
+            }
+            fn visit_i128<E: de::Error>(self, number: i128) -> Result<Scalar, E> {
+                Ok(Scalar::Number(number as f64))
+            }
+            fn visit_u128<E: de::Error>(self, number: u128) -> Result<Scalar, E> {
+                Ok(Scalar::Number(number as f64))
+            }
             fn visit_f64<E: de::Error>(self, number: f64) -> Result<Scalar, E> {
                 Ok(Scalar::Number(number))
             }

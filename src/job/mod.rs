@@ -23,6 +23,7 @@ mod prepare;
 mod press;
 mod rates;
 mod rhythm;
+mod size;
 mod trim;
 mod zone;
 
@@ -32,6 +33,7 @@ pub use fault::{Fault, FaultKind, JobError, Look};
 pub use file::{LONGEST_FILE, read, schema};
 pub use film::FilmWish;
 pub use motif::CutChoice;
+pub use size::SizesWish;
 
 use crate::art::MotifWish;
 use crate::budget::Rates;
@@ -50,6 +52,8 @@ pub struct Job {
     pub name: String,
     /// The hem.
     pub hem: HemWish,
+    /// The same garment in further sizes.
+    pub sizes: SizesWish,
     /// Bands from the hem up.
     pub bands: Vec<BandWish>,
     /// The drawings.

@@ -61,7 +61,7 @@ fn sizes(check: &mut Check, keys: &BandKeys) -> Option<Vec<f64>> {
         if size > 0.0 && size <= LARGEST_SIZE {
             sizes.push(size);
         } else {
-            check.fault(&given.at, FaultKind::NotAPart { found: size.to_string() });
+            check.fault(&given.at, FaultKind::NotASizeFactor { found: size.to_string(), most: LARGEST_SIZE });
         }
     }
     (sizes.len() == keys.sizes.as_ref().map_or(0, Vec::len)).then_some(sizes)

@@ -50,6 +50,15 @@ pub enum PlaceError {
         /// Gaps that go with it: one for each motif on a ring, none on a band with ends.
         gaps: Mm,
     },
+    /// What is kept clear at the two ends leaves nothing of the line.
+    EndsTakeAll {
+        /// The band.
+        band: String,
+        /// Length of the line.
+        line: Mm,
+        /// Kept clear at each end.
+        clear: Mm,
+    },
     /// So many motifs are wider than the line.
     CountTooGreat {
         /// The band.
@@ -99,6 +108,9 @@ impl PlaceError {
                 let percent = (left / width.get() * 100.0 + 1e-9).floor();
                 format!("largest that fits: {} ({percent:.0} %)", short(Mm::new((left * 10.0 + 1e-6).floor() / 10.0)))
             }
+            Self::EndsTakeAll { line, .. } => {
+                format!("keep less than {} clear at each end (ends_clear)", short(*line / 2.0))
+            }
             Self::CountTooGreat { most, .. } => {
                 format!("ask for at most {most}, or for a smallest gap instead of a count")
             }
@@ -119,9 +131,13 @@ impl fmt::Display for PlaceError {
                 write!(f, "{band}: {} cannot take one {} {motifs}", short(*room), short(*width))?;
                 if *gaps > Mm::ZERO { write!(f, " plus {}", short(*gaps)) } else { Ok(()) }
             }
+            Self::EndsTakeAll { band, line, clear } => {
+                write!(f, "{band}: {} kept clear at each end leave nothing of the {} line", short(*clear), short(*line))
+            }
             Self::CountTooGreat { band, count, width, room, .. } => write!(
                 f,
-                "{band}: {count} motifs are {} wide side by side, {} more than the line's {}",
+                "{band}: {count} {} {} wide side by side, {} more than the line's {}",
+                if *count == 1 { "motif is" } else { "motifs are" },
                 short(*width),
                 short(*width - *room),
                 short(*room)

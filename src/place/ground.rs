@@ -229,6 +229,10 @@ impl Tier {
             hands: wish.hands,
             middle: hem.middle(),
         };
+        if course.room() <= super::row::SAME {
+            let (line, clear) = (Mm::new(course.length()), Mm::new(course.ends));
+            return Err(PlaceError::EndsTakeAll { band: wish.name.clone(), line, clear });
+        }
         let keeps = seams::keeps(hem.marks(), &line);
         Ok(Self { line, course, keeps, nooks: Vec::new(), shifted })
     }

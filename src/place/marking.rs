@@ -11,7 +11,7 @@ use crate::quantity::Mm;
 /// What to check the chalk by.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Marking {
-    /// The folds, from the first half on.
+    /// The folds, from the first half on; none for a hem that was measured again after hanging.
     pub folds: Vec<Fold>,
     /// What dividers are set to; `None` where steps differ or there is but one motif.
     pub dividers: Option<Dividers>,
@@ -73,7 +73,8 @@ pub fn marking(hem: &Hem, band: &BandSetting) -> Result<Marking, PlaceError> {
         let s_line = line.from_hem(s_hem);
         Some(Fold { part: (over, under), s_hem, s_line, there: there(band, s_line, hem.is_closed())? })
     };
-    let folds = EIGHTHS.into_iter().filter_map(fold).collect();
+    // Folds of a hem that hung halve what it has become, not what was drafted.
+    let folds = if hem.hung().is_empty() { EIGHTHS.into_iter().filter_map(fold).collect() } else { Vec::new() };
     let chord = |pair: &[super::Placement]| pair[0].at.distance(pair[1].at);
     let chords: Vec<f64> = band.placements.windows(2).map(chord).collect();
     Ok(Marking { folds, dividers: dividers(band, &chords) })

@@ -31,7 +31,7 @@ pub use card::{CountRow, CountsCard, counts};
 pub use error::PlaceError;
 pub use marking::{Dividers, Fold, Marking, There, marking};
 pub use remedy::{Change, Outcome, Remedy};
-pub use sizes::{SizePolicy, SizeRow, SizesCard, sizes};
+pub use sizes::{SizeFault, SizePolicy, SizeRow, SizesCard, sizes};
 pub use wish::{Anchor, BandWish, CornerWish, Evenness, Hands, Level, Order, Rhythm, RowOffset, Rows, Spacing, Stance};
 
 /// Whether a placed motif is the motif as drawn or its mirror image.

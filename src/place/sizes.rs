@@ -36,18 +36,29 @@ pub struct SizeRow {
     pub warnings: Vec<String>,
 }
 
+/// A size in which a band cannot be had.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SizeFault {
+    /// Which size.
+    pub size: String,
+    /// Why.
+    pub fault: PlaceError,
+}
+
 /// Sets one band out in every size.
 ///
 /// # Errors
-/// [`PlaceError`] of the first size in which the band cannot be had.
+/// [`SizeFault`] of the first size in which the band cannot be had.
 pub fn sizes(
     hems: &[(String, Hem)],
     motifs: &BTreeMap<String, Motif>,
     wish: &BandWish,
     policy: SizePolicy,
-) -> Result<SizesCard, PlaceError> {
-    let each =
-        |wish: &BandWish| hems.iter().map(|(_, hem)| first_band(hem, motifs, wish)).collect::<Result<Vec<_>, _>>();
+) -> Result<SizesCard, SizeFault> {
+    let one = |(size, hem): &(String, Hem), wish: &BandWish| {
+        first_band(hem, motifs, wish).map_err(|fault| SizeFault { size: size.clone(), fault })
+    };
+    let each = |wish: &BandWish| hems.iter().map(|size| one(size, wish)).collect::<Result<Vec<_>, _>>();
     let mut bands = each(wish)?;
     let fewest = bands.iter().map(|band| band.count).min();
     if let (SizePolicy::SameCount, Some(count)) = (policy, fewest) {

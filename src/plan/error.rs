@@ -39,6 +39,13 @@ pub enum Error {
     Hem(HemError),
     /// A band cannot be set out.
     Place(PlaceError),
+    /// A further size cannot be had.
+    Size {
+        /// Which size.
+        size: String,
+        /// Why.
+        fault: Box<Error>,
+    },
     /// Pieces cannot be made.
     Film(FilmError),
     /// Pieces cannot be laid.
@@ -101,6 +108,7 @@ impl Error {
             Self::Stopped { findings } => findings.first().map_or_else(String::new, |first| first.advice.clone()),
             Self::Hem(fault) => fault.hint().to_owned(),
             Self::Place(fault) => fault.hint(),
+            Self::Size { fault, .. } => fault.hint(),
             Self::Film(fault) => fault.hint(),
             Self::Nest { fault, .. } => fault.hint().to_owned(),
             Self::TooLarge { pieces } => {
@@ -130,6 +138,7 @@ impl fmt::Display for Error {
             }
             Self::Hem(fault) => fault.fmt(f),
             Self::Place(fault) => fault.fmt(f),
+            Self::Size { size, fault } => write!(f, "size {size}: {fault}"),
             Self::Film(fault) => fault.fmt(f),
             Self::Nest { film, fault } => write!(f, "film \"{film}\": {fault}"),
             Self::TooLarge { pieces } => {

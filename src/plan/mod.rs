@@ -7,6 +7,7 @@ mod drawings;
 mod error;
 mod recut;
 mod sheets;
+mod sizes;
 
 use std::collections::BTreeMap;
 
@@ -14,6 +15,7 @@ use drawings::Look;
 pub use error::Error;
 pub use recut::{OffCut, Spoiled, recut};
 pub use sheets::FilmSheets;
+pub use sizes::BandSizes;
 
 use crate::art::Motif;
 use crate::budget::{self, Budget};
@@ -37,6 +39,8 @@ pub struct Plan {
     pub hem: Hem,
     /// Where everything goes.
     pub setting: Setting,
+    /// Each band in every size, where the job has several.
+    pub sizes: Vec<BandSizes>,
     /// What is cut.
     pub pieces: Pieces,
     /// How the layers of each motif lie on each other.
@@ -80,7 +84,7 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         setup: &job.press,
     })?;
     risks.sort_by_key(|risk| std::cmp::Reverse(risk.outcome));
-    let mut findings = set.findings;
+    let mut findings = set.findings.clone();
     findings.extend(prepared.findings);
     let trims = trims::needs(Edge::of(&set.hem, &job.hem.ends), &job.trims)?;
     findings.extend(trims::hidden_motifs(&job.trims, &set.setting, &set.motifs));
@@ -93,6 +97,7 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         trims: &trims,
         rates: &job.rates,
     });
+    let sizes = sizes::sizes(job, &set, &mut findings)?;
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     let assumptions = job.assumptions.iter().cloned().chain(assumed).collect();
     Ok(Plan {
@@ -100,6 +105,7 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         motifs: set.motifs,
         hem: set.hem,
         setting: set.setting,
+        sizes,
         fabric: film::fabric_needs(&prepared.pieces, &films),
         pieces: prepared.pieces,
         layers: prepared.layers,

@@ -28,6 +28,8 @@ pub enum LengthTextError {
     AmbiguousComma {
         /// The number as written.
         number: String,
+        /// The unit as written; empty where there is none.
+        unit: String,
     },
     /// Beyond [`LONGEST`].
     TooLong,
@@ -43,9 +45,13 @@ impl std::fmt::Display for LengthTextError {
             Self::NotANumber { text } => {
                 write!(f, "\"{text}\" is not a length: write for instance \"60 mm\" or \"1 1/2 in\"")
             }
-            Self::AmbiguousComma { number } => {
+            Self::AmbiguousComma { number, unit } => {
                 let (whole, part) = number.split_once(',').unwrap_or((number, ""));
-                write!(f, "\"{number}\" can be read two ways: write \"{whole}.{part}\" or \"{whole}{part}\"")
+                let unit = if unit.is_empty() { "mm" } else { unit };
+                write!(
+                    f,
+                    "\"{number}\" can be read two ways: write \"{whole}.{part} {unit}\" or \"{whole}{part} {unit}\""
+                )
             }
             Self::TooLong => write!(f, "longer than 1 km: is the unit right?"),
         }
@@ -62,7 +68,12 @@ pub fn parse(text: &str) -> Result<Mm, LengthTextError> {
     let text = text.trim();
     let unit_at = text.find(|c: char| c.is_alphabetic() || c == '"' || c == '″').unwrap_or(text.len());
     let (number, unit) = (text[..unit_at].trim(), text[unit_at..].trim());
-    let value = parse_number(number, text)?;
+    let value = parse_number(number, text).map_err(|fault| match fault {
+        LengthTextError::AmbiguousComma { number, .. } => {
+            LengthTextError::AmbiguousComma { number, unit: unit.to_owned() }
+        }
+        other => other,
+    })?;
     let factor = match unit.to_ascii_lowercase().as_str() {
         "mm" => 1.0,
         "cm" => 10.0,
@@ -99,7 +110,7 @@ fn parse_number(number: &str, whole_text: &str) -> Result<f64, LengthTextError> 
             return Err(fail());
         }
         if part.len() == 3 && whole != "0" {
-            return Err(LengthTextError::AmbiguousComma { number: number.to_owned() });
+            return Err(LengthTextError::AmbiguousComma { number: number.to_owned(), unit: String::new() });
         }
         return decimal(&format!("{whole}.{part}")).map(|v| sign * v).ok_or_else(fail);
     }
@@ -144,7 +155,7 @@ mod tests {
         assert!(parse("60 ft").unwrap_err().to_string().contains("mm, cm, m or in"));
         assert_eq!(
             parse("1,234 mm").unwrap_err().to_string(),
-            "\"1,234\" can be read two ways: write \"1.234\" or \"1234\""
+            "\"1,234\" can be read two ways: write \"1.234 mm\" or \"1234 mm\""
         );
         for text in
             ["", "mm", "1/0 in", "1 2 3 mm", "1e5 mm", "nan mm", "inf mm", "--3 mm", "1.2.3 mm", "1/2/3 in", "½ in"]

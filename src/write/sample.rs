@@ -140,6 +140,7 @@ pub(crate) fn plan(hem: &str, count: u32) -> Plan {
     let press = press(&hem, &setting);
     let risks = risks(&press);
     Plan {
+        sizes: Vec::new(),
         job,
         motifs,
         hem,

@@ -13,6 +13,7 @@ mod clear_gaps;
 mod corners;
 mod drawn;
 mod godets;
+mod jobs;
 mod marking;
 mod parallel;
 mod properties;

@@ -2,6 +2,7 @@
 //! lie before somebody who faces the garment.
 
 use super::compose::{Composer, Section};
+use super::fold_check;
 use super::table::{Cell, Column, Table};
 use crate::geometry::Point;
 use crate::place::BandSetting;
@@ -70,6 +71,7 @@ fn whole_band(composer: &mut Composer, plan: &Plan, band: &BandSetting) {
         }
         composer.turn();
     }
+    fold_check::set(composer, plan, band);
 }
 
 /// Without the garment lines that carry the same name as the motif lying on them: CF, CB.

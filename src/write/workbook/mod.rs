@@ -13,6 +13,7 @@ mod checklist;
 mod compose;
 mod contents;
 mod cover;
+mod fold_check;
 mod found;
 mod hem_map;
 mod leaf;
@@ -21,6 +22,7 @@ mod press_schedule;
 mod record;
 mod sheets_cut;
 mod shopping_list;
+mod sizes_page;
 mod table;
 mod template;
 mod test_card;
@@ -55,6 +57,7 @@ fn sections(plan: &Plan) -> Vec<Section> {
         press_schedule::section(plan),
         pin_away::section(plan),
         checklist::section(plan),
+        sizes_page::section(plan),
         trims_page::section(plan),
         working::section(plan),
         record::section(plan),
