@@ -17,6 +17,7 @@ mod film;
 mod garment;
 mod given;
 mod hem;
+mod limits;
 mod motif;
 mod papers;
 mod prepare;

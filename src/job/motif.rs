@@ -9,6 +9,7 @@ use serde::{Deserialize, Deserializer, de};
 use super::check::{Check, Table, is_name};
 use super::fault::FaultKind;
 use super::given::{Given, Named, Section};
+use super::limits::{self, LimitKeys};
 use super::prepare::{self, PrepareKeys};
 use crate::art::{Colour, MotifWish};
 use crate::film::{Method, Preparing};
@@ -35,6 +36,8 @@ pub(crate) struct MotifKeys {
     tests: Option<Given<u32>>,
     /// What is done to its layers before they are cut.
     prepare: Option<Section<PrepareKeys>>,
+    /// What its drawing may have before something is said.
+    limits: Option<Section<LimitKeys>>,
 }
 
 /// What is said of one colour: the film's name alone, or a table.
@@ -114,6 +117,8 @@ pub struct CutChoice {
     pub tests: u32,
     /// What is done to its layers before they are cut.
     pub preparing: Preparing,
+    /// Limits of the drawing that the job changes: keys of the table of limits, values in its units.
+    pub limits: Vec<(&'static str, f64)>,
 }
 
 const METHODS: [(&str, Method); 5] = [
@@ -176,9 +181,10 @@ fn check_motif(
         check.assume("test motifs", "one, cut on the first sheet", format!("motif.{name}.tests"));
     }
     let preparing = prepare::check(check, name, keys.prepare.as_ref());
+    let limits = limits::check(check, keys.limits.as_ref());
     let wish = MotifWish { name: name.to_owned(), file: file?, width };
     let tests = tests.unwrap_or(1);
-    let cut = CutChoice { motif: name.to_owned(), film, method: method?, colours, spares, tests, preparing };
+    let cut = CutChoice { motif: name.to_owned(), film, method: method?, colours, spares, tests, preparing, limits };
     Some((wish, cut))
 }
 

@@ -4,9 +4,11 @@ use std::collections::BTreeMap;
 
 use super::Error;
 use crate::art::{self, Limits, LimitsByColour, Lines, Motif, Working};
+use crate::data::tables;
 use crate::film::Method;
 use crate::finding::{Finding, Severity};
 use crate::job::{CutChoice, Job};
+use crate::quantity::Mm;
 
 /// How closely a drawing is looked at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,13 +57,25 @@ pub(super) fn hem_lines(job: &Job, drawings: &BTreeMap<String, String>) -> Resul
     art::lines(text, file, &ids).map_err(|fault| Error::Art { file: file.clone(), fault })
 }
 
-/// The limits of each colour by how the job works it; film on its carrier where the job does not say.
+/// The limits of each colour by how the job works it and the class of its film; film on its carrier where the job does not
+/// say. What the job changes itself comes before both.
 fn limits(job: &Job, motif: &str) -> LimitsByColour {
-    let choice: Option<&CutChoice> = job.cuts.iter().find(|choice| choice.motif == motif);
-    let usual = Limits::usual(choice.map_or(Working::Film, |choice| working(choice.method)));
-    let named = choice.into_iter().flat_map(|choice| &choice.colours);
-    let by_colour = named.map(|(colour, (_, method))| (*colour, Limits::usual(working(*method)))).collect();
-    LimitsByColour { usual, by_colour }
+    let Some(choice) = job.cuts.iter().find(|choice| choice.motif == motif) else { return Working::Film.into() };
+    let named = choice.colours.iter().map(|(colour, (film, method))| {
+        let film = film.as_ref().or(choice.film.as_ref());
+        (*colour, limits_of(job, choice, film, *method))
+    });
+    LimitsByColour { usual: limits_of(job, choice, choice.film.as_ref(), choice.method), by_colour: named.collect() }
+}
+
+fn limits_of(job: &Job, choice: &CutChoice, film: Option<&String>, method: Method) -> Limits {
+    let named = film.and_then(|key| job.films.iter().find(|film| &film.key == key)).map(|film| film.class.as_str());
+    let class = named.or(job.usual_film.class.as_deref()).and_then(|class| tables().film(class));
+    let table = Limits::usual(working(method));
+    let by_class = class.filter(|_| method == Method::Film).map(|class| Mm::new(class.cutting.stroke_mm));
+    let table = by_class.map_or(table.clone(), |neck| table.with_neck(neck));
+    let changed = choice.limits.iter();
+    changed.fold(table, |limits, (key, value)| limits.clone().with(key, *value).unwrap_or(limits))
 }
 
 const fn working(method: Method) -> Working {

@@ -70,11 +70,12 @@ fn together(bench: &Bench<'_>, a: usize, b: usize) -> bool {
     laps.iter().any(|lap| pair_together(bench, [Member { spot: a, laps: 0 }, Member { spot: b, laps: *lap }]))
 }
 
-/// Whether some plate turned to the band may hold a pair. Never says no to a pair that one does: the turn of a plate over a
-/// larger group that holds both lies between the hem's directions two diagonals to either side, and between the turns tried
-/// an extent changes by no more than the pair's breadth times the change of turn.
+/// Whether some plate turned to the band may hold a pair. Never says no to a pair that one does: the plate is turned as the
+/// hem runs halfway between the first and last motif of a group, and the middle of a group that holds the pair lies within
+/// half the group's length of the pair's; between the turns tried an extent changes by no more than the pair's breadth
+/// times the change of turn.
 fn pair_together(bench: &Bench<'_>, pair: [Member; 2]) -> bool {
-    const TRIES: u32 = 16;
+    const TRIES: u32 = 64;
     let reach = diagonal(bench);
     if distance(bench.hull(pair[0]).next(), bench.hull(pair[1]).next()) > reach {
         return false;
@@ -83,7 +84,8 @@ fn pair_together(bench: &Bench<'_>, pair: [Member; 2]) -> bool {
     let middle = f64::midpoint(bench.s(pair[0]), bench.s(pair[1]));
     let straight = direction(middle);
     let off = |s: f64| straight.cross(direction(s)).atan2(straight.dot(direction(s)));
-    let (from, to) = (off(middle - 2.0 * reach), off(middle + 2.0 * reach));
+    let half = longest_group(bench, pair) / 2.0;
+    let (from, to) = (off(middle - half), off(middle + half));
     let (from, to) = (from.min(to).min(0.0), from.max(to).max(0.0));
     let slack = HAIR + reach * (to - from) / f64::from(2 * TRIES);
     let turn = bench.turn(&pair);
@@ -91,4 +93,19 @@ fn pair_together(bench: &Bench<'_>, pair: [Member; 2]) -> bool {
         let (along, down) = bench.extent(&pair, turn + from + (to - from) * f64::from(k) / f64::from(TRIES));
         along.1 - along.0 <= bench.plate.along + slack && down.1 - down.0 <= bench.plate.up + slack
     })
+}
+
+/// Length along the hem that no group under one plate passes, near a pair: the plate's diagonal as a half circle, and as much
+/// longer as the hem is than a line at the height of the highest motif. Never less than a quarter more, for motifs whose
+/// middles lie outside their outlines, and never more than four diagonals.
+fn longest_group(bench: &Bench<'_>, pair: [Member; 2]) -> f64 {
+    const STEP: f64 = 1.0;
+    let reach = diagonal(bench);
+    let height = bench.spots.iter().map(|spot| spot.height).fold(0.0, f64::max);
+    let line = |member: &Member| {
+        let s = bench.s(*member);
+        bench.ground.point(s - STEP, height).distance(bench.ground.point(s + STEP, height)) / (2.0 * STEP)
+    };
+    let shortest = pair.iter().map(line).fold(1.0, f64::min).max(0.1);
+    (reach * std::f64::consts::FRAC_PI_2 / shortest).clamp(reach * 1.25, reach * 4.0)
 }

@@ -61,10 +61,11 @@ impl Table<'_> {
         let order: Vec<usize> = by_opposite_quarters(whole.len()).into_iter().flat_map(|k| whole[k]).copied().collect();
         let most = order.iter().map(|place| self.deepest(*place)).max().unwrap_or(0);
         let layered = (0..most).flat_map(|round| {
-            order
-                .iter()
-                .filter(move |place| round < self.deepest(**place))
-                .filter_map(move |place| self.lay(*place, round))
+            let places = order.iter().filter(|place| round < self.deepest(**place));
+            let mut laid: Vec<Round> = places.filter_map(|place| self.lay(*place, round)).collect();
+            // The dial is set once for all places of a round that want the same heat, hottest first.
+            laid.sort_by(|a, b| b.heat.temperature.total_cmp(&a.heat.temperature));
+            laid
         });
         let mut done: Vec<Round> = layered.collect();
         done.extend(order.iter().filter_map(|place| self.second(*place)));
