@@ -9,8 +9,8 @@ use std::f64::consts::PI;
 
 use hemwright::art::{Colour, Layer, Motif};
 use hemwright::film::{
-    Changed, CutWish, Film, FilmError, Islands, LayerWish, MatchMarks, Method, Prepared, Preparing, Weeding, clips,
-    fabric_needs, in_cut_order, mended, prepare, tight_places, with_allowance,
+    Changed, CutWish, Film, FilmError, Guide, Islands, LayerWish, MatchMarks, Method, Prepared, Preparing, Weeding,
+    clips, fabric_needs, in_cut_order, mended, prepare, tight_places, with_allowance,
 };
 use hemwright::finding::Severity;
 use hemwright::geometry::clearance::Measurable;
@@ -160,6 +160,13 @@ fn a_turned_piece_carries_both_lines_and_is_refused_where_it_cannot_turn() {
     assert_eq!(kinds.len(), 2, "one of each hand");
     assert!(kinds[0].patch.area() > kinds[0].finished()[0].outer().area() + 100.0);
     assert!(!kinds[0].clips.is_empty() && kinds[0].grain.is_some());
+    // What is drawn on the cloth: the fold as a closed line inside the cut one, every clip, one arrow.
+    let guides = kinds[0].guide_lines();
+    let of = |what: Guide| guides.iter().filter(|line| line.what == what).collect::<Vec<_>>();
+    assert_eq!((of(Guide::Fold).len(), of(Guide::Clip).len(), of(Guide::Grain).len()), (1, kinds[0].clips.len(), 1));
+    let fold = &of(Guide::Fold)[0].points;
+    assert_eq!(fold.first(), fold.last());
+    assert!(fold.iter().all(|point| kinds[0].cut.outlines()[0].contains(*point)));
     let error = prepared(
         vec![(RED, vec![horseshoe(2.0, 20.0)])],
         &[("lawn", "fabric-turned", Method::TurnedTemplateOnRight)],

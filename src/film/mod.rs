@@ -6,6 +6,7 @@
 mod cut_order;
 mod error;
 mod fabric;
+mod guide;
 mod layering;
 mod make;
 mod match_marks;
@@ -25,6 +26,7 @@ mod weeding;
 pub use cut_order::in_cut_order;
 pub use error::{CannotTurn, FilmError, LayerName, TurnFault};
 pub use fabric::{FabricNeed, fabric_needs};
+pub use guide::{Guide, GuideLine};
 pub use layering::{Bears, Layered, OnTop, Under, Why, layered};
 pub use make::LayerMade;
 pub use mend::{Change, Changed, Mended, mended};

@@ -100,6 +100,7 @@ mod tests {
             colour: Colour { red: 0, green: 0, blue: 0 },
             rings: vec![ring],
             waste: vec![],
+            guides: vec![],
         };
         let sheet = CutSheet { name: "test".to_owned(), width: 100.0, height: 200.0, patches: vec![patch] };
         let drawing = dxf::Drawing::load(&mut file(&sheet).as_bytes()).unwrap();

@@ -1,11 +1,12 @@
-//! A sheet as PDF at full size: a page as large as the sheet, the same closed areas as in the other cut files.
+//! A sheet as PDF at full size: a page as large as the sheet, the same closed areas as in the other cut files, and on cloth
+//! what is drawn and not cut: fold lines, clips and grain arrows.
 
 use kurbo::BezPath;
 
 use super::cut_sheet::CutSheet;
 use super::drawing::pdf::{self, Book, Page, Part};
 use super::drawing::{Mark, Pen, Shape};
-use super::style;
+use super::{guide_line, style};
 use crate::geometry::Point;
 
 /// The file's bytes.
@@ -14,7 +15,8 @@ pub(crate) fn file(sheet: &CutSheet) -> Vec<u8> {
         let piece = Shape { path: path(&patch.rings), fill: Some(patch.colour.into()), pen: None };
         let pen = Some(Pen::new(style::TEXT, style::HAIRLINE));
         let waste = (!patch.waste.is_empty()).then(|| Shape { path: path(&patch.waste), fill: None, pen });
-        std::iter::once(piece).chain(waste).map(Mark::Shape)
+        let guides = patch.guides.iter().flat_map(guide_line::shapes);
+        std::iter::once(piece).chain(waste).chain(guides).map(Mark::Shape).collect::<Vec<_>>()
     });
     let says =
         format!("{}: {} patches to cut, {} by {} mm.", sheet.name, sheet.patches.len(), sheet.width, sheet.height);

@@ -4,8 +4,8 @@
 //! to the last digit. Sheet corner at the origin, y down.
 
 use crate::art::Colour;
-use crate::film::{self, PieceKind};
-use crate::geometry::Ring;
+use crate::film::{self, GuideLine, PieceKind};
+use crate::geometry::{Affine, Ring};
 use crate::nest::LaidSheet;
 use crate::plan::{FilmSheets, Plan};
 use crate::quantity::Mm;
@@ -35,6 +35,8 @@ pub(crate) struct CutPatch {
     pub(crate) rings: Vec<Vec<[i64; 2]>>,
     /// Closed cuts that only part waste: match marks, weeding box and its relief cuts. Empty unless asked for.
     pub(crate) waste: Vec<Vec<[i64; 2]>>,
+    /// Lines drawn on cloth and never cut, in the frame of the sheet: only on what is printed, never in a file for a knife.
+    pub(crate) guides: Vec<GuideLine>,
 }
 
 impl CutSheet {
@@ -75,6 +77,7 @@ pub(crate) fn cut_sheet(plan: &Plan, film_sheets: &FilmSheets, number: usize) ->
                 colour: kind.colour,
                 rings: placed(film::in_cut_order(kind.cut.outlines())),
                 waste: placed(kind.waste_rings()),
+                guides: guides(kind, laid.transform()),
             }
         })
         .collect();
@@ -84,6 +87,13 @@ pub(crate) fn cut_sheet(plan: &Plan, film_sheets: &FilmSheets, number: usize) ->
         height: sheet_height(plan, film_sheets, sheet).rounded(),
         patches,
     }
+}
+
+/// The lines drawn on a piece where it lies.
+pub(crate) fn guides(kind: &PieceKind, place: Affine) -> Vec<GuideLine> {
+    let moved =
+        |line: GuideLine| GuideLine { points: line.points.iter().map(|point| place * *point).collect(), ..line };
+    kind.guide_lines().into_iter().map(moved).collect()
 }
 
 /// Ids begin with a letter, as XML wants them.

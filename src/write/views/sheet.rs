@@ -5,10 +5,10 @@ use crate::film::PieceKind;
 use crate::geometry::{Affine, Point, Rect};
 use crate::nest;
 use crate::plan::{FilmSheets, Plan};
-use crate::write::drawing::{Anchor, Drawing, Pen, Words, outline_path, ring_path};
+use crate::write::drawing::{Anchor, Drawing, Mark, Pen, Words, outline_path, ring_path};
 use crate::write::figures::{both, counted};
 use crate::write::sheet_facts::{self, Reversed};
-use crate::write::{cut_sheet, style};
+use crate::write::{cut_sheet, guide_line, style};
 
 /// Greatest height of the sheet on paper, mm.
 const TALLEST: f64 = 200.0;
@@ -57,7 +57,12 @@ pub(crate) fn draw(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Draw
     scale_bar(&mut drawing, Point::new(BORDER, below + 2.0), scale);
     let scissored =
         sheet.laid.iter().any(|laid| plan.pieces.kinds[film_sheets.items[laid.item]].cut.outlines().len() > 1);
-    let dashed = if scissored { "dashed: margin and scissor lines" } else { "dashed: margin" };
+    let cloth = sheet.laid.iter().any(|laid| plan.pieces.kinds[film_sheets.items[laid.item]].grain.is_some());
+    let dashed = match (scissored, cloth) {
+        (_, true) => "dashed: margin, and the line to fold on; short lines: clips; arrow: grain",
+        (true, false) => "dashed: margin and scissor lines",
+        (false, false) => "dashed: margin",
+    };
     let note = Words::new(dashed, (WIDTH - BORDER, below + 2.9)).size(style::SMALL);
     drawing.words(note.ink(style::SOFT).anchor(Anchor::End));
     drawing.height = below + 2.0 + BORDER;
@@ -107,6 +112,9 @@ fn pieces(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, number: 
             path.extend(outline_path(&nest::placed(outline, laid), place));
         }
         drawing.shape(path, Some(kind.colour.into()), Some(Pen::new(style::TEXT, style::HAIRLINE * 0.7)));
+        for line in cut_sheet::guides(kind, to_paper) {
+            drawing.marks.extend(guide_line::shapes(&line).map(Mark::Shape));
+        }
         for ring in kind.waste_rings() {
             drawing.shape(ring_path(&ring, to_paper), None, Some(Pen::new(style::TEXT, style::HAIRLINE * 0.7)));
         }
