@@ -1,7 +1,7 @@
 //! Lines drawn on cloth pieces and never cut: the fold of turned edges, clips on inside curves, the grain arrow.
 
-use super::PieceKind;
-use crate::geometry::{Affine, Point};
+use super::{AsCut, PieceKind};
+use crate::geometry::{Affine, Outline, Point};
 
 /// What a drawn line is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,7 +32,7 @@ impl PieceKind {
     #[must_use]
     pub fn guide_lines(&self) -> Vec<GuideLine> {
         let closed = |points: &[Point]| points.iter().chain(points.first()).copied().collect();
-        let rings = self.finish.iter().flat_map(|finish| finish.outlines()).flat_map(|outline| outline.rings());
+        let rings = self.finish.iter().flat_map(AsCut::outlines).flat_map(Outline::rings);
         let folds = rings.map(|ring| GuideLine { what: Guide::Fold, points: closed(ring.points()) });
         let clips = self.clips.iter().map(|(from, to)| GuideLine { what: Guide::Clip, points: vec![*from, *to] });
         folds.chain(clips).chain(self.grain.map(arrow)).collect()

@@ -79,7 +79,9 @@ pub fn pdf(test: &str, bytes: &[u8], dir: &Path) -> Option<(f64, f64, Vec<Ring>)
     let root = document.root_element();
     let size = |name: &str| root.attribute(name).unwrap().trim_end_matches("pt").parse::<f64>().unwrap() * points_to_mm;
     let mut all = Vec::new();
-    for node in document.descendants().filter(|node| node.has_tag_name("path")) {
+    // What is only drawn on cloth is open: fold lines, clips, arrows.
+    let closed = |node: &roxmltree::Node<'_, '_>| node.attribute("d").is_some_and(|data| data.contains('Z'));
+    for node in document.descendants().filter(|node| node.has_tag_name("path")).filter(closed) {
         let matrix = node.attribute("transform").map_or([1.0, 0.0, 0.0, 1.0, 0.0, 0.0], matrix);
         for ring in cairo_rings(node.attribute("d").unwrap()) {
             let place = |(x, y): (f64, f64)| {
