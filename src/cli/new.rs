@@ -56,16 +56,26 @@ fn ask(mut draft: Draft, answers: &mut impl BufRead, questions: &mut impl Write)
         draft.width = Some(desk.length("Finished width of the motif", "60 mm")?);
     }
     if draft.hem.is_none() {
-        draft.hem = Some(desk.hem()?);
+        draft.hem = Some(desk.hem(&draft)?);
     }
     if draft.gap.is_none() && draft.count.is_none() {
         draft.gap = Some(desk.length("Smallest gap you like between two motifs", "40 mm")?);
     }
     if draft.cloth.is_none() {
-        let cloth = desk.optional("Cloth of the garment, as \"hemwright materials\" lists it; Enter when not sure")?;
-        draft.cloth = (!cloth.is_empty()).then_some(cloth);
+        let question = "Cloth of the garment, as \"hemwright materials\" lists it; Enter when not sure";
+        draft.cloth = desk.sound(question, |cloth| Draft { cloth, ..draft.clone() })?;
     }
     Ok(draft)
+}
+
+/// What is wrong with a draft, each fault with what to do.
+fn faults(draft: &Draft) -> Vec<String> {
+    let Err(error) = job::read(&draft.to_toml()) else { return Vec::new() };
+    let say = |fault: &job::Fault| {
+        let hint = fault.kind.hint().map_or_else(String::new, |hint| format!("; {hint}"));
+        format!("{}{hint}", fault.kind)
+    };
+    error.faults().iter().map(say).collect()
 }
 
 /// Where questions are put and answered.
@@ -93,6 +103,22 @@ impl<A: BufRead, Q: Write> Desk<'_, A, Q> {
         self.line()
     }
 
+    /// Asks until the answer is empty or adds no fault to the draft it is put into.
+    fn sound(&mut self, question: &str, put: impl Fn(Option<String>) -> Draft) -> Result<Option<String>, Trouble> {
+        let without = faults(&put(None));
+        loop {
+            let answer = Some(self.optional(question)?).filter(|answer| !answer.is_empty());
+            let mut own = faults(&put(answer.clone()));
+            own.retain(|fault| !without.contains(fault));
+            if own.is_empty() {
+                return Ok(answer);
+            }
+            for fault in own {
+                writeln!(self.questions, "  {fault}").map_err(|fault| Trouble::Output { fault })?;
+            }
+        }
+    }
+
     fn word(&mut self, question: &str, example: &str) -> Result<String, Trouble> {
         loop {
             let answer = self.optional(&format!("{question} (for instance {example})"))?;
@@ -115,7 +141,8 @@ impl<A: BufRead, Q: Write> Desk<'_, A, Q> {
         }
     }
 
-    fn hem(&mut self) -> Result<HemDraft, Trouble> {
+    /// The shape of the hem; `so_far` is the draft it belongs to.
+    fn hem(&mut self, so_far: &Draft) -> Result<HemDraft, Trouble> {
         loop {
             let kind = self.optional(
                 "Is the skirt part of a circle (c), its hem measured by tape (t), or the band straight (s)? c, t or s",
@@ -124,8 +151,11 @@ impl<A: BufRead, Q: Write> Desk<'_, A, Q> {
                 "c" => {
                     let waist = self.length("Finished waist", "72 cm")?;
                     let length = self.length("From waist to hem", "70 cm")?;
-                    let part = self.optional("Part of a circle: full, 3/4, half, quarter; Enter for full")?;
-                    return Ok(HemDraft::Circle { waist, length, fraction: (!part.is_empty()).then_some(part) });
+                    let with = |fraction| HemDraft::Circle { waist: waist.clone(), length: length.clone(), fraction };
+                    let question = "Part of a circle: full, 3/4, half, quarter; Enter for full";
+                    let fraction =
+                        self.sound(question, |fraction| Draft { hem: Some(with(fraction)), ..so_far.clone() })?;
+                    return Ok(with(fraction));
                 }
                 "t" => {
                     let hem = self.length("Length of the finished hem by tape", "5118 mm")?;
@@ -150,8 +180,9 @@ mod tests {
 
     #[test]
     fn plain_answers_make_a_job() {
-        let (draft, questions) = asked("flower.svg\n60\n60 mm\nc\n72 cm\n70 cm\nhalf\n40mm\n\n");
+        let (draft, questions) = asked("flower.svg\n60\n60 mm\nc\n72 cm\n70 cm\n40mm\nhalf\n40mm\n\n");
         assert!(questions.contains("60 has no unit"), "{questions}");
+        assert!(questions.contains("\"40mm\" is not a part of a circle"), "{questions}");
         let draft = draft.unwrap();
         let hem = HemDraft::Circle { waist: "72 cm".into(), length: "70 cm".into(), fraction: Some("half".into()) };
         assert_eq!(draft.hem, Some(hem));
@@ -165,8 +196,9 @@ mod tests {
 
     #[test]
     fn the_shape_is_asked_for_again_until_it_is_one() {
-        let (draft, questions) = asked("flower.svg\n6 cm\nround\nt\n5 m\n4 cm\nsilk\n");
+        let (draft, questions) = asked("flower.svg\n6 cm\nround\nt\n5 m\n4 cm\nsilk-dupian\nsilk-dupion\n");
         assert_eq!(questions.matches("part of a circle (c)").count(), 2);
-        assert_eq!(draft.unwrap().cloth.as_deref(), Some("silk"));
+        assert!(questions.contains("did you mean"), "{questions}");
+        assert_eq!(draft.unwrap().cloth.as_deref(), Some("silk-dupion"));
     }
 }

@@ -75,6 +75,7 @@ impl Trouble {
             Self::Packed { .. } => "save the drawing as plain SVG, not packed (.svgz)".to_owned(),
             Self::Plan(fault) => fault.hint(),
             Self::OutIsAFile { .. } | Self::OutIsALink { .. } => "choose another name with --out".to_owned(),
+            Self::NoParent { path } if path.exists() => "choose another name with --out".to_owned(),
             Self::NoParent { .. } => "make that folder first, or choose another name with --out".to_owned(),
             Self::NotOurs { .. } => {
                 "choose another name with --out: only folders that hold nothing but an older plan are replaced"
@@ -120,6 +121,7 @@ impl fmt::Display for Trouble {
             Self::Plan(fault) => fault.fmt(f),
             Self::OutIsAFile { path } => write!(f, "{} is a file; the plan is a folder", path.display()),
             Self::OutIsALink { path } => write!(f, "{} is a link; links are not replaced", path.display()),
+            Self::NoParent { path } if path.exists() => write!(f, "{} is a file, not a folder", path.display()),
             Self::NoParent { path } => write!(f, "there is no folder {}", path.display()),
             Self::NotOurs { path, holds } => {
                 write!(f, "{} holds {holds}, which no plan wrote; nothing was touched", path.display())
