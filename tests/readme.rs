@@ -29,26 +29,53 @@ fn the_first_two_blocks_run_the_demo_and_pass_the_tests() {
     assert_eq!(blocks[1], ["cargo test"], "one command passes the tests");
 }
 
+/// Words of a command line, those in double quotes kept together.
+fn words(line: &str) -> Vec<String> {
+    let parts = line.split('"').enumerate();
+    parts
+        .flat_map(|(k, part)| if k % 2 == 1 { vec![part] } else { part.split_whitespace().collect() })
+        .map(str::to_owned)
+        .collect()
+}
+
 #[test]
-fn every_command_of_the_readme_runs() {
+fn every_command_of_the_readme_runs_in_the_order_of_the_page() {
     let folder = tempfile::tempdir().unwrap();
-    let mut run = 0;
+    let project = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut said = Vec::new();
     for line in shell_blocks().into_iter().flatten() {
-        let Some(arguments) = line.strip_prefix("cargo run --release -- ") else {
+        let Some(arguments) = line.strip_prefix("cargo run --release -- ").or_else(|| line.strip_prefix("hemwright "))
+        else {
             assert_eq!(line, "cargo test", "a command of the README that no test runs");
             continue;
         };
         let mut command = Command::cargo_bin("hemwright").unwrap();
-        for argument in arguments.split_whitespace() {
-            let project = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
-            if argument.starts_with("sample-art/") {
-                command.arg(project.join(argument));
+        for word in words(arguments) {
+            if word.starts_with("sample-art/") {
+                command.arg(project.join(word))
             } else {
-                command.arg(argument);
-            }
+                command.arg(word)
+            };
         }
-        command.current_dir(folder.path()).assert().success();
-        run += 1;
+        let output = command.current_dir(folder.path()).assert().success().get_output().stdout.clone();
+        said.push((arguments, String::from_utf8(output).unwrap()));
     }
-    assert!(run >= 2, "the README shows at least the demo and a job from flags");
+    let of = |start: &str| &said.iter().find(|(line, _)| line.starts_with(start)).unwrap().1;
+    // What the page says of its own example: 46 on a line of 4682.4 mm, 41.8 mm apart; 45 across the right side seam.
+    let counts = of("counts");
+    assert!(counts.contains("46 is the most") && counts.contains("line of 4682.4 mm: 41.8 mm"), "{counts}");
+    let row_of_45 = counts.lines().find(|line| line.trim_start().starts_with("45 ")).unwrap();
+    assert!(row_of_45.contains("from right side seam"), "{row_of_45}");
+    assert!(of("recut").contains("2 pieces"), "{}", of("recut"));
+}
+
+#[test]
+fn every_picture_and_page_the_readme_names_is_there() {
+    let project = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let targets = README.split("](").skip(1).filter_map(|rest| rest.split(')').next());
+    let ours: Vec<&str> = targets.filter(|target| !target.contains("://")).collect();
+    assert!(ours.len() >= 4, "{ours:?}");
+    for target in ours {
+        assert!(project.join(target).is_file(), "{target}");
+    }
 }
