@@ -379,4 +379,37 @@ proptest! {
             }
         }
     }
+
+    /// Whatever is drawn, a hem or a refusal comes of it, and every place on its lines is a place.
+    #[test]
+    fn any_lines_at_all_make_a_hem_or_are_refused(
+        points in prop::collection::vec(prop::sample::select(vec![0.0, 1e-9, 0.004, 1.0, 700.0, 700.001, -40.0, 3e4, 1e30]), 30),
+        kinds in "[LQCMZ]{1,5}",
+        allowance in prop::sample::select(vec![0.0, 15.0, 400.0]),
+        closed in prop::bool::ANY,
+    ) {
+        let mut given = points.iter();
+        let mut next = || given.next().copied().unwrap_or(5.0);
+        let mut d = format!("M{} {}", next(), next());
+        for kind in kinds.chars() {
+            let count = match kind { 'L' | 'M' => 2, 'Q' => 4, 'C' => 6, _ => 0 };
+            d.push(kind);
+            (0..count).for_each(|_| d.push_str(&format!("{} ", next())));
+        }
+        let pieces = page(&(path("a-hem", &d) + &path("a-left", "M0 0V-500") + &path("a-right", "M700 0V-500")));
+        let allowances = Allowances { hem: mm(allowance), seam: mm(allowance) };
+        let ends = if closed { Ends::Closed } else { Ends::Open { keep_clear: Mm::ZERO, middle: Middle::CentreFront } };
+        let plain = DrawnPanel { left: None, right: None, ..panel("a") };
+        let folded = DrawnPanel { fold: Some(PanelSide::Right), ..plain.clone() };
+        for wish in [drawn(vec![panel("a"); 2]), drawn(vec![plain; 3]), drawn(vec![folded]), outline("a-hem")] {
+            let Ok(hem) = try_drawn(Drawn { allowances, ..wish }, ends.clone(), &pieces) else { continue };
+            for height in [0.0, 20.0, 200.0] {
+                let Ok(line) = hem.line_at(mm(height)) else { continue };
+                for k in -3..=3 {
+                    let frame = line.frame_at(line.length() * (f64::from(k) / 6.0));
+                    prop_assert!(frame.at.x.is_finite() && frame.at.y.is_finite() && frame.along.hypot().is_finite());
+                }
+            }
+        }
+    }
 }

@@ -1,7 +1,7 @@
 //! Laws that hold for every hem, motif and wish, tried on thousands of random ones.
 
 use super::*;
-use hemwright::hem::{Flare, Mark, Middle};
+use hemwright::hem::{Flare, Godet, GodetPlace, Mark, Middle};
 use hemwright::place::{Evenness, Lands, Order, Placement};
 use proptest::prelude::*;
 
@@ -17,6 +17,18 @@ fn measurements() -> impl Strategy<Value = Measurements> {
             .prop_map(|(a, ratio)| Measurements::Ellipse { front_back: a * ratio, side_side: a }),
         (length(500.0, 6000.0), -1.0..12.0)
             .prop_map(|(hem, sweep)| Measurements::Measured { hem, flare: Flare::Sweep(sweep) }),
+        (length(200.0, 1200.0), length(400.0, 1000.0), 0.0..100.0, 0.0..700.0).prop_map(
+            |(waist, front, down, train)| {
+                Measurements::Train { waist, front, side: front + mm(down), back: front + mm(down + train) }
+            }
+        ),
+        (length(600.0, 2400.0), 0.6..1.4)
+            .prop_map(|(width, ratio)| Measurements::Cloth { width, depth: width * ratio }),
+        (length(800.0, 4000.0), length(60.0, 400.0), length(250.0, 500.0)).prop_map(|(hem, width, height)| {
+            let marks = [Mark::SideLeft, Mark::SideRight].map(GodetPlace::Mark);
+            let godets = marks.map(|at| Godet { at, width, height, keep_clear: mm(12.0) }).to_vec();
+            Measurements::Godets { hem: Box::new(Measurements::Straight { length: hem }), godets }
+        }),
     ]
 }
 
@@ -87,6 +99,21 @@ impl Case {
                 Measurements::Ellipse { front_back: by(front_back), side_side: by(side_side) }
             }
             Measurements::Measured { hem, flare } => Measurements::Measured { hem: by(hem), flare },
+            Measurements::Train { waist, front, side, back } => {
+                Measurements::Train { waist: by(waist), front: by(front), side: by(side), back: by(back) }
+            }
+            Measurements::Cloth { width, depth } => Measurements::Cloth { width: by(width), depth: by(depth) },
+            Measurements::Godets { hem, godets } => {
+                let Measurements::Straight { length } = *hem else { panic!("godets are let into straight hems here") };
+                let sized = godets.into_iter().map(|godet| Godet {
+                    width: by(godet.width),
+                    height: by(godet.height),
+                    keep_clear: by(godet.keep_clear),
+                    ..godet
+                });
+                let hem = Box::new(Measurements::Straight { length: by(length) });
+                Measurements::Godets { hem, godets: sized.collect() }
+            }
             other => other,
         };
         let ends = match self.hem.ends {
