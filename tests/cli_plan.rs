@@ -322,6 +322,20 @@ fn a_hem_drawn_in_a_file_beside_the_job_is_planned() {
     let map = fs::read_to_string(desk.path().join("plan/plan.json")).unwrap();
     assert!(map.contains("kink-at-seam"), "kinks at the seams are told");
     hemwright(&desk, &["counts", "harvest-pieces.toml"]).success();
+    let job = fs::read_to_string(sample.join("harvest-pieces.toml")).unwrap();
+    let refusal = |job: &str| {
+        fs::write(desk.path().join("other.toml"), job).unwrap();
+        let run = hemwright(&desk, &["plan", "other.toml", "--out", "other"]).failure();
+        String::from_utf8(run.get_output().stderr.clone()).unwrap()
+    };
+    let mistyped = refusal(&job.replace("\"side-hem\"", "\"side-hm\""));
+    assert!(mistyped.contains("harvest-pieces.svg has no line with the id \"side-hm\""), "{mistyped}");
+    assert!(mistyped.contains("did you mean \"side-hem\"?"), "{mistyped}");
+    // A further size has a drawing of its own with the same ids.
+    let sized = job.clone() + "\n[size.large]\nfile = \"large.svg\"\n";
+    assert!(refusal(&sized).contains("large.svg"), "its drawing is missing");
+    fs::copy(sample.join("harvest-pieces.svg"), desk.path().join("large.svg")).unwrap();
+    hemwright(&desk, &["plan", "other.toml", "--out", "other"]).success();
     let pieces = fs::read_to_string(sample.join("harvest-pieces.svg")).unwrap();
     fs::write(desk.path().join("harvest-pieces.svg"), pieces.replace("3400mm", "2550mm").replace("1250mm", "937.5mm"))
         .unwrap();

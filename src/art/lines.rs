@@ -13,11 +13,16 @@ use super::size::{self, StatedSize};
 use super::{hostile, svg};
 use crate::finding::{Finding, Place, Severity};
 
+/// Most ids listed for a maker who mistyped one.
+const MOST_KNOWN: usize = 40;
+
 /// Lines read from a drawing, and what was found on the way.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Lines {
     /// Lines in page millimetres, y down, by id; ids that the drawing does not have are left out.
     pub by_id: BTreeMap<String, BezPath>,
+    /// Ids that the drawing gives, the first few: for whoever asked for one that it does not.
+    pub known: Vec<String>,
     /// What the maker should look at: a drawing whose unit is a guess.
     pub findings: Vec<Finding>,
 }
@@ -35,9 +40,12 @@ pub fn lines(text: &str, file: &str, ids: &BTreeSet<String>) -> Result<Lines, Ar
         if stated == StatedSize::None {
             return Err(ArtError::NoScale { file: file.to_owned() });
         }
-        let by_id = svg::lines(&Labels::new(&document).write(), file, ids)?;
+        let labelled = Labels::new(&document).write();
+        let by_id = svg::lines(&labelled, file, ids)?;
+        let given = labelled.by_id.iter().filter(|(id, label)| **id == label.element).map(|(id, _)| id.clone());
+        let known = given.take(MOST_KNOWN).collect();
         let findings = (stated == StatedSize::Pixels).then(|| guessed(file)).into_iter().collect();
-        Ok(Lines { by_id, findings })
+        Ok(Lines { by_id, known, findings })
     })
 }
 
@@ -86,6 +94,7 @@ mod tests {
         assert!(ends("pair").0 == 2 && near(ends("pair").2, 10.0, 5.0));
         assert!(near(ends("copy").1, 0.0, 7.0));
         assert!(!lines.by_id.contains_key("missing"));
+        assert_eq!(lines.known, ["bare", "copy", "hair", "mould", "pair", "unpainted-black"]);
     }
 
     #[test]

@@ -57,7 +57,8 @@ pub(crate) fn read_file(path: &Path) -> Result<Input, Trouble> {
 fn check(name: &str, text: &str, folder: &Path, stem: String) -> Result<Input, Trouble> {
     let job = job::read(text).map_err(|fault| Trouble::Job { rendered: fault.render(name, text, look()) })?;
     let mut art = BTreeMap::new();
-    let pieces = job.hem.drawn().map(|drawn| &drawn.file);
+    let hems = std::iter::once(&job.hem).chain(job.sizes.others.iter().map(|(_, hem)| hem));
+    let pieces = hems.filter_map(|hem| Some(&hem.drawn()?.file));
     for file in job.motifs.iter().map(|motif| &motif.file).chain(pieces) {
         if !art.contains_key(file) {
             art.insert(file.clone(), read_drawing(&folder.join(file))?);

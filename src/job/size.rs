@@ -29,6 +29,8 @@ pub(crate) struct SizeKeys {
     upper: Option<Given<Mm>>,
     width: Option<Given<Mm>>,
     depth: Option<Given<Mm>>,
+    /// The drawing of the pieces in that size, its lines under the same ids.
+    file: Option<Given<String>>,
 }
 
 /// The sizes as checked.
@@ -93,7 +95,7 @@ pub(super) fn check(
 fn measured(check: &mut Check, keys: &SizeKeys, at: &Range<usize>, mut all: Measurements) -> Option<Measurements> {
     let faults = check.faults.len();
     let given: Vec<_> = keys.all().into_iter().filter_map(|(key, given)| Some((key, given?))).collect();
-    if given.is_empty() {
+    if given.is_empty() && keys.file.is_none() {
         let (table, example) = ("the size".to_owned(), "waist = \"760 mm\"");
         check.fault(at, FaultKind::Missing { key: "measurement", table, example });
     }
@@ -104,28 +106,52 @@ fn measured(check: &mut Check, keys: &SizeKeys, at: &Range<usize>, mut all: Meas
             None => check.fault(&given.at, FaultKind::OnlyWith { key, with: "a hem that is measured by it" }),
         }
     }
+    if let Some(given) = &keys.file
+        && let Some(file) = check.take(Some(given))
+    {
+        match drawing(&mut all) {
+            Some(here) => *here = file,
+            None => check.fault(&given.at, FaultKind::OnlyWith { key: "file", with: "[hem.drawn]" }),
+        }
+    }
     (check.faults.len() == faults).then_some(all)
+}
+
+/// The drawing of a hem that is drawn.
+fn drawing(all: &mut Measurements) -> Option<&mut String> {
+    match all {
+        Measurements::Drawn(drawn) => Some(&mut drawn.file),
+        Measurements::Godets { hem, .. } => drawing(hem),
+        _ => None,
+    }
 }
 
 /// Where a measurement of this name stands in a shape of hem; `None` where the shape has none.
 fn place<'m>(all: &'m mut Measurements, key: &str) -> Option<&'m mut Mm> {
     match (all, key) {
-        (Measurements::Circle { waist, .. } | Measurements::Oval { waist, .. }, "waist") => Some(waist),
-        (Measurements::Circle { length, .. } | Measurements::Straight { length }, "length") => Some(length),
-        (Measurements::Oval { front, .. }, "front") => Some(front),
+        (Measurements::Godets { hem, .. }, key) => place(hem, key),
         (
-            Measurements::Oval { side, .. } | Measurements::Gores { side, .. } | Measurements::Polygon { side, .. },
+            Measurements::Circle { waist, .. } | Measurements::Oval { waist, .. } | Measurements::Train { waist, .. },
+            "waist",
+        ) => Some(waist),
+        (Measurements::Circle { length, .. } | Measurements::Straight { length }, "length") => Some(length),
+        (Measurements::Oval { front, .. } | Measurements::Train { front, .. }, "front") => Some(front),
+        (
+            Measurements::Oval { side, .. }
+            | Measurements::Train { side, .. }
+            | Measurements::Gores { side, .. }
+            | Measurements::Polygon { side, .. },
             "side",
         ) => Some(side),
-        (Measurements::Oval { back, .. }, "back") => Some(back),
+        (Measurements::Oval { back, .. } | Measurements::Train { back, .. }, "back") => Some(back),
         (Measurements::Oval { tape, .. }, "tape") => tape.as_mut(),
         (Measurements::Ellipse { front_back, .. }, "front_back") => Some(front_back),
         (Measurements::Ellipse { side_side, .. }, "side_side") => Some(side_side),
         (Measurements::Gores { top, .. }, "top") => Some(top),
         (Measurements::Gores { hem, .. } | Measurements::Measured { hem, .. }, "hem") => Some(hem),
         (Measurements::Measured { flare: Flare::UpperLine { length, .. }, .. }, "upper") => Some(length),
-        (Measurements::Rectangle { width, .. }, "width") => Some(width),
-        (Measurements::Rectangle { depth, .. }, "depth") => Some(depth),
+        (Measurements::Rectangle { width, .. } | Measurements::Cloth { width, .. }, "width") => Some(width),
+        (Measurements::Rectangle { depth, .. } | Measurements::Cloth { depth, .. }, "depth") => Some(depth),
         _ => None,
     }
 }

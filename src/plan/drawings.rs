@@ -7,6 +7,7 @@ use crate::art::{self, Limits, LimitsByColour, Lines, Motif, Working};
 use crate::data::tables;
 use crate::film::Method;
 use crate::finding::{Finding, Severity};
+use crate::hem::HemWish;
 use crate::job::{CutChoice, Job};
 use crate::quantity::Mm;
 
@@ -48,13 +49,17 @@ pub(super) fn motifs(job: &Job, drawings: &BTreeMap<String, String>, look: Look)
     if stops.is_empty() { Ok((motifs, findings)) } else { Err(Error::Stopped { findings: stops }) }
 }
 
-/// The lines of the pattern pieces that the hem is drawn in; none where it is measured.
-pub(super) fn hem_lines(job: &Job, drawings: &BTreeMap<String, String>) -> Result<Lines, Error> {
-    let Some(drawn) = job.hem.drawn() else { return Ok(Lines::default()) };
+/// The lines of the pattern pieces that a hem is drawn in; none where it is measured.
+pub(super) fn hem_lines(hem: &HemWish, drawings: &BTreeMap<String, String>) -> Result<Lines, Error> {
+    let Some(drawn) = hem.drawn() else { return Ok(Lines::default()) };
     let file = &drawn.file;
     let text = drawings.get(file).ok_or_else(|| Error::NoDrawing { file: file.clone() })?;
     let ids = drawn.ids().map(str::to_owned).collect();
-    art::lines(text, file, &ids).map_err(|fault| Error::Art { file: file.clone(), fault })
+    let lines = art::lines(text, file, &ids).map_err(|fault| Error::Art { file: file.clone(), fault })?;
+    match drawn.ids().find(|id| !lines.by_id.contains_key(*id)) {
+        Some(id) => Err(Error::NoLine { file: file.clone(), id: id.to_owned(), known: lines.known }),
+        None => Ok(lines),
+    }
 }
 
 /// The limits of each colour by how the job works it and the class of its film; film on its carrier where the job does not

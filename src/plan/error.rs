@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::art::ArtError;
+use crate::data::nearest_names;
 use crate::film::FilmError;
 use crate::finding::Finding;
 use crate::hem::HemError;
@@ -22,6 +23,15 @@ pub enum Error {
     NoDrawing {
         /// As the job names it.
         file: String,
+    },
+    /// The drawing of the pattern pieces has no line of an id that the job gives.
+    NoLine {
+        /// The drawing's file.
+        file: String,
+        /// As the job gives it.
+        id: String,
+        /// Ids there are.
+        known: Vec<String>,
     },
     /// A drawing cannot be read.
     Art {
@@ -104,6 +114,7 @@ impl Error {
     pub fn hint(&self) -> String {
         match self {
             Self::NoDrawing { file } => format!("put {file} beside the job file, or correct the name there"),
+            Self::NoLine { id, known, .. } => no_line_hint(id, known),
             Self::Art { fault, .. } => fault.hint(),
             Self::Stopped { findings } => findings.first().map_or_else(String::new, |first| first.advice.clone()),
             Self::Hem(fault) => fault.hint().to_owned(),
@@ -131,6 +142,7 @@ impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoDrawing { file } => write!(f, "the drawing {file} is missing"),
+            Self::NoLine { file, id, .. } => write!(f, "{file} has no line with the id \"{id}\""),
             Self::Art { fault, .. } => fault.fmt(f),
             Self::Stopped { findings } => {
                 let lines: Vec<String> = findings.iter().map(said_where).collect();
@@ -162,6 +174,15 @@ impl fmt::Display for Error {
                 f.write_str(&lines.join("\n"))
             }
         }
+    }
+}
+
+/// The id that was probably meant, or those there are.
+fn no_line_hint(id: &str, known: &[String]) -> String {
+    match nearest_names(id, known.iter().map(String::as_str)).first() {
+        Some(near) => format!("did you mean \"{near}\"? Ids are told apart by capitals"),
+        None if known.is_empty() => "give the lines ids in your drawing tool".to_owned(),
+        None => format!("give the line this id in your drawing tool, or write one of: {}", known.join(", ")),
     }
 }
 

@@ -97,7 +97,7 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         trims: &trims,
         rates: &job.rates,
     });
-    let sizes = sizes::sizes(job, &set, &mut findings)?;
+    let sizes = sizes::sizes(job, drawings, &set, &mut findings)?;
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     let assumptions = job.assumptions.iter().cloned().chain(assumed).collect();
     Ok(Plan {
@@ -143,7 +143,7 @@ pub fn set_out(job: &Job, drawings: &BTreeMap<String, String>) -> Result<SetOut,
 
 fn set_out_at(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Result<SetOut, Error> {
     let (motifs, mut findings) = drawings::motifs(job, drawings, look)?;
-    let lines = drawings::hem_lines(job, drawings)?;
+    let lines = drawings::hem_lines(&job.hem, drawings)?;
     let hem = hem::shape_drawn(&job.hem, &lines.by_id)?;
     findings.extend(lines.findings);
     let setting = place::set_out(&hem, &motifs, &job.bands)?;

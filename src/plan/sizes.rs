@@ -1,6 +1,8 @@
 //! The bands of a job in its further sizes.
 
-use super::{Error, SetOut};
+use std::collections::BTreeMap;
+
+use super::{Error, SetOut, drawings};
 use crate::finding::{Finding, Severity};
 use crate::hem::{self, Hem};
 use crate::job::Job;
@@ -16,13 +18,19 @@ pub struct BandSizes {
 }
 
 /// Each band in every size; none where the job has one. Where a size departs from the first is a finding too.
-pub(super) fn sizes(job: &Job, set: &SetOut, findings: &mut Vec<Finding>) -> Result<Vec<BandSizes>, Error> {
+pub(super) fn sizes(
+    job: &Job,
+    drawings: &BTreeMap<String, String>,
+    set: &SetOut,
+    findings: &mut Vec<Finding>,
+) -> Result<Vec<BandSizes>, Error> {
     if job.sizes.others.is_empty() {
         return Ok(Vec::new());
     }
     let mut hems: Vec<(String, Hem)> = vec![(job.sizes.own.clone(), set.hem.clone())];
     for (name, wish) in &job.sizes.others {
-        let hem = hem::shape(wish).map_err(|fault| of_size(name, fault.into()))?;
+        let lines = drawings::hem_lines(wish, drawings).map_err(|fault| of_size(name, fault))?;
+        let hem = hem::shape_drawn(wish, &lines.by_id).map_err(|fault| of_size(name, fault.into()))?;
         hems.push((name.clone(), hem));
     }
     let card = |wish: &crate::place::BandWish| {

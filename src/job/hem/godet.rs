@@ -83,6 +83,14 @@ mod tests {
     }
 
     #[test]
+    fn a_further_size_is_measured_by_the_keys_of_its_shape_with_or_without_godets() {
+        let text = job("at = [\"CB\"]\nwidth = \"30 cm\"\nheight = \"35 cm\"\n[size.large]\nback = \"1.7 m\"\n");
+        let sizes = read(&text).unwrap().sizes.others;
+        let Measurements::Godets { hem, .. } = &sizes[0].1.measurements else { panic!("godets") };
+        assert!(matches!(**hem, Measurements::Train { back, .. } if back == mm(1700.0)), "{hem:?}");
+    }
+
+    #[test]
     fn a_godet_without_its_place_or_size_is_told() {
         let text = job("width = \"0 mm\"\n");
         let said = read(&text).unwrap_err().render("job.toml", &text, Look::Plain);
