@@ -80,7 +80,9 @@ pub fn plan_of(dir: &Path) -> Plan {
     let text = std::fs::read_to_string(dir.join("job.toml")).unwrap();
     let job = job::read(&text).unwrap_or_else(|error| panic!("{}: {error:?}", dir.display()));
     let drawing = |file: &String| (file.clone(), std::fs::read_to_string(dir.join(file)).unwrap());
-    let drawings: BTreeMap<String, String> = job.motifs.iter().map(|motif| drawing(&motif.file)).collect();
+    let pieces = job.hem.drawn().map(|drawn| &drawn.file);
+    let drawings: BTreeMap<String, String> =
+        job.motifs.iter().map(|motif| &motif.file).chain(pieces).map(drawing).collect();
     plan::make(&job, &drawings, &Silent).unwrap_or_else(|error| panic!("{}: {error}", dir.display()))
 }
 
