@@ -202,8 +202,9 @@ impl HemError {
             }
             Self::BelowHem { .. } => "measure the height of the motifs' middle upward from the finished hem",
             Self::Sides { .. } => "for a round cloth give an ellipse with equal halves, or a full circle with no waist",
-            Self::ReachesWaist { .. } | Self::ReachesMiddle { .. } | Self::CornersMeet { .. } => {
-                "bring the motif line down, nearer the hem"
+            Self::ReachesWaist { .. } => "bring the motif line down, nearer the hem",
+            Self::ReachesMiddle { .. } | Self::CornersMeet { .. } => {
+                "bring the motif line down, nearer the hem; draw a drawn edge smoother if it has small bends or many short pieces"
             }
         }
     }

@@ -317,6 +317,12 @@ fn what_cannot_be_sewn_is_refused_in_words() {
         refused(outline("gore-hem"), &page(&path("gore-hem", "M0 0H100V100"))),
         "the edge \"gore-hem\" does not close: its ends are 141.4 mm apart"
     );
+    let fine: String = (1..1500).map(|k| format!("L{} {}", k, k % 2)).collect();
+    assert_eq!(
+        refused(drawn(vec![plain.clone(); 14]), &page(&path("gore-hem", &format!("M0 0{fine}")))),
+        "the edges of the panels have more than 20000 pieces together"
+    );
+    assert_eq!(line(&format!("M0 0{fine}{fine}")), "the line \"gore-hem\" has more than 2000 pieces");
     let check = Some(CheckLine { id: "square".to_owned(), length: mm(100.0) });
     let wrong = gore + &path("square", "M0 0H75");
     assert_eq!(
@@ -341,6 +347,18 @@ fn a_handle_on_its_end_does_not_stop_a_line() {
         let line = hem.line_at(mm(95.0)).unwrap();
         assert!((line.length() - hem.length()).abs() < mm(120.0));
     }
+}
+
+/// Ten metres of drawn curves against the curve library's own length of the same figures in double precision.
+#[test]
+fn ten_metres_of_drawn_curves_keep_their_length() {
+    let wave = "M0 1500C250 1300 550 1300 800 1500S1350 1700 1600 1500 2150 1300 2400 1500 2700 1600 2950 1500";
+    let exact = kurbo::BezPath::from_svg(wave).unwrap();
+    let exact: f64 = exact.segments().map(|seg| kurbo::ParamCurveArclen::arclen(&seg, 1e-9)).sum();
+    let plain = DrawnPanel { left: None, right: None, ..panel("front") };
+    let hem = ring(drawn(vec![plain; 4]), &page(&path("front-hem", wave)));
+    assert!(hem.length() > mm(10_000.0));
+    assert!((hem.length().get() - 4.0 * exact).abs() < 0.01, "{} against {}", hem.length(), 4.0 * exact);
 }
 
 proptest! {

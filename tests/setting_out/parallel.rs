@@ -22,8 +22,12 @@ fn smooth_hems() -> impl Strategy<Value = (Hem, f64)> {
         .prop_map(|(waist, side, front, back)| oval(waist, side + front, side, side + back));
     let ellipses = (300.0..1500.0, 0.45..1.0)
         .prop_map(|(a, ratio)| Measurements::Ellipse { front_back: mm(a * ratio), side_side: mm(a) });
+    let trains = (300.0..1200.0, 500.0..1100.0, 0.0..100.0, 0.0..600.0).prop_map(|(waist, front, down, sweep)| {
+        let (waist, front, side, back) = (mm(waist), mm(front), mm(front + down), mm(front + down + sweep));
+        Measurements::Train { waist, front, side, back }
+    });
     let height = 5.0..180.0;
-    (prop_oneof![ovals, ellipses], height)
+    (prop_oneof![ovals, ellipses, trains], height)
         .prop_map(|(measured, height)| (hem(measured, Ends::Closed, vec![]), height))
         // Well below the tightest curve: nearer to its middle the numerical offset loses its footing.
         .prop_filter("the line must exist", |(hem, height)| hem.line_at(mm(*height * 1.3 + 5.0)).is_ok())

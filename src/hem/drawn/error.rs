@@ -22,6 +22,11 @@ pub enum DrawnError {
         /// Most pieces taken.
         most: usize,
     },
+    /// The panels' edges have more pieces together than any drawn hem.
+    TooManyPieces {
+        /// Most pieces taken.
+        most: usize,
+    },
     /// A line is longer than any hem.
     TooLong {
         /// Its id.
@@ -98,7 +103,9 @@ impl DrawnError {
             Self::NoLine { .. } => {
                 "in your drawing tool give the line this id, or write the id it has; ids are told apart by capitals"
             }
-            Self::TooFine { .. } => "draw the line as a few smooth curves; a tracing has too many points",
+            Self::TooFine { .. } | Self::TooManyPieces { .. } => {
+                "draw each edge as a few smooth curves; a tracing has too many points"
+            }
             Self::TooLong { .. } => "check the size of the drawing's page: pattern pieces are drawn full size",
             Self::Broken { .. } => "join the parts of the line into one, from seam to seam",
             Self::Closes { .. } => {
@@ -124,6 +131,7 @@ impl fmt::Display for DrawnError {
             Self::NoPanels => f.write_str("the drawn hem has no panels"),
             Self::NoLine { id } => write!(f, "the drawing of the pieces has no line with the id \"{id}\""),
             Self::TooFine { id, most } => write!(f, "the line \"{id}\" has more than {most} pieces"),
+            Self::TooManyPieces { most } => write!(f, "the edges of the panels have more than {most} pieces together"),
             Self::TooLong { id, length, most } => {
                 write!(f, "the line \"{id}\" is {length} long, more than the {most} that is taken")
             }

@@ -16,6 +16,9 @@ const SEAM_EASE: f64 = 2.0;
 /// A kink beyond this, in degrees, is told: over a motif of 100 mm it lifts an end by almost 2 mm.
 const KINK_DEGREES: f64 = 1.0;
 
+/// Most pieces of all panels together: a hem of 20 m with a point every millimetre; keeps a plan within seconds.
+const MOST_PIECES: usize = 20_000;
+
 /// Most seams named in one sentence.
 const MOST_NAMED: usize = 6;
 
@@ -45,6 +48,9 @@ pub(super) fn develop<'p>(
         let before = index.checked_sub(1).map(|before| &panels[before]);
         let turn = before.or(panels.last().filter(|_| closed)).map_or(0.0, |before| kink(before, panel));
         chain.append(&panel.chain(), turn);
+        if chain.links().len() > MOST_PIECES {
+            return Err(DrawnError::TooManyPieces { most: MOST_PIECES });
+        }
     }
     let length = chain.length();
     let Some(first) = panels.first() else { return Err(DrawnError::NoPanels) };
