@@ -7,7 +7,7 @@
 //! Limits: points within [`NEAR_CROSSING`] of a place where the two edges cross are passed over, since the wedge between
 //! crossing edges always narrows to nothing and what shows there is as small.
 
-use crate::geometry::{Outline, Point, Ring, Vec2};
+use crate::geometry::{Outline, Point, Rect, Ring, Vec2};
 
 /// Distance between points along the upper edge, in millimetres.
 const STEP: f64 = 0.5;
@@ -45,15 +45,15 @@ pub fn least_underlap(lower: &[Outline], upper: &[Outline]) -> Option<Underlap> 
     for ring in upper.iter().flat_map(Outline::rings) {
         for (at, inward) in along(ring, step) {
             let start = at - inward * OUTSIDE;
-            if !lower.iter().any(|outline| outline.contains(start)) {
-                continue;
-            }
-            let Some(end) = lower_edges.first_hit(start, inward, FAR) else { continue };
-            let leaves_upper = upper_edges.first_hit(at + inward * OUTSIDE, inward, FAR).unwrap_or(FAR);
+            // Only a shorter way than the least so far is of interest.
+            let limit = least.map_or(FAR, |least| least.least + OUTSIDE);
+            let Some(end) = lower_edges.first_hit(start, inward, limit) else { continue };
             let reach = (end - OUTSIDE).max(0.0);
-            let shows = end - OUTSIDE < leaves_upper;
             let better = least.is_none_or(|least| reach < least.least);
-            if shows && better && !near_crossing(at, &lower_edges, &upper_edges, reach) {
+            let leaves_upper = || upper_edges.first_hit(at + inward * OUTSIDE, inward, end);
+            let shows = better && leaves_upper().is_none_or(|leaves| end - OUTSIDE < leaves);
+            let meets = || lower.iter().any(|outline| outline.contains(start));
+            if shows && meets() && !near_crossing(at, &lower_edges, &upper_edges, reach) {
                 least = Some(Underlap { least: reach, at });
             }
         }
@@ -87,18 +87,61 @@ fn crosses((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
     side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
 }
 
-/// All edges of some outlines.
-struct Edges(Vec<(Point, Point)>);
+/// All edges of some outlines, listed by the squares of a grid that their boxes touch.
+struct Edges {
+    edges: Vec<(Point, Point)>,
+    corner: Point,
+    side: f64,
+    columns: usize,
+    rows: usize,
+    squares: Vec<Vec<usize>>,
+}
+
+/// Squares along the longer side of the grid at most.
+const MOST_SQUARES: f64 = 128.0;
 
 impl Edges {
     fn of(outlines: &[Outline]) -> Self {
-        Self(outlines.iter().flat_map(Outline::rings).flat_map(Ring::edges).collect())
+        let edges: Vec<(Point, Point)> = outlines.iter().flat_map(Outline::rings).flat_map(Ring::edges).collect();
+        let bounds = crate::geometry::bounds(outlines).unwrap_or(Rect::ZERO);
+        let side = (bounds.width().max(bounds.height()) / MOST_SQUARES).max(1.0);
+        let mut grid = Self { edges: vec![], corner: bounds.origin(), side, columns: 1, rows: 1, squares: vec![] };
+        grid.columns = grid.square(bounds.x1, grid.corner.x, usize::MAX) + 1;
+        grid.rows = grid.square(bounds.y1, grid.corner.y, usize::MAX) + 1;
+        grid.squares = vec![vec![]; grid.columns * grid.rows];
+        for (index, (a, b)) in edges.iter().enumerate() {
+            for square in grid.squares_in(Rect::from_points(*a, *b)) {
+                grid.squares[square].push(index);
+            }
+        }
+        grid.edges = edges;
+        grid
+    }
+
+    /// The column or row of a coordinate, no farther than the last.
+    fn square(&self, at: f64, from: f64, count: usize) -> usize {
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "bounded by MOST_SQUARES a side")]
+        let square = ((at - from) / self.side).clamp(0.0, MOST_SQUARES) as usize;
+        square.min(count.saturating_sub(1))
+    }
+
+    /// Numbers of the squares that a box touches.
+    fn squares_in(&self, area: Rect) -> Vec<usize> {
+        let (columns, rows) = (self.columns, self.rows);
+        let across = self.square(area.x0, self.corner.x, columns)..=self.square(area.x1, self.corner.x, columns);
+        let down = self.square(area.y0, self.corner.y, rows)..=self.square(area.y1, self.corner.y, rows);
+        down.flat_map(|row| across.clone().map(move |column| row * columns + column)).collect()
+    }
+
+    /// Edges in the squares that a box touches; one may come more than once.
+    fn in_area(&self, area: Rect) -> impl Iterator<Item = (Point, Point)> + '_ {
+        self.squares_in(area).into_iter().flat_map(|square| &self.squares[square]).map(|index| self.edges[*index])
     }
 
     /// Distance along a ray to the first edge it meets, up to a limit.
     fn first_hit(&self, from: Point, direction: Vec2, limit: f64) -> Option<f64> {
-        let hit = |(a, b): &(Point, Point)| {
-            let (edge, to_edge) = (*b - *a, *a - from);
+        let hit = |(a, b): (Point, Point)| {
+            let (edge, to_edge) = (b - a, a - from);
             let det = direction.cross(edge);
             if det.abs() < 1e-12 {
                 return None;
@@ -106,12 +149,13 @@ impl Edges {
             let (far, along) = (to_edge.cross(edge) / det, to_edge.cross(direction) / det);
             (far > 0.0 && far <= limit && (0.0..=1.0).contains(&along)).then_some(far)
         };
-        self.0.iter().filter_map(hit).min_by(f64::total_cmp)
+        self.in_area(Rect::from_points(from, from + direction * limit)).filter_map(hit).min_by(f64::total_cmp)
     }
 
     /// Edges that come near a point, by their boxes.
     fn near(&self, at: Point, within: f64) -> impl Iterator<Item = (Point, Point)> + '_ {
-        self.0.iter().copied().filter(move |(a, b)| {
+        let area = Rect::from_center_size(at, (2.0 * within, 2.0 * within));
+        self.in_area(area).filter(move |(a, b)| {
             a.x.min(b.x) - within <= at.x
                 && at.x <= a.x.max(b.x) + within
                 && a.y.min(b.y) - within <= at.y

@@ -16,7 +16,7 @@
 
 use super::PATCH_CLEARANCE;
 use crate::geometry::clearance::Measurable;
-use crate::geometry::{Outline, Point, Ring, overlay};
+use crate::geometry::{Outline, Point, Rect, Ring, overlay};
 
 /// Scissors round no inside corner tighter than this; narrower bays stay part of the patch, in millimetres.
 ///
@@ -126,8 +126,11 @@ fn simpler(ring: Ring) -> Ring {
     for index in 1..points.len() {
         let (from, corner, to) = (points[last_kept], points[index], points[(index + 1) % points.len()]);
         let left_out = last_kept + 1..=index;
+        let near = Rect::from_points(from, to).union_pt(corner);
+        let inside = |p: Point| near.x0 <= p.x && p.x <= near.x1 && near.y0 <= p.y && p.y <= near.y1;
+        let holds = |p: Point| inside(p) && in_triangle(p, from, corner, to);
         let fills = left_out.clone().all(|i| is_flat_inward(from, points[i], to))
-            && !points.iter().enumerate().any(|(i, p)| !left_out.contains(&i) && in_triangle(*p, from, corner, to));
+            && !points.iter().enumerate().any(|(i, p)| holds(*p) && !left_out.contains(&i));
         if !fills {
             kept.push(corner);
             last_kept = index;

@@ -15,7 +15,7 @@ use std::f64::consts::TAU;
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
-use hemwright::art::{Colour, Layer, Motif};
+use hemwright::art::{self, Colour, Layer, Motif, MotifWish, Working};
 use hemwright::film::{CutWish, Film, LayerWish, Layering, Method, Preparing, prepare};
 use hemwright::geometry::{Affine, Outline, Point, Ring};
 use hemwright::nest::Turning;
@@ -36,6 +36,55 @@ fn main() {
     report("200 motifs, both hands, stacked", 200, 200, 100, &auto);
     report("200 motifs, both hands, knocked out", 200, 200, 100, &knock_out);
     report("1 traced motif of 2000 points a layer", 1, 200, 2000, &knock_out);
+    from_the_drawing(250, &knock_out);
+}
+
+/// A traced flower of eight outlines, from the text of its drawing to its pieces.
+fn from_the_drawing(points: u32, preparing: &Preparing) {
+    let svg = drawing(&flower("traced", points, 0.3));
+    let wish = MotifWish { name: "flower".into(), file: "flower.svg".into(), width: Some(mm(90.0)) };
+    let films: Vec<Film> = (0..3).map(film).collect();
+    let setting = setting((0..200).map(|_| "flower".to_owned()));
+    time(&format!("traced flower of {} points, inspected and prepared", points * 8), || {
+        let motif = art::inspect(&svg, &wish, &Working::Film.into()).unwrap().motif;
+        let layers = motif.layers.iter().enumerate().map(|(k, layer)| LayerWish {
+            colour: layer.colour,
+            film: format!("film-{k}"),
+            method: Method::Film,
+        });
+        let layers = layers.collect();
+        let preparing = preparing.clone();
+        let cut = CutWish { motif: "flower".to_owned(), layers, spares: 1, tests: 1, preparing };
+        let motifs = BTreeMap::from([("flower".to_owned(), motif)]);
+        drop(black_box(prepare(&motifs, &setting, &[cut], &films).unwrap()));
+    });
+}
+
+/// A motif as automatic tracing writes it: straight edges only.
+fn drawing(motif: &Motif) -> String {
+    let path = |outline: &Outline| {
+        let points = outline.outer().points().iter().map(|p| format!("{:.3} {:.3}", p.x + 60.0, p.y + 60.0));
+        format!("M{}Z", points.collect::<Vec<_>>().join("L"))
+    };
+    let layer = |layer: &Layer| {
+        let paths: String = layer.outlines.iter().map(|outline| format!("<path d=\"{}\"/>", path(outline))).collect();
+        format!("<g fill=\"{}\">{paths}</g>", layer.colour)
+    };
+    let layers: String = motif.layers.iter().map(layer).collect();
+    let head = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"120mm\" height=\"120mm\" viewBox=\"0 0 120 120\">";
+    format!("{head}{layers}</svg>")
+}
+
+fn time(what: &str, run: impl Fn()) {
+    let mut times: Vec<Duration> = (0..RUNS)
+        .map(|_| {
+            let start = Instant::now();
+            run();
+            start.elapsed()
+        })
+        .collect();
+    times.sort();
+    println!("{what:<50} {:>9.1} ms", times[RUNS / 2].as_secs_f64() * 1000.0);
 }
 
 fn report(what: &str, motifs: u32, placed: u32, points: u32, preparing: &Preparing) {
@@ -59,15 +108,7 @@ fn report(what: &str, motifs: u32, placed: u32, points: u32, preparing: &Prepari
         })
         .collect();
     let films: Vec<Film> = (0..3).map(film).collect();
-    let mut times: Vec<Duration> = (0..RUNS)
-        .map(|_| {
-            let start = Instant::now();
-            black_box(prepare(&all, &setting, &cuts, &films).unwrap());
-            start.elapsed()
-        })
-        .collect();
-    times.sort();
-    println!("{what:<40} {:>9.1} ms", times[RUNS / 2].as_secs_f64() * 1000.0);
+    time(what, || drop(black_box(prepare(&all, &setting, &cuts, &films).unwrap())));
 }
 
 /// Five separate petals, two leaves to one side, a middle; all a little different from motif to motif.
