@@ -22,6 +22,7 @@ mod sample;
 mod sheet_facts;
 pub mod shopping;
 mod style;
+mod swatches;
 mod trim_facts;
 mod views;
 mod workbook;

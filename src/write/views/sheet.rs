@@ -8,7 +8,7 @@ use crate::plan::{FilmSheets, Plan};
 use crate::write::drawing::{Anchor, Drawing, Mark, Pen, Words, outline_path, ring_path};
 use crate::write::figures::{both, counted};
 use crate::write::sheet_facts::{self, Reversed};
-use crate::write::{cut_sheet, guide_line, style};
+use crate::write::{cut_sheet, guide_line, style, swatches};
 
 /// Greatest height of the sheet on paper, mm.
 const TALLEST: f64 = 200.0;
@@ -42,6 +42,9 @@ pub(crate) fn draw(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Draw
     let margin = edge.inset(-film.margin.get() * scale);
     drawing.rect(margin, None, Some(Pen::new(style::SOFT, style::HAIRLINE).dashed(style::HELP_DASH)));
     pieces(&mut drawing, plan, film_sheets, number, place);
+    if number == 0 {
+        test_swatches(&mut drawing, plan, film_sheets, place);
+    }
     measures(&mut drawing, edge, [&both(width), &both(height)]);
     if sheet.used < height {
         let y = corner.y + sheet.used.get() * scale;
@@ -130,6 +133,19 @@ fn pieces(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, number: 
         }
         drawing.dot(bounds.center(), radius, style::PAPER);
         drawing.words(Words::new(letter, bounds.center()).size(radius * 1.45).bold().centred());
+    }
+}
+
+/// The swatches of the test card in the waste, numbered as on the card: scissored out, not in the cut files.
+fn test_swatches(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, place: Affine) {
+    let half = plan.press.test_card.side.get() / 2.0;
+    for (number, middle) in (1..).zip(swatches::places(plan, film_sheets)) {
+        let square = Rect::new(middle.x - half, middle.y - half, middle.x + half, middle.y + half);
+        let square = place.transform_rect_bbox(square);
+        drawing.rect(square, None, Some(Pen::new(style::ACCENT, style::THIN).dashed(style::HELP_DASH)));
+        let size = (square.width() * 0.42).min(style::SMALL);
+        let words = Words::new(format!("test {number}"), square.center()).size(size).ink(style::ACCENT);
+        drawing.words(words.centred());
     }
 }
 

@@ -4,9 +4,11 @@ use super::compose::{Before, Composer, Section};
 use super::table::{Cell, Column, Table};
 use crate::geometry::{Affine, Rect};
 use crate::plan::Plan;
+use crate::press::test_card::BOXES;
 use crate::write::drawing::{Anchor, Drawing, Pen, Words};
 use crate::write::figures::heat;
 use crate::write::style;
+use crate::write::swatches;
 use crate::write::views::motif_paint;
 
 /// Tests that the card has room for.
@@ -28,22 +30,17 @@ pub(crate) fn section(plan: &Plan) -> Section {
     ];
     composer.list(Before::Number, &steps);
     ladder(&mut composer, plan);
-    let columns = vec![
-        Column::left("Test", 11.0),
-        Column::left("Plate", 30.0),
-        Column::left("Seconds", 20.0),
-        Column::left("Pressure", 25.0),
-        Column::left("Layers under the plate", 44.0),
-        Column::left("What was seen", 60.0),
-    ];
-    let mut table =
-        Table::new("Card for tests: plate, seconds, pressure, layers, what was seen", columns).least_height(WRITING);
+    let heads = [("Test", 11.0), ("Plate", 29.0), ("Time", 12.0)];
+    let columns = heads.into_iter().chain(BOXES.map(|head| (head, 27.0)));
+    let columns = columns.map(|(head, width)| Column::left(head, width)).collect();
+    let mut table = Table::new("Card for tests: plate, time, and what was seen", columns).least_height(WRITING);
     let ladder = &plan.press.test_card.swatches;
     for k in 1..=TESTS.max(ladder.len()) {
         let step = ladder.get(k - 1);
         let plate = step.map_or(Cell::Blank, |step| Cell::Words(heat(step.temperature)));
-        let seconds = step.map_or(Cell::Blank, |step| Cell::Words(format!("{:.0}", step.dwell.get())));
-        table.row(vec![Cell::Strong(k.to_string()), plate, seconds, Cell::Blank, Cell::Blank, Cell::Blank]);
+        let seconds = step.map_or(Cell::Blank, |step| Cell::Words(format!("{:.0} s", step.dwell.get())));
+        let seen = BOXES.iter().map(|_| Cell::Blank);
+        table.row([Cell::Strong(k.to_string()), plate, seconds].into_iter().chain(seen).collect());
     }
     composer.table(&table);
     motifs(&mut composer, plan);
@@ -58,6 +55,14 @@ fn ladder(composer: &mut Composer, plan: &Plan) {
     }
     if !card.stack.is_empty() {
         composer.paragraph(&format!("Under the plate, from the top: {}.", card.stack.join("; ")));
+    }
+    let cut_out = swatches::says(plan);
+    if !cut_out.is_empty() {
+        composer.paragraph(
+            "Swatches, one of each film for each test: numbered on the pictures of the first sheets; cut them out with \
+             scissors when the pieces are off the sheet.",
+        );
+        composer.list(Before::Dot, &cut_out);
     }
     composer.list(Before::Number, &card.how);
     composer.note(&plan.press.window.say);
