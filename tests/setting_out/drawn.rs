@@ -226,6 +226,12 @@ fn two_panels_are_walked_along_their_side_seams() {
     let seam = DrawnPanels { on_middle: PanelPart::Seam, side_seams: Some((1, 2)), ..panels };
     let hem = ring(Drawn { way: DrawnWay::Panels(seam), ..drawn(vec![]) }, &page(&pieces));
     near(hem.place_of(Mark::SideLeft).unwrap(), 1200.0);
+    // From CF to the one 1200, the other way round nothing: no two sides of a skirt.
+    let say = &told(&hem, "sides-uneven")[0].say;
+    assert_eq!(
+        say,
+        "The left side seam lies 1200.0 mm from CF along the hem and the right one 0.0 mm: 1200.0 mm apart."
+    );
     assert!(hem.marks().iter().any(|m| m.name == "right side seam" && m.s_hem.get().abs() < 1e-6));
 }
 

@@ -16,6 +16,9 @@ const SEAM_EASE: f64 = 2.0;
 /// A kink beyond this, in degrees, is told: over a motif of 100 mm it lifts an end by almost 2 mm.
 const KINK_DEGREES: f64 = 1.0;
 
+/// Side seams may lie so differently from CF, in millimetres, before it is told: a seam's ease on each side.
+const SIDES_APART: f64 = 4.0;
+
 /// Most pieces of all panels together: a hem of 20 m with a point every millimetre; keeps a plan within seconds.
 const MOST_PIECES: usize = 20_000;
 
@@ -77,7 +80,7 @@ pub(super) fn develop<'p>(
     let seams = walked.iter().map(|seam| (seam.name.clone(), s(seam.at))).collect();
     let whole = panels.iter().filter(|panel| panel.kind == PanelKind::Whole);
     let shortest_seam = whole.flat_map(|panel| panel.seams).filter_map(|seam| seam.length).min_by(f64::total_cmp);
-    let findings = [kinks(&walked, &panels), unequal(&walked)].into_iter().flatten().collect();
+    let findings = [kinks(&walked, &panels), unequal(&walked), sides.and_then(uneven)].into_iter().flatten().collect();
     let chain = if closed { chain.opened_at(zero + length / 2.0) } else { chain };
     Ok(Developed {
         chain,
@@ -165,6 +168,20 @@ fn unequal(walked: &[Walked]) -> Option<Finding> {
     let advice =
         "Check that both lines of a seam are drawn from the hem to the same place above, or ease the longer one in.";
     Some(look("seam-lengths", Some(Mm::new(worst)), say, advice))
+}
+
+/// Side seams that do not lie alike on both sides were probably counted wrong.
+fn uneven((left, right): (f64, f64)) -> Option<Finding> {
+    let by = Mm::new((left + right).abs());
+    (by.get() > SIDES_APART).then(|| {
+        let say = format!(
+            "The left side seam lies {} from CF along the hem and the right one {}: {by} apart.",
+            Mm::new(left.abs()),
+            Mm::new(right.abs())
+        );
+        let advice = "Check after which panels the side seams come, counted from centre front toward her left.";
+        look("sides-uneven", Some(by), say, advice)
+    })
 }
 
 /// The first few and how many more; `None` for none.
