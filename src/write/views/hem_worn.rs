@@ -116,7 +116,9 @@ impl Cone {
             let (foot, head) = (self.seen(angle, 0.0), self.seen(angle, band_top * 1.25));
             drawing.line(origin + foot.to_vec2(), origin + head.to_vec2(), pen);
             let at = origin + foot.to_vec2() + Vec2::new(0.0, 3.2);
-            let words = Words::new(mark.name.clone(), at).size(style::SMALL).ink(ink).centred();
+            let mut words = Words::new(mark.name.clone(), at).size(style::SMALL).ink(ink).centred();
+            // The hem falls away toward the middle: the inner end of the words must lie below it too.
+            words.at.y += angle.tan().abs().min(2.0) * LOOK_DOWN.sin() * words.width() / 2.0;
             labels.set(drawing, words, (0.0, 1.0));
         }
     }
