@@ -159,7 +159,11 @@ fn buy_words(plan: &Plan) -> Vec<(&'static str, String)> {
     };
     let mut lines: Vec<_> = rows.iter().map(words).collect();
     if let Some(total) = shopping::total(&rows).filter(|_| rows.len() > 1) {
-        lines.push(("", format!("{total:.2} in all")));
+        lines.push(("", format!("{total:.2} for film in all")));
+    }
+    for row in shopping::trim_rows(plan) {
+        let price = row.price.map_or_else(String::new, |price| format!(", {price:.2}"));
+        lines.push(("buy", format!("{} of {}{price}", row.amount, row.what)));
     }
     lines
 }

@@ -4,6 +4,7 @@ use crate::film::Film;
 use crate::nest::Stock;
 use crate::plan::Plan;
 use crate::quantity::Mm;
+use crate::trims::Goods;
 
 /// One line of the shopping list.
 #[derive(Clone, Debug)]
@@ -64,6 +65,33 @@ pub fn rows(plan: &Plan) -> Vec<Row<'_>> {
 pub fn total(rows: &[Row<'_>]) -> Option<f64> {
     let bought = rows.iter().filter(|row| row.price.is_some() || !row.in_drawer());
     bought.map(|row| row.price).sum()
+}
+
+/// One line of what trims need, as the shop sells it.
+#[derive(Clone, Debug)]
+pub struct TrimRow {
+    /// `stiff braid`, `cloth for facing with interfacing`.
+    pub what: String,
+    /// `7.3 m (287 3/8 in)`.
+    pub amount: String,
+    /// Price in all, in the currency of the job, where one is given.
+    pub price: Option<f64>,
+}
+
+/// What to buy for the trims, in job order.
+#[must_use]
+pub fn trim_rows(plan: &Plan) -> Vec<TrimRow> {
+    let rows = plan.trims.iter().flat_map(|need| need.buy.iter().map(move |buy| (need, buy)));
+    rows.map(|(need, buy)| {
+        let what = match buy.goods {
+            Goods::Trim => need.name.clone(),
+            Goods::Cloth => format!("cloth for {}", need.name),
+            Goods::Cord => format!("cord for {}", need.name),
+        };
+        let amount = format!("{} ({})", buy.metres(), super::figures::inches(buy.bought));
+        TrimRow { what, amount, price: buy.cost }
+    })
+    .collect()
 }
 
 /// `red, poppy red, smooth`: the film's name in the job first, since two films may be of like colours.

@@ -167,6 +167,11 @@ pub(crate) fn buy(row: &shopping::Row<'_>) -> BuyRow {
     }
 }
 
+pub(crate) fn buy_trim(row: shopping::TrimRow) -> BuyRow {
+    let price = row.price.map_or_else(|| "not given".to_owned(), |price| format!("{price:.2}"));
+    BuyRow { film: row.what, size: String::new(), count: row.amount, price }
+}
+
 pub(crate) struct TrimPart<'a> {
     pub(crate) name: String,
     pub(crate) facts: Vec<(&'static str, String)>,

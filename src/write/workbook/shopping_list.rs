@@ -17,6 +17,7 @@ pub(crate) fn section(plan: &Plan) -> Section {
         composer.heading("What another choice would change");
         composer.list(Before::Dot, &alternatives);
     }
+    trims(&mut composer, plan);
     also(&mut composer);
     pieces(&mut composer, plan);
     composer.finish()
@@ -57,6 +58,27 @@ fn films(composer: &mut Composer, plan: &Plan) {
             empty(),
             Cell::Strong(format!("{total:.2}")),
         ]);
+    }
+    composer.table(&table);
+}
+
+/// Braid, lace, and cloth and cord for what is made; nothing where the job names no trims.
+fn trims(composer: &mut Composer, plan: &Plan) {
+    let rows = shopping::trim_rows(plan);
+    if rows.is_empty() {
+        return;
+    }
+    composer.heading("For the trims");
+    let columns = vec![
+        Column::left("", 7.0),
+        Column::left("What", 92.0),
+        Column::left("How much", 61.0),
+        Column::right("In all", 30.0),
+    ];
+    let mut table = Table::new("Trims and their cloth to buy", columns).size(READ);
+    for row in rows {
+        let price = row.price.map_or_else(|| "not given".to_owned(), |price| format!("{price:.2}"));
+        table.row(vec![Cell::Tick, Cell::Strong(row.what), Cell::Strong(row.amount), price.into()]);
     }
     composer.table(&table);
 }
