@@ -7,7 +7,7 @@ use super::check::{Check, Table};
 use super::fault::FaultKind;
 use super::given::{Given, Section};
 use super::rhythm;
-use crate::place::{Anchor, BandWish, Hands, Level, Spacing, Stance};
+use crate::place::{Anchor, BandWish, Hands, KeepOut, Level, Spacing, Stance};
 use crate::quantity::{Mm, mm};
 use crate::trims::{self, TrimWish, Window};
 
@@ -35,7 +35,7 @@ pub(crate) struct BandKeys {
     pub(super) count: Option<Given<u32>>,
     /// What lies on centre front: "motif", "gap" or "best".
     pub(super) cf: Option<Given<String>>,
-    /// Which way up: "square to hem" or "upright".
+    /// Which way up: "square to hem", "bent" to follow the line, or "upright".
     pub(super) stance: Option<Given<String>>,
     /// Which hands: "as drawn", "mirrored right" or "alternating".
     pub(super) hands: Option<Given<String>>,
@@ -51,6 +51,8 @@ pub(crate) struct BandKeys {
     pub(super) rise: Option<Given<Mm>>,
     /// How each row stands against the one below: "none" or "half" a repeat along.
     pub(super) offset: Option<Given<String>>,
+    /// Every motif of an even row round a ring so far to the wearer's left; negative to her right.
+    pub(super) shift: Option<Given<Mm>>,
     /// Every second motif so much higher.
     pub(super) wave: Option<Given<Mm>>,
     /// Motif that stands in every corner of a square or other straight-sided cloth.
@@ -59,12 +61,21 @@ pub(crate) struct BandKeys {
     pub(super) corner_takes: Option<Given<Mm>>,
 }
 
+/// What bands share the garment with.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Around<'a> {
+    /// Trims, which leave windows.
+    pub(crate) trims: &'a [TrimWish],
+    /// Places that no motif may reach into.
+    pub(crate) keep_out: &'a [KeepOut],
+}
+
 /// The bands as checked; those with faults are left out.
 pub(crate) fn check(
     check: &mut Check,
     bands: &[Section<BandKeys>],
     motifs: &[String],
-    trims: &[TrimWish],
+    around: Around<'_>,
 ) -> Vec<BandWish> {
     if bands.is_empty() {
         check.whole(FaultKind::Missing {
@@ -74,7 +85,7 @@ pub(crate) fn check(
         });
     }
     let wishes: Vec<BandWish> =
-        (1..).zip(bands).filter_map(|(number, band)| check_band(check, number, band, (motifs, trims))).collect();
+        (1..).zip(bands).filter_map(|(number, band)| check_band(check, number, band, (motifs, around))).collect();
     for (index, wish) in wishes.iter().enumerate() {
         if wishes[..index].iter().any(|earlier| earlier.name == wish.name) {
             check.whole(FaultKind::Twice { what: format!("the band name \"{}\"", wish.name) });
@@ -87,7 +98,7 @@ fn check_band(
     check: &mut Check,
     number: u32,
     band: &Section<BandKeys>,
-    (motifs, trims): (&[String], &[TrimWish]),
+    (motifs, Around { trims, keep_out }): (&[String], Around<'_>),
 ) -> Option<BandWish> {
     let (keys, key) = (&band.keys, format!("band {number}"));
     let name = match &keys.name {
@@ -109,7 +120,7 @@ fn check_band(
     let stance = or_assume(
         check,
         keys.stance.as_ref(),
-        &[("square to hem", Stance::SquareToHem), ("upright", Stance::Upright)],
+        &[("square to hem", Stance::SquareToHem), ("bent", Stance::Bent), ("upright", Stance::Upright)],
         ("which way up motifs stand", "square to the hem", "stance"),
         &key,
         Stance::SquareToHem,
@@ -133,6 +144,7 @@ fn check_band(
         stance: stance?,
         hands: hands?,
         rhythm: rhythm?,
+        keep_out: keep_out.to_vec(),
     })
 }
 

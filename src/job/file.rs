@@ -17,6 +17,7 @@ use super::film::FilmKeys;
 use super::garment::GarmentKeys;
 use super::given::{Named, Section};
 use super::hem::HemKeys;
+use super::keep_out::{self, KeepOutKeys};
 use super::motif::MotifKeys;
 use super::papers::{LayingKeys, PapersKeys};
 use super::press::PressKeys;
@@ -46,6 +47,7 @@ struct File {
     band: Vec<Section<BandKeys>>,
     motif: Named<Section<MotifKeys>>,
     size: Named<Section<SizeKeys>>,
+    keep_out: Vec<Section<KeepOutKeys>>,
     film: Named<Section<FilmKeys>>,
     every_film: Option<Section<FilmKeys>>,
     trim: Vec<Section<TrimKeys>>,
@@ -185,6 +187,7 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
         ("films", file.film.entries().len()),
         ("trims", file.trim.len()),
         ("zones", file.zone.len()),
+        ("places to keep out of", file.keep_out.len()),
         ("sizes", file.size.entries().len()),
     ];
     for (what, found) in counts {
@@ -202,7 +205,9 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
     // Bands may lie in the windows that trims leave; what is taken for trims is told after what is taken for bands.
     let mut of_trims = Check::default();
     let trims = trim::check(&mut of_trims, &file.trim);
-    let bands = band::check(check, &file.band, &motif_keys, &trims);
+    let keep_out = keep_out::check(check, &file.keep_out);
+    let around = band::Around { trims: &trims, keep_out: &keep_out };
+    let bands = band::check(check, &file.band, &motif_keys, around);
     check.faults.append(&mut of_trims.faults);
     check.assumptions.append(&mut of_trims.assumptions);
     let mut zones = zone::check(check, &file.zone);
@@ -216,6 +221,7 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
     let assumptions = std::mem::take(&mut check.assumptions);
     Some(Job {
         name: garment.name,
+        garments: garment.make,
         hem: hem?,
         sizes: sizes?,
         bands,

@@ -6,7 +6,7 @@ use serde::Deserialize;
 use super::check::Check;
 use super::given::{Given, Section};
 use crate::data::UNKNOWN;
-use crate::place::SizePolicy;
+use crate::place::{Garments, SizePolicy};
 
 /// `[garment]` as written.
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
@@ -18,6 +18,8 @@ pub(crate) struct GarmentKeys {
     cloth: Option<Given<String>>,
     /// Edition of the care label's iron symbols: "2012" or "2023".
     label: Option<Given<String>>,
+    /// How many are made: "one", or "pair" for two that mirror each other.
+    make: Option<Given<String>>,
     /// What the size of `[hem]` is called, beside the sizes of `[size.NAME]`.
     size: Option<Given<String>>,
     /// What the sizes have in common: "same count" or "same gap".
@@ -30,6 +32,7 @@ pub(crate) struct Garment {
     pub(crate) name: String,
     pub(crate) cloth: String,
     pub(crate) label_2023: bool,
+    pub(crate) make: Garments,
     pub(crate) size: Option<String>,
     pub(crate) sizes: Option<SizePolicy>,
 }
@@ -49,6 +52,12 @@ pub(crate) fn check(check: &mut Check, section: Option<&Section<GarmentKeys>>) -
         name: name.unwrap_or_else(|| "hem".to_owned()),
         cloth: cloth.unwrap_or_else(|| UNKNOWN.to_owned()),
         label_2023: label.unwrap_or(false),
+        make: check
+            .one_of(
+                keys.and_then(|keys| keys.make.as_ref()),
+                &[("one", Garments::One), ("pair", Garments::MirroredPair)],
+            )
+            .unwrap_or_default(),
         size: check.take(keys.and_then(|keys| keys.size.as_ref())),
         sizes: check.one_of(
             keys.and_then(|keys| keys.sizes.as_ref()),

@@ -17,6 +17,7 @@ mod film;
 mod garment;
 mod given;
 mod hem;
+mod keep_out;
 mod limits;
 mod motif;
 mod papers;
@@ -42,7 +43,7 @@ use crate::film::Film;
 use crate::finding::Assumption;
 use crate::hem::HemWish;
 use crate::nest::Effort;
-use crate::place::BandWish;
+use crate::place::{BandWish, Garments};
 use crate::press::{Setup, Zone};
 use crate::trims::TrimWish;
 
@@ -51,6 +52,8 @@ use crate::trims::TrimWish;
 pub struct Job {
     /// What it is: `summer skirt`.
     pub name: String,
+    /// How many are made.
+    pub garments: Garments,
     /// The hem.
     pub hem: HemWish,
     /// The same garment in further sizes.

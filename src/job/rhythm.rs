@@ -31,8 +31,12 @@ pub(super) fn check(check: &mut Check, keys: &BandKeys, motifs: &[String]) -> Op
     let sizes = sizes(check, keys);
     let rows = rows(check, keys);
     let corner = corner(check, keys, motifs);
+    let shift = match &keys.shift {
+        None => Some(Mm::ZERO),
+        given => check.take(given.as_ref()),
+    };
     let (order, evenness) = (order?, evenness?);
-    Some(Rhythm { order, sizes: sizes?, evenness, rows: rows?, wave: wave?, corner: corner? })
+    Some(Rhythm { order, sizes: sizes?, evenness, rows: rows?, wave: wave?, corner: corner?, shift: shift? })
 }
 
 fn corner(check: &mut Check, keys: &BandKeys, motifs: &[String]) -> Option<Option<CornerWish>> {

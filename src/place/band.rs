@@ -92,7 +92,7 @@ impl Ground<'_> {
                 height: tier.line.height() + raise,
                 at: frame.at + frame.up() * raise.get(),
                 turn: match self.wish.stance {
-                    Stance::SquareToHem => frame.turn(),
+                    Stance::SquareToHem | Stance::Bent => frame.turn(),
                     Stance::Upright => Radians::ZERO,
                 },
             }

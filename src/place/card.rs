@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::clear::Measure;
 use super::ground::Ground;
 use super::remedy::{self, Remedy};
-use super::{BandWish, Clash, ClearGap, Lands, PlaceError, Spacing, say};
+use super::{BandWish, Clash, ClearGap, Evenness, Lands, PlaceError, Spacing, say};
 use crate::art::Motif;
 use crate::hem::Hem;
 use crate::quantity::Mm;
@@ -30,7 +30,7 @@ pub struct CountRow {
     pub on_cb: Lands,
     /// What is too near what.
     pub clashes: Vec<Clash>,
-    /// Whether the gap along the line is as wide as asked; true where no gap was asked for.
+    /// Whether the gap is as wide as asked, in the sense that is kept even; true where no gap was asked for.
     pub wide_enough: bool,
 }
 
@@ -71,6 +71,7 @@ pub fn counts(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish) -> R
 }
 
 fn row(band: super::BandSetting, wish: &BandWish) -> CountRow {
+    let clear = band.clear_gap.as_ref().map(|gap| gap.least);
     CountRow {
         count: band.count,
         repeat: band.repeat,
@@ -80,6 +81,9 @@ fn row(band: super::BandSetting, wish: &BandWish) -> CountRow {
         on_cb: band.on_cb,
         clashes: band.clashes,
         wide_enough: match wish.spacing {
+            Spacing::AtLeast(wanted) if wish.rhythm.evenness == Evenness::ClearGap => {
+                clear.is_none_or(|clear| clear.get() >= wanted.get() - super::even::EQUAL)
+            }
             Spacing::AtLeast(wanted) => band.gap_along.get() >= wanted.get() - super::row::SAME,
             Spacing::Count(_) | Spacing::Fit { .. } => true,
         },

@@ -111,6 +111,13 @@ impl Ground<'_> {
         found.or_else(even).unwrap_or_else(|| self.arranged(count, Start::Motif))
     }
 
+    /// The best row of exactly so many with equal clear gaps of at least `gap`.
+    pub(super) fn of_count_clear(&self, measure: &mut Measure<'_>, count: u32, gap: Mm) -> Option<Choice> {
+        let evened = self.starts(count).filter_map(|start| self.evened(measure, count, start));
+        let wide = evened.filter(|(_, clear)| *clear >= gap.get() - super::even::EQUAL);
+        wide.map(|(choice, _)| choice).min_by_key(Choice::clashes)
+    }
+
     /// The best even row of at most `most` motifs, or, where none is clear, each stretch on its own.
     fn fewest_clashes(&self, gap: Mm, most: u32) -> Chosen {
         let step = self.course().sequence.step(self.course().closed);
@@ -156,31 +163,31 @@ impl Ground<'_> {
         let highest = (0..=highest)
             .rev()
             .find(|count| (count.abs_diff(most)).is_multiple_of(step) && self.check_count(*count).is_ok());
-        let mut best: Option<Choice> = None;
+        let mut tried: Vec<Choice> = Vec::new();
+        let mut best: Option<usize> = None;
         let mut count = highest.unwrap_or(most);
         while count > 0 {
-            let wide = self
-                .starts(count)
-                .filter_map(|start| self.evened(measure, count, start))
-                .filter(|(_, clear)| *clear >= gap.get() - super::even::EQUAL)
-                .map(|(choice, _)| choice)
-                .min_by_key(Choice::clashes);
-            if let Some(choice) = wide {
+            if let Some(choice) = self.of_count_clear(measure, count, gap) {
                 let clear = choice.clashes() == 0;
-                if best.as_ref().is_none_or(|best| choice.clashes() < best.clashes()) {
-                    best = Some(choice);
+                if best.is_none_or(|best| choice.clashes() < tried[best].clashes()) {
+                    best = Some(tried.len());
                 }
+                tried.push(choice);
                 if clear {
                     break;
                 }
             }
-            if best.as_ref().is_some_and(|best| f64::from(count) < f64::from(best.count) * FEWEST) {
+            if tried.first().is_some_and(|first| f64::from(count) < f64::from(first.count) * FEWEST) {
                 break;
             }
             count = count.saturating_sub(step);
         }
-        let choice = best.unwrap_or_else(|| self.arranged(most, Start::Motif));
-        Ok(Chosen { most: choice.count.max(most), choice, passed_over: Vec::new() })
+        let Some(best) = best else {
+            return Ok(Chosen { choice: self.arranged(most, Start::Motif), most, passed_over: Vec::new() });
+        };
+        let (most, choice) = (tried[0].count, tried.swap_remove(best));
+        tried.truncate(best);
+        Ok(Chosen { choice, most, passed_over: tried })
     }
 
     /// What may lie on the middle with so many: on a ring what the wish allows; an open row has one place only, which must

@@ -72,6 +72,27 @@ pub enum PlaceError {
         /// Most that fit edge to edge.
         most: u32,
     },
+    /// A motif that is bent for one band is used in another as well.
+    BentAndShared {
+        /// The band it is bent for.
+        band: String,
+        /// The motif.
+        motif: String,
+    },
+    /// A motif reaches as far up as the middle of the curve it should be bent to.
+    BentTooTight {
+        /// The band.
+        band: String,
+        /// The motif.
+        motif: String,
+        /// Radius of the line.
+        radius: Mm,
+    },
+    /// A row with two ends fills them and cannot be shifted.
+    ShiftOfOpen {
+        /// The band.
+        band: String,
+    },
     /// More rows than are taken.
     TooManyRows {
         /// The band.
@@ -114,6 +135,11 @@ impl PlaceError {
             Self::CountTooGreat { most, .. } => {
                 format!("ask for at most {most}, or for a smallest gap instead of a count")
             }
+            Self::BentAndShared { .. } => {
+                "name the drawing twice, as two motifs: each band then bends its own".to_owned()
+            }
+            Self::BentTooTight { .. } => "make the motif smaller, or let it stand square to the hem".to_owned(),
+            Self::ShiftOfOpen { .. } => "keep more or less clear at the ends instead (ends_clear)".to_owned(),
             Self::TooManyRows { .. } => "ask for fewer rows, or for further bands".to_owned(),
             Self::TooMany { .. } => "check the motif's width and the unit of the hem".to_owned(),
         }
@@ -142,6 +168,13 @@ impl fmt::Display for PlaceError {
                 short(*width - *room),
                 short(*room)
             ),
+            Self::BentAndShared { band, motif } => {
+                write!(f, "{band}: {motif} is bent to follow this line, and used in another band too")
+            }
+            Self::BentTooTight { band, motif, radius } => {
+                write!(f, "{band}: {motif} cannot be bent to a line whose radius is {}", short(*radius))
+            }
+            Self::ShiftOfOpen { band } => write!(f, "{band}: a row between two ends fills them and cannot be shifted"),
             Self::TooManyRows { band, rows, most } => write!(f, "{band}: {rows} rows are more than the {most} taken"),
             Self::TooMany { band, most } => write!(f, "{band}: more than {most} motifs would fit"),
         }

@@ -88,6 +88,7 @@ impl<'a> Ground<'a> {
             order: wish.rhythm.order,
             sizes: wish.rhythm.sizes.clone(),
             fit,
+            lifted: 1.0,
         };
         let rows = wish.rhythm.rows;
         let tiers = (0..rows.count)
@@ -95,6 +96,8 @@ impl<'a> Ground<'a> {
                 let height = lowest + rows.rise * f64::from(row);
                 let shifted = rows.offset == RowOffset::HalfRepeat && row % 2 == 1;
                 let mut tier = Tier::new(hem, wish, height, &sequence, shifted)?;
+                let top = height + tallest / 2.0 + wish.rhythm.wave.unwrap_or(Mm::ZERO);
+                tier.keeps.extend(seams::kept_out(&wish.keep_out, &tier.line, (height - tallest / 2.0, top)));
                 tier.nooks = nooks(&tier.line, wish, corner.first().map(|(_, motif)| *motif), tallest);
                 Ok(tier)
             })
@@ -180,7 +183,7 @@ impl<'a> Ground<'a> {
         let frame = tier.line.frame_at(Mm::new(seat.s));
         let at = frame.at + frame.up() * self.raise(seat).get();
         let turn = match self.wish.stance {
-            Stance::SquareToHem => frame.turn().get(),
+            Stance::SquareToHem | Stance::Bent => frame.turn().get(),
             Stance::Upright => 0.0,
         };
         Standing {
@@ -215,7 +218,7 @@ impl Tier {
         let fault = |error| PlaceError::Line { band: wish.name.clone(), error };
         let line = hem.line_at(height).map_err(fault)?;
         let top = height + wish.rhythm.wave.unwrap_or(Mm::ZERO);
-        hem.line_at(top).map_err(fault)?;
+        let upper = hem.line_at(top).map_err(fault)?;
         let (least, greatest) = line.span();
         let ends = match hem.ends() {
             Ends::Open { keep_clear, .. } => keep_clear.get(),
@@ -225,10 +228,15 @@ impl Tier {
             span: (least.get(), greatest.get()),
             closed: line.is_closed(),
             ends,
-            sequence: sequence.clone(),
+            // A motif on the upper line of a wave covers more of the lower one, by as much as that is longer.
+            sequence: Sequence { lifted: line.length() / upper.length(), ..sequence.clone() },
             hands: wish.hands,
             middle: hem.middle(),
+            shift: wish.rhythm.shift.get(),
         };
+        if !course.closed && course.shift.abs() > 0.0 {
+            return Err(PlaceError::ShiftOfOpen { band: wish.name.clone() });
+        }
         if course.room() <= super::row::SAME {
             let (line, clear) = (Mm::new(course.length()), Mm::new(course.ends));
             return Err(PlaceError::EndsTakeAll { band: wish.name.clone(), line, clear });

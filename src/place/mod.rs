@@ -4,6 +4,7 @@
 
 mod across;
 mod band;
+mod bend;
 mod card;
 mod choose;
 mod clear;
@@ -13,6 +14,7 @@ mod ground;
 mod hung;
 mod marking;
 mod number;
+mod pair;
 mod remedy;
 mod row;
 mod say;
@@ -27,12 +29,16 @@ use crate::geometry::{Affine, Point};
 use crate::quantity::{Mm, Radians};
 
 pub use band::set_out;
+pub use bend::bend;
 pub use card::{CountRow, CountsCard, counts};
 pub use error::PlaceError;
 pub use marking::{Dividers, Fold, Marking, There, marking};
+pub use pair::{Garments, with_mirror_image};
 pub use remedy::{Change, Outcome, Remedy};
 pub use sizes::{SizeFault, SizePolicy, SizeRow, SizesCard, sizes};
-pub use wish::{Anchor, BandWish, CornerWish, Evenness, Hands, Level, Order, Rhythm, RowOffset, Rows, Spacing, Stance};
+pub use wish::{
+    Anchor, BandWish, CornerWish, Evenness, Hands, KeepOut, Level, Order, Rhythm, RowOffset, Rows, Spacing, Stance,
+};
 
 /// Whether a placed motif is the motif as drawn or its mirror image.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -40,6 +40,8 @@ pub enum Change {
     },
     /// The motif line moved up, or down where negative.
     Raise(Mm),
+    /// Every motif of an even row so far along, toward growing s.
+    Shift(Mm),
     /// A smaller least gap.
     Gap(Mm),
     /// Each stretch from seam to seam on its own.
@@ -64,6 +66,12 @@ pub struct Outcome {
 /// The step in which sizes, heights and gaps are tried: what a maker can measure.
 const STEP: Mm = Mm::new(1.0);
 
+/// Most steps; a motif of more than a metre is not made smaller by a sixth.
+const MOST_STEPS: u32 = 200;
+
+/// Steps that are tried where each trial evens out clear gaps.
+const DEAR_STEPS: [u32; 8] = [1, 2, 3, 5, 8, 12, 18, 25];
+
 /// Most a motif is made smaller: a sixth; beyond it, it is another motif. Common practice, no source.
 const MOST_NARROWER: f64 = 1.0 / 6.0;
 
@@ -76,6 +84,8 @@ mod cost {
     pub(super) const MOTIF_LOST: f64 = 3.0;
     pub(super) const PER_CENT_SMALLER: f64 = 1.0;
     pub(super) const MILLIMETRE_MOVED: f64 = 0.3;
+    /// The middle of the row is then on CF no more.
+    pub(super) const MILLIMETRE_SHIFTED: f64 = 0.6;
     pub(super) const MILLIMETRE_OF_GAP: f64 = 0.5;
     pub(super) const MILLIMETRE_UNEVEN: f64 = 0.25;
 }
@@ -84,12 +94,20 @@ mod cost {
 pub(super) fn remedies(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish, chosen: &Chosen) -> Vec<Remedy> {
     let clashes = chosen.choice.clashes();
     let amiss = clashes > 0 || chosen.most > chosen.choice.count;
-    if !amiss || wish.rhythm.evenness == Evenness::ClearGap {
+    if !amiss {
         return Vec::new();
     }
     let goal = if clashes > 0 { chosen.choice.count } else { chosen.choice.count + 1 };
-    let trial = Trial { hem, motifs, wish, goal };
-    let found = [trial.middle(), trial.count(chosen), trial.narrow(), trial.raise(), trial.gap(), trial.between()];
+    let mut trial = Trial { hem, motifs, wish, goal, measure: Measure::new(motifs.values().collect()) };
+    let found = [
+        trial.middle(),
+        trial.count(chosen),
+        trial.narrow(),
+        trial.raise(),
+        trial.shift(),
+        trial.gap(),
+        trial.between(),
+    ];
     let mut found: Vec<(f64, Remedy)> = found.into_iter().flatten().collect();
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
     found.into_iter().map(|(_, remedy)| remedy).collect()
@@ -102,19 +120,35 @@ struct Trial<'a> {
     wish: &'a BandWish,
     /// Fewest motifs a remedy must leave.
     goal: u32,
+    measure: Measure<'a>,
 }
 
 type Costed = (f64, Remedy);
 
 impl Trial<'_> {
     /// The choice of a changed wish, if it clashes with nothing and keeps enough motifs.
-    fn clear(&self, wish: &BandWish, size: f64, fewest: u32) -> Option<(Choice, Outcome)> {
+    fn clear(&mut self, wish: &BandWish, size: f64, fewest: u32) -> Option<(Choice, Outcome)> {
         let ground = Ground::new(self.hem, self.motifs, wish, size).ok()?;
-        let chosen = ground.choose(&mut Measure::new(Vec::new())).ok()?;
-        let choice = chosen.choice;
+        let choice = match wish.spacing {
+            // Evening out costs a hundred times what an even row does: the one count that would do is tried, no other.
+            Spacing::AtLeast(gap) if wish.rhythm.evenness == Evenness::ClearGap => {
+                ground.check_count(fewest).ok()?;
+                ground.of_count_clear(&mut self.measure, fewest, gap)?
+            }
+            _ => ground.choose(&mut self.measure).ok()?.choice,
+        };
         let even = choice.manner == wish.rhythm.evenness;
         let serves = choice.clashes() == 0 && choice.count >= fewest && even;
         serves.then(|| (choice.clone(), outcome(&choice)))
+    }
+
+    /// One step, two steps, up to a limit; where each trial is dear, steps that grow.
+    fn steps(&self, limit: Mm) -> impl Iterator<Item = Mm> + use<> {
+        let all: Vec<u32> = match self.wish.rhythm.evenness {
+            Evenness::ClearGap => DEAR_STEPS.to_vec(),
+            Evenness::Gap | Evenness::BetweenSeams => (1..=MOST_STEPS).collect(),
+        };
+        all.into_iter().map(|k| STEP * f64::from(k)).take_while(move |step| *step <= limit)
     }
 
     fn costed(&self, change: Change, cost: f64, outcome: Outcome) -> Costed {
@@ -122,7 +156,7 @@ impl Trial<'_> {
         (cost, Remedy { change, outcome, say })
     }
 
-    fn middle(&self) -> Option<Costed> {
+    fn middle(&mut self) -> Option<Costed> {
         let other = match self.wish.on_cf {
             Anchor::Motif => Anchor::Gap,
             Anchor::Gap => Anchor::Motif,
@@ -134,7 +168,7 @@ impl Trial<'_> {
     }
 
     /// Neighbouring counts, where a count was asked for.
-    fn count(&self, chosen: &Chosen) -> Option<Costed> {
+    fn count(&mut self, chosen: &Chosen) -> Option<Costed> {
         let Spacing::Count(asked) = self.wish.spacing else { return None };
         (1..=chosen.most / 6 + 2).flat_map(|by| [asked.saturating_sub(by), asked + by]).filter(|n| *n > 0).find_map(
             |count| {
@@ -146,10 +180,10 @@ impl Trial<'_> {
         )
     }
 
-    fn narrow(&self) -> Option<Costed> {
+    fn narrow(&mut self) -> Option<Costed> {
         let named = self.wish.motifs.iter().filter_map(|name| self.motifs.get(name));
         let widest = named.map(|motif| motif.width).fold(Mm::ZERO, Mm::max);
-        steps(widest * MOST_NARROWER).find_map(|by| {
+        self.steps(widest * MOST_NARROWER).find_map(|by| {
             let factor = (widest - by) / widest;
             let (_, outcome) = self.clear(self.wish, factor, self.goal)?;
             let cost = cost::PER_CENT_SMALLER * (1.0 - factor) * 100.0;
@@ -157,8 +191,8 @@ impl Trial<'_> {
         })
     }
 
-    fn raise(&self) -> Option<Costed> {
-        steps(MOST_MOVED).flat_map(|by| [by, -by]).find_map(|by| {
+    fn raise(&mut self) -> Option<Costed> {
+        self.steps(MOST_MOVED).flat_map(|by| [by, -by]).find_map(|by| {
             let height = self.wish.height + by;
             let wish = BandWish { height, ..self.wish.clone() };
             let (_, outcome) = (height >= Mm::ZERO).then(|| self.clear(&wish, 1.0, self.goal)).flatten()?;
@@ -166,16 +200,41 @@ impl Trial<'_> {
         })
     }
 
-    fn gap(&self) -> Option<Costed> {
+    /// The whole row along the line, where it is even and closes on itself.
+    fn shift(&mut self) -> Option<Costed> {
+        if !self.hem.is_closed() || self.wish.rhythm.evenness == Evenness::BetweenSeams {
+            return None;
+        }
+        // The ground stays the same but for the shift; what fits unshifted fits shifted.
+        let mut ground = Ground::new(self.hem, self.motifs, self.wish, 1.0).ok()?;
+        let least = match self.wish.spacing {
+            Spacing::AtLeast(gap) if self.wish.rhythm.evenness == Evenness::ClearGap => gap,
+            Spacing::AtLeast(gap) if ground.most(gap).ok()? < self.goal => return None,
+            _ => Mm::ZERO,
+        };
+        self.steps(MOST_MOVED).flat_map(|by| [by, -by]).find_map(|by| {
+            for tier in &mut ground.tiers {
+                tier.course.shift = (self.wish.rhythm.shift + by).get();
+            }
+            let choice = match self.wish.rhythm.evenness {
+                Evenness::ClearGap => ground.of_count_clear(&mut self.measure, self.goal, least)?,
+                Evenness::Gap | Evenness::BetweenSeams => ground.of_count(&mut self.measure, self.goal),
+            };
+            let outcome = (choice.clashes() == 0).then(|| outcome(&choice))?;
+            Some(self.costed(Change::Shift(by), cost::MILLIMETRE_SHIFTED * by.abs().get(), outcome))
+        })
+    }
+
+    fn gap(&mut self) -> Option<Costed> {
         let Spacing::AtLeast(gap) = self.wish.spacing else { return None };
-        steps(MOST_MOVED.min(gap)).find_map(|by| {
+        self.steps(MOST_MOVED.min(gap)).find_map(|by| {
             let wish = BandWish { spacing: Spacing::AtLeast(gap - by), ..self.wish.clone() };
             let (_, outcome) = self.clear(&wish, 1.0, self.goal)?;
             Some(self.costed(Change::Gap(gap - by), cost::MILLIMETRE_OF_GAP * by.get(), outcome))
         })
     }
 
-    fn between(&self) -> Option<Costed> {
+    fn between(&mut self) -> Option<Costed> {
         if self.wish.rhythm.evenness != Evenness::Gap {
             return None;
         }
@@ -185,11 +244,6 @@ impl Trial<'_> {
         let uneven = (outcome.widest_gap - outcome.gap_along).get();
         Some(self.costed(Change::BetweenSeams, cost::MIDDLE + cost::MILLIMETRE_UNEVEN * uneven, outcome))
     }
-}
-
-/// One step, two steps, up to a limit.
-fn steps(limit: Mm) -> impl Iterator<Item = Mm> {
-    (1..).map(|k| STEP * f64::from(k)).take_while(move |step| *step <= limit)
 }
 
 fn outcome(choice: &Choice) -> Outcome {

@@ -33,6 +33,8 @@ pub(super) struct Course {
     pub(super) hands: Hands,
     /// What the middle of the line is called.
     pub(super) middle: Middle,
+    /// How far an even row round a ring is shifted.
+    pub(super) shift: f64,
 }
 
 /// What lies at the middle of the line, where s is zero.
@@ -140,8 +142,8 @@ impl Course {
         let gap = if between == 0 { 0.0 } else { spare / f64::from(between) };
         let mut seats = self.seats(count, start, gap);
         let first = match (self.closed, start) {
-            (true, Start::Motif) => -seats[0].half,
-            (true, Start::Gap) => gap / 2.0,
+            (true, Start::Motif) => self.shift - seats[0].half,
+            (true, Start::Gap) => self.shift + gap / 2.0,
             (false, _) if count == 1 => self.span.0.midpoint(self.span.1) - seats[0].half,
             (false, _) => self.span.0 + self.ends,
         };
@@ -184,7 +186,7 @@ impl Course {
 
     /// Hands and turns, counted from the middle so that the motif there is the first of both.
     fn give_hands(&self, seats: &mut [Seat]) {
-        let middle = seats.partition_point(|seat| seat.s < -ON_PLACE);
+        let middle = seats.partition_point(|seat| seat.s < self.shift.min(0.0) - ON_PLACE);
         for (k, seat) in seats.iter_mut().enumerate() {
             seat.second = k.abs_diff(middle) % 2 == 1;
             let mirrored = match (self.hands, self.middle) {
@@ -265,9 +267,10 @@ mod tests {
     use crate::place::Order;
 
     fn ring(line: f64, widths: &[f64]) -> Course {
-        let sequence = Sequence { widths: widths.to_vec(), order: Order::Repeating, sizes: vec![], fit: 1.0 };
+        let sequence =
+            Sequence { widths: widths.to_vec(), order: Order::Repeating, sizes: vec![], fit: 1.0, lifted: 1.0 };
         let (hands, middle) = (Hands::AsDrawn, Middle::CentreFront);
-        Course { span: (-line / 2.0, line / 2.0), closed: true, ends: 0.0, sequence, hands, middle }
+        Course { span: (-line / 2.0, line / 2.0), closed: true, ends: 0.0, sequence, hands, middle, shift: 0.0 }
     }
 
     fn open(line: f64, ends: f64, widths: &[f64]) -> Course {

@@ -59,6 +59,12 @@ fn count_reason(chosen: &Chosen, ground: &Ground<'_>) -> String {
              between them",
             short(least)
         ),
+        (Spacing::AtLeast(least), Evenness::ClearGap) if count < chosen.most => format!(
+            "{} would keep at least {} between their true outlines, but {count} serves the seams better: {gaps} along the motif \
+             line of {line}",
+            chosen.most,
+            short(least)
+        ),
         (Spacing::AtLeast(least), Evenness::ClearGap) => format!(
             "{count} is the most that keep at least {} between their true outlines, equal all round: {gaps} along the motif line \
              of {line}",
@@ -121,10 +127,16 @@ fn seams_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
         return Some(format!("{} {}", choice.count, near_words(worst, keep)));
     }
     let (keeps, row) = (&ground.tiers[0].keeps, choice.row());
-    let edges = keeps.iter().flat_map(|keep| row.seats.iter().map(|seat| row.offset(keep.s, seat.s).abs() - seat.half));
+    let edges = keeps
+        .iter()
+        .flat_map(|keep| row.seats.iter().map(|seat| row.offset(keep.s, seat.s).abs() - seat.half - keep.half));
     let least = edges.min_by(f64::total_cmp)?;
     let mid_gap = keeps.iter().all(|keep| row.lands(keep.s) == Lands::Gap);
-    let places = if mid_gap { "every seam lies in the middle of a gap" } else { "every seam stays clear" };
+    let places = match (mid_gap, keeps.iter().any(|keep| keep.half > 0.0)) {
+        (true, _) => "every seam lies in the middle of a gap",
+        (false, true) => "every seam and every place to keep out of stays clear",
+        (false, false) => "every seam stays clear",
+    };
     Some(format!("{places}; the nearest motif's edge is {} away", Mm::new(least)))
 }
 
@@ -145,7 +157,15 @@ fn middle_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
         Anchor::Gap => Lands::Gap,
         Anchor::Best => front,
     };
-    if front != wanted {
+    if wish.rhythm.shift.abs().get() > SAME {
+        let by = short(wish.rhythm.shift.abs());
+        let way = if (wish.rhythm.shift > Mm::ZERO) == (ground.hem.middle() == Middle::CentreFront) {
+            "left"
+        } else {
+            "right"
+        };
+        said += &format!("; every motif stands {by} further to the wearer's {way}, as asked");
+    } else if front != wanted {
         said += &format!("; {} was asked for, which takes one more or one fewer", lands_words(wanted));
     }
     Some(said)
@@ -178,6 +198,10 @@ pub(super) fn remedy(change: Change, outcome: Outcome, wish: &BandWish, hem: &He
         Change::Raise(by) if by > Mm::ZERO => format!("raise the motif line {}", short(by)),
         Change::Raise(by) => format!("lower the motif line {}", short(by.abs())),
         Change::Gap(gap) => format!("allow a gap of {}", short(gap)),
+        Change::Shift(by) => {
+            let left = (by > Mm::ZERO) == (hem.middle() == Middle::CentreFront);
+            format!("shift every motif {} to the wearer's {}", short(by.abs()), if left { "left" } else { "right" })
+        }
         Change::BetweenSeams => "set each stretch from seam to seam out on its own".to_owned(),
     };
     let opposite = outcome.opposite.map(|opposite| format!(", {} on CB", lands_words(opposite))).unwrap_or_default();

@@ -1,14 +1,18 @@
 //! Which motifs come too near a seam, an opening or another place to keep clear.
 
+use super::KeepOut;
 use super::row::{Row, SAME, Seat};
 use crate::hem::{HemMark, MotifLine};
+use crate::quantity::Mm;
 
 /// A place to keep clear, on the motif line.
 #[derive(Clone, Debug)]
 pub(super) struct Keep {
     pub(super) name: String,
-    /// Distance along the motif line.
+    /// Distance along the motif line; of a place that has a width, its middle.
     pub(super) s: f64,
+    /// Half its width along the line; nothing for a seam.
+    pub(super) half: f64,
     /// How far motifs keep from it.
     pub(super) clear: f64,
 }
@@ -32,9 +36,27 @@ pub(super) fn keeps(marks: &[HemMark], line: &MotifLine) -> Vec<Keep> {
     marks
         .iter()
         .filter_map(|mark| mark.keep_clear.map(|clear| (mark, clear)))
-        .map(|(mark, clear)| Keep { name: mark.name.clone(), s: line.from_hem(mark.s_hem).get(), clear: clear.get() })
+        .map(|(mark, clear)| Keep {
+            name: mark.name.clone(),
+            s: line.from_hem(mark.s_hem).get(),
+            half: 0.0,
+            clear: clear.get(),
+        })
         .filter(|keep| inside(keep.s))
         .collect()
+}
+
+/// The places that motifs reaching from one height to another keep out of.
+pub(super) fn kept_out(places: &[KeepOut], line: &MotifLine, (low, high): (Mm, Mm)) -> Vec<Keep> {
+    let meets = |place: &&KeepOut| {
+        let (from, to) = place.heights;
+        high > from && to.is_none_or(|to| low < to)
+    };
+    let keep = |place: &KeepOut| {
+        let (from, to) = (line.from_hem(place.along.0).get(), line.from_hem(place.along.1).get());
+        Keep { name: place.name.clone(), s: from.midpoint(to), half: (to - from) / 2.0, clear: place.clear.get() }
+    };
+    places.iter().filter(meets).map(keep).collect()
 }
 
 /// Every motif too near a place, in order of places, then of s.
@@ -42,9 +64,9 @@ pub(super) fn too_near(row: &Row, keeps: &[Keep]) -> Vec<Near> {
     let widest = row.seats.iter().map(|seat| seat.half).fold(0.0, f64::max);
     let mut found = Vec::new();
     for (index, keep) in keeps.iter().enumerate() {
-        let reach = widest + keep.clear;
+        let reach = widest + keep.clear + keep.half;
         for seat in seats_within(row, keep.s, reach) {
-            let clear = row.offset(keep.s, row.seats[seat].s).abs() - row.seats[seat].half;
+            let clear = row.offset(keep.s, row.seats[seat].s).abs() - row.seats[seat].half - keep.half;
             if clear < keep.clear - SAME {
                 found.push(Near { seat, keep: index, clear });
             }

@@ -12,6 +12,8 @@ pub(super) struct Sequence {
     pub(super) sizes: Vec<f64>,
     /// Factor on everything.
     pub(super) fit: f64,
+    /// What a millimetre on the upper line of a wave covers of the line the row is measured on; 1 without a wave.
+    pub(super) lifted: f64,
 }
 
 /// A motif of the row.
@@ -37,7 +39,8 @@ impl Sequence {
                 % self.widths.len();
             let rank = (rank as usize).min(self.sizes.len().saturating_sub(1));
             let scale = self.fit * self.sizes.get(rank).copied().unwrap_or(1.0);
-            Member { item, scale, width: self.widths[item] * scale }
+            let lifted = if turns_up(k, count, closed, start) { self.lifted } else { 1.0 };
+            Member { item, scale, width: self.widths[item] * scale * lifted }
         })
     }
 
@@ -55,6 +58,17 @@ impl Sequence {
         let size = if size.is_finite() { size } else { 1.0 };
         self.fit * size * self.widths.iter().copied().fold(f64::INFINITY, f64::min)
     }
+}
+
+/// Whether a member is the second of two that take turns, counted both ways from the middle.
+fn turns_up(k: u32, count: u32, closed: bool, start: Start) -> bool {
+    let steps = match (closed, start) {
+        (false, _) => k.abs_diff(count / 2),
+        (true, Start::Motif) if 2 * k <= count => k,
+        (true, Start::Gap) if 2 * k < count => k,
+        (true, _) => count - k,
+    };
+    steps % 2 == 1
 }
 
 /// Steps from the middle of a ring.
@@ -76,7 +90,7 @@ mod tests {
     use super::*;
 
     fn items(order: Order, count: u32, closed: bool, start: Start) -> Vec<usize> {
-        let sequence = Sequence { widths: vec![10.0, 20.0, 30.0], order, sizes: vec![], fit: 1.0 };
+        let sequence = Sequence { widths: vec![10.0, 20.0, 30.0], order, sizes: vec![], fit: 1.0, lifted: 1.0 };
         sequence.members(count, closed, start).map(|member| member.item).collect()
     }
 
@@ -96,7 +110,13 @@ mod tests {
 
     #[test]
     fn sizes_go_from_the_middle_outward() {
-        let sequence = Sequence { widths: vec![100.0], order: Order::Repeating, sizes: vec![1.2, 1.1, 1.0], fit: 1.0 };
+        let sequence = Sequence {
+            widths: vec![100.0],
+            order: Order::Repeating,
+            sizes: vec![1.2, 1.1, 1.0],
+            fit: 1.0,
+            lifted: 1.0,
+        };
         let widths = |count, closed| -> Vec<f64> {
             sequence.members(count, closed, Start::Motif).map(|member| member.width.round()).collect()
         };

@@ -48,7 +48,8 @@ pub(super) fn between_seams(
 ) -> Option<Row> {
     let (gap, count) = spacing;
     let stretches = stretches(course, keeps, nooks);
-    let width = course.sequence.widths.iter().copied().fold(0.0, f64::max) * course.sequence.fit;
+    let widest = course.sequence.widths.iter().copied().fold(0.0, f64::max);
+    let width = widest * course.sequence.fit * course.sequence.lifted.max(1.0);
     if stretches.is_empty() || !course.sequence.sizes.is_empty() {
         return None;
     }
@@ -106,7 +107,7 @@ fn shared_out(stretches: &[Stretch], width: f64, count: u32, anchor: Anchor) -> 
 
 /// The stretches in order of s; none where nothing is to be kept clear on a ring.
 fn stretches(course: &Course, keeps: &[Keep], nooks: &[Nook]) -> Vec<Stretch> {
-    let seams = keeps.iter().map(|keep| (keep.s, End::Seam(keep.clear)));
+    let seams = keeps.iter().map(|keep| (keep.s, End::Seam(keep.half + keep.clear)));
     let mut bounds: Vec<(f64, End)> =
         seams.chain(nooks.iter().map(|nook| (nook.s, End::Corner(nook.occupied)))).collect();
     bounds.sort_by(|a, b| a.0.total_cmp(&b.0));

@@ -23,6 +23,21 @@ pub struct BandWish {
     pub hands: Hands,
     /// How the band departs from one even row of motifs of one size.
     pub rhythm: Rhythm,
+    /// Places that no motif may reach into: pockets, a monogram.
+    pub keep_out: Vec<KeepOut>,
+}
+
+/// A place that motifs keep out of.
+#[derive(Clone, Debug, PartialEq)]
+pub struct KeepOut {
+    /// What it is called on the papers.
+    pub name: String,
+    /// From where to where along the hem, from CF.
+    pub along: (Mm, Mm),
+    /// From which height above the hem to which; `None` for all the way up.
+    pub heights: (Mm, Option<Mm>),
+    /// How far motifs keep from it along their line.
+    pub clear: Mm,
 }
 
 /// How a band departs from one even row of motifs of one size; the default does not.
@@ -40,6 +55,8 @@ pub struct Rhythm {
     pub wave: Option<Mm>,
     /// What stands in the corners of an edge that has some.
     pub corner: Option<CornerWish>,
+    /// Every motif of an even row round a ring so far along, toward growing s.
+    pub shift: Mm,
 }
 
 /// A motif in every corner, upper end along the bisector.
@@ -142,6 +159,8 @@ pub enum Anchor {
 pub enum Stance {
     /// Upright axis square to the hem, upper end away from it.
     SquareToHem,
+    /// Square to the hem, and bent to follow the line: for long scrolls and vines.
+    Bent,
     /// Upright axis parallel to the line through CF, as on a hem seen from the front.
     Upright,
 }

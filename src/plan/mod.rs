@@ -20,11 +20,11 @@ pub use sizes::BandSizes;
 use crate::art::Motif;
 use crate::budget::{self, Budget};
 use crate::film::{self, FabricNeed, Film, LayerMade, Pieces};
-use crate::finding::{Assumption, Finding};
+use crate::finding::{Assumption, Finding, Severity};
 use crate::hem::{self, Hem};
 use crate::job::{self, Job};
 use crate::nest::Progress;
-use crate::place::{self, Setting};
+use crate::place::{self, Garments, Setting};
 use crate::press::{self, HeatRisk, PressPlan};
 use crate::trims::{self, Edge, TrimNeed};
 
@@ -71,8 +71,12 @@ pub struct Plan {
 /// [`Error`] names the stage and the maker's problem, with a hint; nothing is planned by halves.
 pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progress) -> Result<Plan, Error> {
     let set = set_out_at(job, drawings, Look::Inspect)?;
-    let job::CompleteCuts { cuts, films, assumptions: assumed } = job::complete_cuts(job, &set.motifs, &set.setting);
-    let prepared = film::prepare(&set.motifs, &set.setting, &cuts, &films)?;
+    let to_cut = match job.garments {
+        Garments::One => set.setting.clone(),
+        Garments::MirroredPair => place::with_mirror_image(&set.setting),
+    };
+    let job::CompleteCuts { cuts, films, assumptions: assumed } = job::complete_cuts(job, &set.motifs, &to_cut);
+    let prepared = film::prepare(&set.motifs, &to_cut, &cuts, &films)?;
     let sheets = sheets::lay(&films, &prepared.pieces, job, progress)?;
     let (press, mut risks) = press::plan(press::Inputs {
         motifs: &set.motifs,
@@ -92,11 +96,14 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         pieces: &prepared.pieces,
         films: &films,
         sheets: sheets.iter().flat_map(|film| &film.layout.sheets).map(|sheet| sheet.copies).sum(),
-        placements: set.setting.bands.iter().map(|band| band.count).sum(),
-        press: press.total,
+        placements: to_cut.bands.iter().map(|band| band.count).sum(),
+        press: press.total * f64::from(job.garments.count()),
         trims: &trims,
         rates: &job.rates,
     });
+    if job.garments == Garments::MirroredPair {
+        findings.push(pair(&set.setting));
+    }
     let sizes = sizes::sizes(job, drawings, &set, &mut findings)?;
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     let assumptions = job.assumptions.iter().cloned().chain(assumed).collect();
@@ -118,6 +125,25 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         findings,
         assumptions,
     })
+}
+
+/// What a maker must know of a pair whose papers show one.
+fn pair(setting: &Setting) -> Finding {
+    let all = || setting.bands.iter().flat_map(|band| &band.placements);
+    let drawn = all().filter(|placed| placed.hand == place::Hand::AsDrawn).count();
+    let mirrored = all().count() - drawn;
+    Finding {
+        severity: Severity::LookAtThis,
+        kind: "pair",
+        place: None,
+        measure: None,
+        say: format!(
+            "A pair: the papers show the left-hand one, with {drawn} motifs as drawn and {mirrored} mirrored; the right-hand one is \
+             its mirror image, with {mirrored} as drawn and {drawn} mirrored. Pieces and sheets are for both, chalk list and \
+             press plan for each in turn."
+        ),
+        advice: "Mark and press the right-hand one from the same lists with left and right exchanged.".to_owned(),
+    }
 }
 
 /// The first three stages: cheap enough to run again at every change of a number.
@@ -142,10 +168,11 @@ pub fn set_out(job: &Job, drawings: &BTreeMap<String, String>) -> Result<SetOut,
 }
 
 fn set_out_at(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Result<SetOut, Error> {
-    let (motifs, mut findings) = drawings::motifs(job, drawings, look)?;
+    let (mut motifs, mut findings) = drawings::motifs(job, drawings, look)?;
     let lines = drawings::hem_lines(&job.hem, drawings)?;
     let hem = hem::shape_drawn(&job.hem, &lines.by_id)?;
     findings.extend(lines.findings);
+    findings.extend(place::bend(&hem, &mut motifs, &job.bands)?);
     let setting = place::set_out(&hem, &motifs, &job.bands)?;
     findings.extend(hem.findings().iter().chain(&setting.findings).cloned());
     Ok(SetOut { motifs, hem, setting, findings })

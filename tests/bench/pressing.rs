@@ -101,6 +101,7 @@ fn band(row: u32, count: u32) -> BandWish {
         on_cf: Anchor::Motif,
         stance: Stance::SquareToHem,
         rhythm: Rhythm::default(),
+        keep_out: vec![],
         hands: Hands::AsDrawn,
     }
 }

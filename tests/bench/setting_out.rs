@@ -76,6 +76,7 @@ fn band(spacing: Spacing) -> BandWish {
         on_cf: Anchor::Best,
         stance: Stance::SquareToHem,
         rhythm: Rhythm::default(),
+        keep_out: vec![],
         hands: Hands::AsDrawn,
     }
 }

@@ -66,6 +66,7 @@ pub(crate) fn band(height: f64, spacing: Spacing) -> BandWish {
         on_cf: Anchor::Motif,
         stance: Stance::SquareToHem,
         rhythm: Rhythm::default(),
+        keep_out: vec![],
         hands: Hands::AsDrawn,
     }
 }

@@ -98,3 +98,84 @@ fn slips_are_told_with_what_to_write_instead() {
     assert_eq!(fault.to_string(), "band 1: 900 mm kept clear at each end leave nothing of the 1500 mm line");
     assert_eq!(fault.hint(), "keep less than 750 mm clear at each end (ends_clear)");
 }
+
+/// The hem is 5118.23 long and the line 4646.99: 500 to 650 on the hem are 453.96 to 590.15 on the line.
+#[test]
+fn motifs_keep_out_of_a_pocket_or_say_that_they_cannot() {
+    let pocket = "[[keep_out]]\nname = \"pocket\"\nalong_from = \"500 mm\"\nalong_to = \"650 mm\"\nclear = \"8 mm\"\n";
+    let job = read("height = \"75 mm\"\ngap = \"40 mm\"", pocket).unwrap();
+    let band = plan::set_out(&job, &drawings()).unwrap().setting.bands.remove(0);
+    assert!(band.clashes.is_empty(), "{:?}", band.clashes);
+    for placed in &band.placements {
+        let s = placed.s_line.get();
+        assert!(s + 55.0 < 453.97 - 7.99 || s - 55.0 > 590.14 + 7.99, "{} at {s}", placed.id);
+    }
+    // Thirty-eight motifs side by side cannot leave so wide a gap anywhere: it is told.
+    let job = read("height = \"75 mm\"\ncount = 38", pocket).unwrap();
+    let set = plan::set_out(&job, &drawings()).unwrap();
+    assert!(set.setting.bands[0].clashes.iter().any(|clash| clash.with == "pocket"));
+    // High above the band it is in nobody's way.
+    let high = format!("{pocket}from = \"300 mm\"\n");
+    let job = read("height = \"75 mm\"\ngap = \"40 mm\"\ncf = \"motif\"", &high).unwrap();
+    assert_eq!(plan::set_out(&job, &drawings()).unwrap().setting.bands[0].count, 30);
+    for (wrong, told) in [
+        (pocket.replace("650", "400"), "along_from is 500.0 mm, which is not less than along_to, 400.0 mm"),
+        (pocket.replace("along_to", "#"), "[[keep_out]] has no along_to"),
+    ] {
+        assert_eq!(read("gap = \"40 mm\"", &wrong).unwrap_err(), told);
+    }
+}
+
+#[test]
+fn a_pair_is_cut_in_both_hands_counted_apart() {
+    let band = "height = \"75 mm\"\ncount = 30\ncf = \"motif\"\nhands = \"mirrored right\"";
+    let needed = |more: &str| {
+        let plan = planned(band, more);
+        plan.pieces.kinds.iter().map(|kind| (kind.hand, kind.needed)).collect::<Vec<_>>()
+    };
+    // CF, 14 to the left and CB as drawn; 14 to the right mirrored.
+    use hemwright::place::Hand::{AsDrawn, Mirrored};
+    assert_eq!(needed(""), [(AsDrawn, 16), (Mirrored, 14)]);
+    assert_eq!(needed("[garment]\nmake = \"pair\"\n"), [(AsDrawn, 30), (Mirrored, 30)]);
+    let plan = planned(band, "[garment]\nmake = \"pair\"\n");
+    assert_eq!(plan.setting.bands[0].count, 30);
+    assert!(plan.findings.iter().any(|f| f.kind == "pair" && f.say.contains("16 motifs as drawn and 14 mirrored")));
+}
+
+/// A square of 110 with its middle on the radius of 739.59 reaches from 684.59 to 794.59; its edges change by
+/// 55 / 739.59 = 7.44 %.
+#[test]
+fn a_bent_motif_stays_in_its_band_and_tells_its_strain() {
+    let band = "height = \"75 mm\"\ngap = \"40 mm\"\nstance = \"bent\"\ncf = \"motif\"";
+    let set = plan::set_out(&read(band, "").unwrap(), &drawings()).unwrap();
+    let said = set.findings.iter().find(|finding| finding.kind == "bent").unwrap();
+    assert!(said.say.contains("its upper edge becomes 7.4 % shorter and its lower edge 7.4 % longer"), "{}", said.say);
+    let outline = set.motifs["tile"].layers[0].outlines[0].outer();
+    for placed in &set.setting.bands[0].placements {
+        for point in outline.points() {
+            let radius = (placed.transform() * *point).distance(Point::new(0.0, -814.59));
+            assert!((684.54..=794.64).contains(&radius), "{}: {radius}", placed.id);
+        }
+    }
+    // The ends of bent squares lie on radii, so that they are nearest at their upper corners, 684.59 from the middle.
+    let gap = set.setting.bands[0].clear_gap.as_ref().unwrap().least;
+    let angle = std::f64::consts::TAU / 30.0 - 110.0 / 739.59;
+    near(gap, 2.0 * 684.59 * (angle / 2.0).sin());
+    let shared = format!("{band}\n[[band]]\nheight = \"250 mm\"\ngap = \"40 mm\"");
+    let fault = plan::set_out(&read(&shared, "").unwrap(), &drawings()).unwrap_err();
+    assert_eq!(fault.to_string(), "band 1: tile is bent to follow this line, and used in another band too");
+}
+
+/// 31 with 40 between them would need 31 x 150 = 4650 mm; the line has 4646.99, so a motif is (4646.99 - 31 x 40) / 31 = 109.90.
+#[test]
+fn a_count_and_a_gap_together_make_the_motif_smaller() {
+    let set =
+        plan::set_out(&read("height = \"75 mm\"\ncount = 31\ngap = \"40 mm\"", "").unwrap(), &drawings()).unwrap();
+    let band = &set.setting.bands[0];
+    assert!((band.placements[0].scale - 109.90 / 110.0).abs() < 1e-4, "{}", band.placements[0].scale);
+    assert!(
+        band.reasons.iter().any(|reason| reason.contains("smaller than drawn, so that 31 fit")),
+        "{:?}",
+        band.reasons
+    );
+}

@@ -2,7 +2,7 @@
 
 use super::*;
 use hemwright::hem::{Flare, Godet, GodetPlace, Mark, Middle};
-use hemwright::place::{Evenness, Lands, Order, Placement};
+use hemwright::place::{Evenness, KeepOut, Lands, Order, Placement};
 use proptest::prelude::*;
 
 fn measurements() -> impl Strategy<Value = Measurements> {
@@ -66,13 +66,28 @@ fn case() -> impl Strategy<Value = Case> {
         3 => Just(Rhythm::default()),
         1 => Just(Rhythm { evenness: Evenness::BetweenSeams, ..Rhythm::default() }),
         1 => Just(Rhythm { order: Order::MirroredAboutMiddle, sizes: vec![1.3, 1.0], ..Rhythm::default() }),
+        1 => (5.0..40.0).prop_map(|rise| Rhythm { wave: Some(mm(rise)), ..Rhythm::default() }),
     ];
-    let motif = (20.0..140.0, 20.0..140.0);
-    (measurements(), ends(), seams, motif, 0.0..150.0, 0.0..80.0, anchor, hands, rhythm).prop_map(
-        |(measurements, ends, seams, motif, height, gap, on_cf, hands, rhythm)| Case {
-            hem: HemWish { measurements, ends, seams, hung: vec![] },
-            motif,
-            band: BandWish { on_cf, hands, rhythm, ..band("tile", height + 70.0, Spacing::AtLeast(mm(gap))) },
+    // A pocket anywhere, as deep as the band or wholly above it.
+    let pocket = (-0.5..0.45, 20.0..200.0, prop_oneof![3 => Just(0.0), 1 => Just(600.0)], 0.0..25.0);
+    let keep_out = prop_oneof![
+        3 => Just(None),
+        1 => pocket.prop_map(Some),
+    ];
+    let motif = (40.0..140.0, 20.0..140.0);
+    (measurements(), ends(), seams, motif, 0.0..150.0, 0.0..80.0, (anchor, hands), (rhythm, keep_out)).prop_map(
+        |(measurements, ends, seams, motif, height, gap, (on_cf, hands), (rhythm, pocket))| {
+            let hem = HemWish { measurements, ends, seams, hung: vec![] };
+            let length = shape(&hem).map_or(Mm::ZERO, |hem| hem.length());
+            let place = |(share, long, from, clear): (f64, f64, f64, f64)| KeepOut {
+                name: "pocket".to_owned(),
+                along: (length * share, length * share + mm(long)),
+                heights: (mm(from), None),
+                clear: mm(clear),
+            };
+            let keep_out = pocket.map(place).into_iter().collect();
+            let band = band("tile", height + 70.0, Spacing::AtLeast(mm(gap)));
+            Case { hem, motif, band: BandWish { on_cf, hands, rhythm, keep_out, ..band } }
         },
     )
 }
@@ -127,6 +142,13 @@ impl Case {
         for seam in &mut seams {
             seam.keep_clear = by(seam.keep_clear);
         }
+        let rhythm = Rhythm { wave: self.band.rhythm.wave.map(by), ..self.band.rhythm.clone() };
+        let mut keep_out = self.band.keep_out.clone();
+        for place in &mut keep_out {
+            place.along = (by(place.along.0), by(place.along.1));
+            place.heights.0 = by(place.heights.0);
+            place.clear = by(place.clear);
+        }
         let spacing = match self.band.spacing {
             Spacing::AtLeast(gap) => Spacing::AtLeast(by(gap)),
             other => other,
@@ -134,7 +156,7 @@ impl Case {
         Self {
             hem: HemWish { measurements, ends, seams, hung: vec![] },
             motif: (self.motif.0 * factor, self.motif.1 * factor),
-            band: BandWish { height: by(self.band.height), spacing, ..self.band.clone() },
+            band: BandWish { height: by(self.band.height), spacing, rhythm, keep_out, ..self.band.clone() },
         }
     }
 }
@@ -144,12 +166,20 @@ fn config() -> ProptestConfig {
     ProptestConfig { failure_persistence: None, ..ProptestConfig::default() }
 }
 
-fn width(case: &Case, placed: &Placement) -> f64 {
-    case.motif.0 * placed.scale
+/// Four times as many, where the law is the whole promise of setting out.
+fn thousands() -> ProptestConfig {
+    let usual = config();
+    ProptestConfig { cases: usual.cases * 4, ..usual }
+}
+
+/// What a motif covers of its row's line: one on the upper line of a wave more, by as much as that line is shorter.
+fn width(case: &Case, (hem, found): (&Hem, &BandSetting), placed: &Placement) -> f64 {
+    let own = hem.line_at(placed.height).unwrap().length();
+    case.motif.0 * placed.scale * (found.line / own)
 }
 
 proptest! {
-    #![proptest_config(config())]
+    #![proptest_config(thousands())]
 
     /// What is promised is kept: count, order, gap, ends, keep-clear or a clash that says it cannot be.
     #[test]
@@ -162,15 +192,16 @@ proptest! {
         if found.count > 1 {
             prop_assert!(found.gap_along.get() >= gap.get() - 0.0011, "gap {} of {gap}", found.gap_along);
         }
+        let width = |placed: &Placement| width(&case, (&hem, &found), placed);
         for pair in found.placements.windows(2) {
-            let between = pair[1].s_line - pair[0].s_line - mm((width(&case, &pair[0]) + width(&case, &pair[1])) / 2.0);
+            let between = pair[1].s_line - pair[0].s_line - mm((width(&pair[0]) + width(&pair[1])) / 2.0);
             prop_assert!(between.get() >= found.gap_along.get() - 1e-6);
         }
         for placed in &found.placements {
             prop_assert!(placed.s_line >= least - mm(0.01) && placed.s_line <= greatest + mm(0.01));
             prop_assert!((line.to_hem(placed.s_line).get() - placed.s_hem.get()).abs() < 1e-6);
             if let Ends::Open { keep_clear, .. } = case.hem.ends {
-                let half = mm(width(&case, placed) / 2.0);
+                let half = mm(width(placed) / 2.0);
                 prop_assert!(placed.s_line - half >= least + keep_clear - mm(0.0011));
                 prop_assert!(placed.s_line + half <= greatest - keep_clear + mm(0.0011));
             }
@@ -182,10 +213,30 @@ proptest! {
             for placed in &found.placements {
                 let apart = (placed.s_line - place).abs().get();
                 let apart = if hem.is_closed() { apart.min(line.length().get() - apart) } else { apart };
-                let clear = apart - width(&case, placed) / 2.0;
+                let clear = apart - width(placed) / 2.0;
                 let told = found.clashes.iter().any(|clash| clash.placement == placed.id && clash.with == mark.name);
                 prop_assert!(told == (clear < wanted.get() - 0.001) || (clear - wanted.get()).abs() < 0.002);
             }
+        }
+        // The same for places to keep out of that the band reaches up to.
+        let top = found.height + mm(case.motif.1 * 1.3) + case.band.rhythm.wave.unwrap_or(Mm::ZERO);
+        for pocket in case.band.keep_out.iter().filter(|pocket| pocket.heights.0 < top) {
+            let (from, to) = (line.from_hem(pocket.along.0).get(), line.from_hem(pocket.along.1).get());
+            for placed in &found.placements {
+                let apart = (placed.s_line.get() - from.midpoint(to)).abs();
+                let round = line.length().get();
+                let apart = if hem.is_closed() { (apart - round * (apart / round).round()).abs() } else { apart };
+                let clear = apart - width(placed) / 2.0 - (to - from) / 2.0;
+                let told = found.clashes.iter().any(|clash| clash.placement == placed.id && clash.with == "pocket");
+                prop_assert!(told == (clear < pocket.clear.get() - 0.001) || (clear - pocket.clear.get()).abs() < 0.002);
+            }
+        }
+        // Every motif stays in its band: its middle square above its foot, at its height.
+        let edge = hem.line_at(Mm::ZERO).unwrap();
+        for placed in &found.placements {
+            let foot = edge.frame_at(placed.s_hem);
+            let middle = foot.at + foot.up() * placed.height.get();
+            prop_assert!(placed.at.distance(middle) < 1e-5, "{} is {} off", placed.id, placed.at.distance(middle));
         }
         let mut ids: Vec<&str> = found.placements.iter().map(|p| p.id.as_str()).collect();
         ids.sort_unstable();
@@ -193,12 +244,20 @@ proptest! {
         prop_assert_eq!(ids.len(), found.placements.len());
     }
 
+}
+
+proptest! {
+    #![proptest_config(config())]
+
     /// On a hem that is the same on both sides the left list mirrors the right one.
     #[test]
     fn left_mirrors_right(case in case()) {
         let one_sided = matches!(case.hem.ends, Ends::Opening { at: Mark::SideLeft, .. });
+        let one_sided = one_sided || !case.band.keep_out.is_empty();
         let Some((_, found)) = case.set_out().filter(|_| !one_sided) else { return Ok(()) };
-        if found.on_cf == Lands::Between {
+        // The two beside a gap on CF take turns in a wave too, so that no side mirrors the other.
+        let one_up = case.band.rhythm.wave.is_some() && found.on_cf == Lands::Gap;
+        if one_up || found.on_cf == Lands::Between {
             return Ok(());
         }
         let by_id: BTreeMap<&str, &Placement> = found.placements.iter().map(|p| (p.id.as_str(), p)).collect();
@@ -234,7 +293,7 @@ proptest! {
     fn where_the_counting_starts_changes_no_gap(case in case()) {
         let turned = |at| {
             let ends = Ends::Opening { at, underlap: Mm::ZERO, keep_clear: Mm::ZERO };
-            let band = BandWish { on_cf: Anchor::Gap, ..case.band.clone() };
+            let band = BandWish { on_cf: Anchor::Gap, keep_out: vec![], ..case.band.clone() };
             Case { hem: HemWish { ends, seams: vec![], ..case.hem.clone() }, band, ..case.clone() }.set_out()
         };
         prop_assume!(case.band.rhythm == Rhythm::default());

@@ -153,6 +153,9 @@ fn a_wave_lifts_every_second_motif() {
     let found = setting(&circle(), &[disc("poppy", 80.0)], &with(rhythm.clone(), &["poppy"], Spacing::Count(30)));
     let height = |id: &str| found.placements.iter().find(|p| p.id == id).unwrap().height.get();
     assert_eq!((height("CF"), height("L1"), height("R1"), height("L2")), (75.0, 105.0, 105.0, 75.0));
+    // The lower line has radius 739.59, the upper 709.59: a motif of 80 up there covers 80 x 739.59 / 709.59 = 83.38 of the
+    // lower one, so of the repeat of 154.90 are left 154.90 - 40 - 41.69 = 73.21.
+    near(found.gap_along, 73.21);
     for placed in &found.placements {
         let radius = placed.at.distance(Point::new(0.0, -814.59));
         assert!((radius - (814.59 - placed.height.get())).abs() < 0.01);
@@ -261,4 +264,39 @@ fn a_motif_alone_on_a_ring_has_no_clear_gap() {
     let found = setting(&circle(), &[disc("poppy", 80.0)], &with(Rhythm::default(), &["poppy"], Spacing::Count(1)));
     assert_eq!(found.count, 1);
     assert!(found.clear_gap.is_none(), "{:?}", found.clear_gap);
+}
+
+#[test]
+fn a_shift_is_offered_where_it_clears_a_seam_and_does_what_it_says() {
+    let seam = Seam { name: "lace join".to_owned(), at: Mark::At(mm(30.0)), keep_clear: mm(12.0) };
+    for evenness in [Evenness::Gap, Evenness::ClearGap] {
+        let oval = Measurements::Ellipse { front_back: mm(640.0), side_side: mm(560.0) };
+        let hem = hem(oval, Ends::Closed, vec![seam.clone()]);
+        let rhythm = Rhythm { evenness, ..Rhythm::default() };
+        let wish = with(rhythm, &["poppy"], Spacing::Count(28));
+        let found = setting(&hem, &[disc("poppy", 60.0)], &wish);
+        assert!(!found.clashes.is_empty(), "the motif on CF lies across the join");
+        let shift = found.remedies.iter().find_map(|remedy| match remedy.change {
+            Change::Shift(by) => Some(by),
+            _ => None,
+        });
+        let shift = shift.unwrap_or_else(|| panic!("{:?}", found.remedies));
+        let shifted = BandWish { rhythm: Rhythm { shift, ..wish.rhythm.clone() }, ..wish.clone() };
+        let found = setting(&hem, &[disc("poppy", 60.0)], &shifted);
+        assert!(found.clashes.is_empty() && found.count == 28, "{shift}: {:?}", found.clashes);
+        assert!(found.reasons.iter().any(|reason| reason.contains("further to the wearer's")), "{:?}", found.reasons);
+    }
+}
+
+#[test]
+fn a_row_between_two_ends_cannot_be_shifted() {
+    let open = Ends::Open { keep_clear: mm(20.0), middle: hemwright::hem::Middle::CentreFront };
+    let band_of = Measurements::Straight { length: mm(2000.0) };
+    let rhythm = Rhythm { shift: mm(6.0), ..Rhythm::default() };
+    let fault = try_setting(
+        &hem(band_of, open, vec![]),
+        &[disc("poppy", 60.0)],
+        &with(rhythm, &["poppy"], Spacing::AtLeast(mm(40.0))),
+    );
+    assert_eq!(fault.unwrap_err().to_string(), "band 1: a row between two ends fills them and cannot be shifted");
 }

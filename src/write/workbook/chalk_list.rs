@@ -5,7 +5,7 @@ use super::compose::{Composer, Section};
 use super::fold_check;
 use super::table::{Cell, Column, Table};
 use crate::geometry::Point;
-use crate::place::BandSetting;
+use crate::place::{BandSetting, Garments};
 use crate::plan::Plan;
 use crate::quantity::{Mm, mm};
 use crate::write::chalk::{self, Row};
@@ -26,6 +26,12 @@ pub(crate) fn section(plan: &Plan) -> Section {
             chalk::middle_name(plan)
         ),
     );
+    if plan.job.garments == Garments::MirroredPair {
+        composer.paragraph(
+            "This is the left-hand one of the pair. For the right-hand one exchange left and right, and lay every motif in its \
+             other hand.",
+        );
+    }
     for band in &plan.setting.bands {
         whole_band(&mut composer, plan, band);
     }
