@@ -237,6 +237,26 @@ fn a_copy_that_holds_itself_is_named_and_its_neighbours_are_kept() {
     }
 }
 
+/// A dot of 1 mm makes a likely motif only as 1 cm or 1 in; one of 0.1 mm as nothing.
+#[test]
+fn only_units_that_make_a_likely_motif_are_offered() {
+    let dot = |size: &str| {
+        let svg = format!(
+            "<svg xmlns='http://www.w3.org/2000/svg' width='{size}' height='{size}' viewBox='0 0 1 1'>\
+             <ellipse cx='.5' cy='.5' rx='.5' ry='.5'/></svg>"
+        );
+        let found = art::read(&svg, &wish(None)).unwrap();
+        found.findings.iter().find(|finding| finding.kind == "unit-guessed").unwrap().advice.clone()
+    };
+    let told = dot("1mm");
+    assert!(told.contains("in centimetres (10.0 mm wide) or in inches (25.4 mm wide)"), "{told}");
+    assert!(!told.contains("72"), "{told}");
+    let one = "<svg xmlns='http://www.w3.org/2000/svg' width='.2mm' height='.2mm' viewBox='0 0 .2 .2'>\
+               <rect width='.2' height='.2'/></svg>";
+    let found = art::read(one, &wish(None)).unwrap();
+    assert!(found.findings[0].advice.starts_with("No usual unit"), "{}", found.findings[0].advice);
+}
+
 #[test]
 fn a_job_file_in_place_of_a_drawing_is_told_apart() {
     let job = "# a skirt\n\n[garment]\nname = \"skirt\"\n";

@@ -140,8 +140,8 @@ fn check_side(drawn: &Drawn, scale: f64, file: &str) -> Result<(), ArtError> {
 /// motif. `units` are those of the drawing in a millimetre of its page.
 fn guessed_unit(stated: StatedSize, bounds: Rect, units: Option<f64>, root: Label, limits: &Limits) -> Option<Note> {
     let width = bounds.width();
-    let likely = (limits.smallest_width.get()..=limits.largest_width.get()).contains(&width);
-    if stated == StatedSize::Physical && likely {
+    let likely = |width: f64| (limits.smallest_width.get()..=limits.largest_width.get()).contains(&width);
+    if stated == StatedSize::Physical && likely(width) {
         return None;
     }
     let across = width * units.unwrap_or(1.0 / MM_PER_PIXEL);
@@ -151,13 +151,24 @@ fn guessed_unit(stated: StatedSize, bounds: Rect, units: Option<f64>, root: Labe
     } else {
         format!("The motif is {width:.1} mm wide, which is unlikely.")
     };
-    let advice = format!(
-        "It may have been drawn in millimetres ({across:.1} mm wide), at 72 units to the inch ({:.1} mm), at 90 ({:.1} mm) \
-         or at 96 ({:.1} mm). Say which width is right.",
-        at(72.0),
-        at(90.0),
-        at(96.0)
-    );
+    // Only readings that make a likely motif are worth offering.
+    let readings = [
+        ("in millimetres", across),
+        ("in centimetres", across * 10.0),
+        ("in inches", across * 25.4),
+        ("at 72 units to the inch", at(72.0)),
+        ("at 90 units to the inch", at(90.0)),
+        ("at 96 units to the inch", at(96.0)),
+    ];
+    let offered = readings.into_iter().filter(|(_, width)| likely(*width));
+    let offered: Vec<String> = offered.map(|(unit, width)| format!("{unit} ({width:.1} mm wide)")).collect();
+    let advice = match offered.split_last() {
+        None => "No usual unit makes it likely: say how wide the finished motif is.".to_owned(),
+        Some((only, [])) => format!("It may have been drawn {only}. Say which width is right."),
+        Some((last, others)) => {
+            format!("It may have been drawn {} or {last}. Say which width is right.", others.join(", "))
+        }
+    };
     Some(Note::look("unit-guessed", root, say, advice).at(bounds.center()).measuring(width))
 }
 
