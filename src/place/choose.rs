@@ -120,15 +120,11 @@ impl Ground<'_> {
 
     /// The best even row of at most `most` motifs, or, where none is clear, each stretch on its own.
     fn fewest_clashes(&self, gap: Mm, most: u32) -> Chosen {
-        let step = self.course().sequence.step(self.course().closed);
         let fewest = f64::from(most) * FEWEST;
         let mut tried: Vec<Choice> = Vec::new();
         let mut best: Option<usize> = None;
-        let counts = (0..most).map(|k| most - k).filter(|count| (most - count).is_multiple_of(step));
-        for count in counts.take_while(|count| f64::from(*count) >= fewest) {
-            let wide = |choice: &Choice| choice.rows.iter().all(|laid| laid.row.gap() >= gap.get() - SAME);
-            let found = self.starts(count).map(|start| self.arranged(count, start)).filter(wide);
-            tried.extend(found.min_by_key(Choice::clashes));
+        for count in self.worth_trying(most) {
+            tried.extend(self.wide_rows(gap, count).min_by_key(Choice::clashes));
             let Some(latest) = tried.len().checked_sub(1) else { continue };
             if best.is_none_or(|best| tried[latest].clashes() < tried[best].clashes()) {
                 best = Some(latest);
@@ -153,6 +149,26 @@ impl Ground<'_> {
         }
         tried.truncate(best);
         Chosen { choice, most, passed_over: tried }
+    }
+
+    /// The even row of the most motifs, at least `fewest`, that clashes with nothing.
+    pub(super) fn clear_row(&self, gap: Mm, fewest: u32) -> Option<Choice> {
+        let mut counts = self.worth_trying(self.most(gap).ok()?).take_while(|count| *count >= fewest);
+        counts.find_map(|count| self.wide_rows(gap, count).find(|choice| choice.clashes() == 0))
+    }
+
+    /// Counts from the most that fit down to those that give up too many, in whole rounds of the sequence.
+    fn worth_trying(&self, most: u32) -> impl Iterator<Item = u32> + use<> {
+        let step = self.course().sequence.step(self.course().closed);
+        let fewest = f64::from(most) * FEWEST;
+        let counts = (0..most).map(move |k| most - k).filter(move |count| (most - count).is_multiple_of(step));
+        counts.take_while(move |count| f64::from(*count) >= fewest)
+    }
+
+    /// The even rows of so many whose gap is as wide as asked in every row.
+    fn wide_rows(&self, gap: Mm, count: u32) -> impl Iterator<Item = Choice> + '_ {
+        let wide = move |choice: &Choice| choice.rows.iter().all(|laid| laid.row.gap() >= gap.get() - SAME);
+        self.starts(count).map(move |start| self.arranged(count, start)).filter(wide)
     }
 
     /// The most whose equal clear gap is at least `gap`.

@@ -135,6 +135,10 @@ impl Trial<'_> {
                 ground.check_count(fewest).ok()?;
                 ground.of_count_clear(&mut self.measure, fewest, gap)?
             }
+            // Of even rows only clear ones serve: none that clashes need be weighed against another.
+            Spacing::AtLeast(gap) if wish.rhythm.evenness == Evenness::Gap && !ground.has_corners() => {
+                ground.clear_row(gap, fewest)?
+            }
             _ => ground.choose(&mut self.measure).ok()?.choice,
         };
         let even = choice.manner == wish.rhythm.evenness;
