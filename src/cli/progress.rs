@@ -56,6 +56,10 @@ impl Progress for Bar {
         }
         !cut_short()
     }
+
+    fn threads(&self) -> usize {
+        std::thread::available_parallelism().map_or(1, usize::from)
+    }
 }
 
 impl Drop for Bar {

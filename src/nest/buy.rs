@@ -1,10 +1,44 @@
-//! Which sheets to open: off-cuts from the drawer first, then the cheapest mix that holds everything.
+//! Which sheets to open and how to fill them: several methods lay out the same task, and the best verified layout is kept.
 
-use super::boxes::{self, RULES, Rule};
-use super::draft::{Draft, DraftSheet, Pose, room};
+use super::boxes::RULES;
+use super::draft::{Draft, room};
 use super::kind::Kind;
-use super::{Ended, Layout, Progress, Task, Unplaced, verify};
+use super::lattice::{self, Lattice};
+use super::part::Patience;
+use super::patterns::{self, Patterns};
+use super::random::Random;
+use super::ring::{self, Ring};
+use super::shapes::Shapes;
+use super::sheets::{self, Search};
+use super::shorten::Plan;
+use super::watch::Watch;
+use super::{Effort, Ended, Layout, Progress, Task, Turning, Unplaced, mixes, parallel, simple, spares, verify};
 use crate::quantity::Mm;
+
+/// How much work goes into each part of a search, in moves of one piece.
+#[derive(Clone, Copy, Debug)]
+struct Budget {
+    /// Rings of different length tried, and moves for each.
+    rings: (usize, u64),
+    /// Sets of sheets tried in vain before the search for a better one ends, and moves for each.
+    sets: (usize, u64),
+    /// Searches side by side that empty the last sheet, and moves for each.
+    emptying: (usize, u64),
+}
+
+impl Budget {
+    const fn of(effort: Effort) -> Self {
+        match effort {
+            Effort::Quick => Self { rings: (4, 400), sets: (1, 1_000), emptying: (2, 1_500) },
+            Effort::Usual => Self { rings: (8, 1_000), sets: (2, 3_000), emptying: (2, 6_000) },
+            Effort::Thorough => Self { rings: (30, 4_000), sets: (3, 20_000), emptying: (4, 50_000) },
+        }
+    }
+
+    const fn total(&self) -> u64 {
+        self.rings.0 as u64 * self.rings.1 + self.sets.1 + self.emptying.0 as u64 * self.emptying.1
+    }
+}
 
 /// Lays a checked task.
 pub(super) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
@@ -15,20 +49,230 @@ pub(super) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
         let item = &mut within.items[left.item];
         (item.quantity, item.on_first_sheet, item.spares) = (0, 0, 0);
     }
-    let simple = best(&kinds, &within);
-    let searched = super::strip::improved(simple.clone(), &kinds, &within, progress);
-    let better = searched.score(&kinds, &within).beats(&simple.score(&kinds, &within));
-    let mut layout = finish(&simple, &kinds, &within, unplaced.clone(), Ended::Complete);
-    if better {
-        let made = finish(&searched, &kinds, &within, unplaced, Ended::Complete);
-        if verify(task, &made).is_empty() {
-            layout = made;
-        }
+    let budget = Budget::of(task.effort);
+    let watch = Watch::new(progress, budget.total());
+    let drafts = simple::drafts(&kinds, &within);
+    let (shapes, mut patterns) = sheets::shapes(&within, &kinds).map_or((None, Vec::new()), |shapes| {
+        let (shapes, patterns) = with_lattices(shapes, &kinds, &within, &watch);
+        (Some(shapes), patterns)
+    });
+    let search = shapes.as_ref().map(|shapes| Search { task: &within, kinds: &kinds, shapes, watch: &watch });
+    let mut best = Best { task: &within, kinds: &kinds, watch: &watch, draft: None };
+    drafts.iter().for_each(|draft| best.offer(draft));
+    if let Some(search) = &search {
+        improve(search, &drafts, &mut patterns, budget, &mut best);
     }
-    layout.alternatives = fewer_spares(&kinds, &within, &layout);
+    let draft = best.draft.unwrap_or(Draft { sheets: Vec::new(), method: "grid" });
+    let ended = if watch.stopped() { Ended::StoppedEarly } else { Ended::Complete };
+    let mut layout = finish(&draft, &kinds, &within, unplaced, ended);
+    if ended == Ended::Complete {
+        layout.alternatives = spares::one_fewer(&draft, &kinds, &within, search.as_ref());
+    }
     layout
 }
 
+/// Like pieces from which on patterns that repeat are looked for.
+const MANY_ALIKE: u32 = 8;
+
+/// The densest lattices of each kind there is much of; under free turning shapes then begin with their rows along the edge.
+fn with_lattices(shapes: Shapes, kinds: &[Kind], task: &Task, watch: &Watch<'_>) -> (Shapes, Vec<Patterns>) {
+    let half = shapes.half_turn();
+    let items: Vec<usize> = (0..kinds.len()).collect();
+    let found = parallel::each(watch.threads(), &items, |_, item| {
+        if task.items[*item].quantity < MANY_ALIKE || watch.stopped() {
+            return Vec::new();
+        }
+        let same = shapes.region(*item, 0);
+        let double = half.and_then(|half| lattice::double(&same, &shapes.region(*item, half)));
+        let mut lattices: Vec<Lattice> = lattice::single(&same).into_iter().chain(double).collect();
+        lattices.sort_by(|a, b| a.area_each().total_cmp(&b.area_each()));
+        lattices
+    });
+    let free = task.turning == Turning::Free;
+    let base = |lattices: &Vec<Lattice>| match lattices.first() {
+        Some(lattice) if free => (-lattice.u.atan2().to_degrees()).rem_euclid(360.0),
+        _ => 0.0,
+    };
+    let bases: Vec<f64> = found.iter().map(base).collect();
+    let patterns = found.into_iter().zip(&bases).map(|(lattices, base)| Patterns {
+        lattices: lattices.iter().map(|lattice| lattice.turned(*base)).collect(),
+        rings: Vec::new(),
+    });
+    let patterns = patterns.collect();
+    (shapes.based(kinds, &bases), patterns)
+}
+
+/// The best verified draft.
+struct Best<'a> {
+    task: &'a Task,
+    kinds: &'a [Kind],
+    watch: &'a Watch<'a>,
+    draft: Option<Draft>,
+}
+
+impl Best<'_> {
+    /// Takes a draft when it is better than all before and sound.
+    fn offer(&mut self, draft: &Draft) {
+        let score = draft.score(self.kinds, self.task);
+        let better = self.draft.as_ref().is_none_or(|best| score.beats(&best.score(self.kinds, self.task)));
+        let made = finish(draft, self.kinds, self.task, missing(draft, self.task), Ended::Complete);
+        if better && (self.draft.is_none() || verify(self.task, &made).is_empty()) {
+            let sheets = draft.sheets.len();
+            let plural = if sheets == 1 { "sheet" } else { "sheets" };
+            self.watch.tell(format!("{sheets} {plural}, the last used to {:.0} mm", score.last_used));
+            self.draft = Some(draft.clone());
+        }
+    }
+}
+
+/// Pieces a draft leaves out where there is not stock enough for all.
+fn missing(draft: &Draft, task: &Task) -> Vec<Unplaced> {
+    let mut left: Vec<u32> = task.items.iter().map(|item| item.quantity).collect();
+    for pose in draft.sheets.iter().flat_map(|sheet| &sheet.poses) {
+        left[pose.item] = left[pose.item].saturating_sub(1);
+    }
+    let items = left.into_iter().enumerate().filter(|(_, quantity)| *quantity > 0);
+    items.map(|(item, quantity)| Unplaced { item, quantity, smallest: (Mm::ZERO, Mm::ZERO) }).collect()
+}
+
+/// Layouts that repeat, other sets of sheets, and a last sheet as empty as can be.
+fn improve(search: &Search<'_>, drafts: &[Draft], patterns: &mut [Patterns], budget: Budget, best: &mut Best<'_>) {
+    let (task, kinds) = (search.task, search.kinds);
+    let patience = Patience { anywhere: 50, nearby: 25, sweeps: 200, strikes: 3, moves: 0 };
+    let plan = Plan { first_cut: 0.05, least_cut: 0.001, patience, moves: budget.rings.1 };
+    let mut starts: Vec<Draft> = drafts.iter().take(2).cloned().collect();
+    for draft in repeated(search, drafts, patterns, &plan, budget) {
+        best.offer(&draft);
+        starts.push(draft);
+    }
+    let streams: Vec<u64> = (0..2).collect();
+    let mut fails = 0;
+    while fails < budget.sets.0 && !search.watch.stopped() {
+        let Some(now) = best.draft.clone() else { return };
+        let sets = mixes::better_than(&now, kinds, task);
+        let Some(set) = sets.get(fails) else { break };
+        let patience = Patience { moves: budget.sets.1 / 2, ..patience };
+        let found = parallel::each(search.watch.threads(), &streams, |_, stream| {
+            search.onto(&now, set, patience, &mut Random::new(task.seed, 1000 + stream))
+        });
+        let before = now.score(kinds, task);
+        found.iter().flatten().for_each(|draft| best.offer(draft));
+        let better = best.draft.as_ref().is_some_and(|draft| draft.score(kinds, task).beats(&before));
+        fails = if better { 0 } else { fails + 1 };
+    }
+    starts.extend(best.draft.clone());
+    let starts = promising(starts, budget.emptying.0, kinds, task);
+    let plan = Plan { moves: budget.emptying.1, ..plan };
+    let found = parallel::each(search.watch.threads(), &starts, |index, start| {
+        search.emptied(start, &plan, &mut Random::new(task.seed, 2000 + index as u64))
+    });
+    found.iter().flatten().for_each(|draft| best.offer(draft));
+}
+
+/// So many starts, the best first and each used more than once when there are few.
+fn promising(mut starts: Vec<Draft>, count: usize, kinds: &[Kind], task: &Task) -> Vec<Draft> {
+    let mut chosen: Vec<Draft> = Vec::new();
+    while !starts.is_empty() && chosen.len() < count.div_ceil(2) {
+        let least = (1..starts.len()).fold(0, |least, at| {
+            if starts[at].score(kinds, task).beats(&starts[least].score(kinds, task)) { at } else { least }
+        });
+        let draft = starts.swap_remove(least);
+        if !chosen.contains(&draft) {
+            chosen.push(draft);
+        }
+    }
+    let all = chosen.clone();
+    all.into_iter().cycle().take(if chosen.is_empty() { 0 } else { count }).collect()
+}
+
+/// One way of looking for rings: so many of each item round a sheet of some width.
+struct RingTask {
+    item: Option<usize>,
+    counts: Vec<u32>,
+}
+
+/// Drafts made of patterns that repeat: kind after kind, and all kinds mixed.
+fn repeated(
+    search: &Search<'_>,
+    drafts: &[Draft],
+    patterns: &mut [Patterns],
+    plan: &Plan,
+    budget: Budget,
+) -> Vec<Draft> {
+    let (task, kinds, shapes) = (search.task, search.kinds, search.shapes);
+    let Some(main) = drafts.first().and_then(|draft| draft.sheets.last()).map(|sheet| sheet.stock) else {
+        return Vec::new();
+    };
+    let wanted: Vec<u32> = task.items.iter().map(|item| item.quantity).collect();
+    let width = room(main, task).width;
+    let alone =
+        |item: usize| -> Vec<u32> { (0..wanted.len()).map(|k| if k == item { wanted[k] } else { 0 }).collect() };
+    let several = wanted.iter().filter(|count| **count > 0).count() > 1;
+    let mut rings: Vec<RingTask> = Vec::new();
+    let most = budget.rings.0 / if several { 2 } else { 1 };
+    if several {
+        rings.extend(
+            ring::mixtures(shapes, width, &wanted, most).into_iter().map(|counts| RingTask { item: None, counts }),
+        );
+    }
+    let many: Vec<usize> = (0..wanted.len()).filter(|item| wanted[*item] >= MANY_ALIKE).collect();
+    for item in &many {
+        let mixtures = ring::mixtures(shapes, width, &alone(*item), most.div_ceil(many.len()));
+        rings.extend(mixtures.into_iter().map(|counts| RingTask { item: Some(*item), counts }));
+    }
+    let found = parallel::each(search.watch.threads(), &rings, |index, ring| {
+        let mut random = Random::new(task.seed, 3000 + index as u64);
+        ring::densest(shapes, width, &ring.counts, plan, &mut random, search.watch)
+    });
+    let mut mixed: Vec<Ring> = Vec::new();
+    for (task, ring) in rings.iter().zip(found) {
+        let Some(ring) = ring else { continue };
+        match task.item {
+            Some(item) => patterns[item].rings.push(ring),
+            None => mixed.push(ring),
+        }
+    }
+    mixed.sort_by(|a, b| b.cover(shapes).total_cmp(&a.cover(shapes)));
+    mixed.truncate(2);
+    let mixed = mixed.iter().map(|ring| filled(search, ring, main, &wanted));
+    let apart = patterns::laid(shapes, patterns, main, kinds, task);
+    mixed.chain(apart).filter(|draft| tests_lie_first(draft, task)).collect()
+}
+
+/// Sheets filled with a ring of several kinds, and what it leaves over by boxes.
+fn filled(search: &Search<'_>, ring: &Ring, main: usize, wanted: &[u32]) -> Draft {
+    let (task, kinds) = (search.task, search.kinds);
+    let mut left = wanted.to_vec();
+    let mut draft = Draft { sheets: Vec::new(), method: "lattice" };
+    let most = if task.stock[main].height.is_none() { 1 } else { usize::MAX };
+    let most = task.stock[main].available.map_or(most, |available| most.min(available as usize));
+    while draft.sheets.len() < most && left.iter().any(|count| *count > 0) {
+        let sheet = search.of_ring(ring, main, &mut left);
+        if sheet.poses.is_empty() {
+            break;
+        }
+        draft.sheets.push(sheet);
+    }
+    let mut rest = simple::by_boxes(&RULES, main, &left, kinds, task);
+    if task.stock[main].height.is_none()
+        && let (Some(last), Some(more)) = (draft.sheets.last_mut(), rest.sheets.first_mut())
+    {
+        let down = last.used(kinds, task) - 2.0 * task.margin.get() + task.gap.get() + super::boxes::SAFETY;
+        more.poses.iter_mut().for_each(|pose| pose.y += down);
+        last.poses.append(&mut more.poses);
+    } else {
+        draft.sheets.append(&mut rest.sheets);
+    }
+    draft
+}
+
+fn tests_lie_first(draft: &Draft, task: &Task) -> bool {
+    let first = draft.sheets.first().map_or(&[][..], |sheet| &sheet.poses);
+    task.items
+        .iter()
+        .enumerate()
+        .all(|(item, wish)| first.iter().filter(|pose| pose.item == item).count() >= wish.on_first_sheet as usize)
+}
 /// Pieces that fit no stock at any turn, with the smallest sheet that would take them.
 fn unplaced(kinds: &[Kind], task: &Task) -> Vec<Unplaced> {
     let fits = |kind: &Kind| (0..task.stock.len()).any(|stock| kind.fitting(&room(stock, task)).is_some());
@@ -50,7 +294,7 @@ fn unplaced(kinds: &[Kind], task: &Task) -> Vec<Unplaced> {
         .collect()
 }
 
-fn finish(draft: &Draft, kinds: &[Kind], task: &Task, unplaced: Vec<Unplaced>, ended: Ended) -> Layout {
+pub(super) fn finish(draft: &Draft, kinds: &[Kind], task: &Task, unplaced: Vec<Unplaced>, ended: Ended) -> Layout {
     Layout {
         sheets: draft.sheets(kinds, task),
         unplaced,
@@ -59,110 +303,4 @@ fn finish(draft: &Draft, kinds: &[Kind], task: &Task, unplaced: Vec<Unplaced>, e
         alternatives: Vec::new(),
         ended,
     }
-}
-
-/// The best layout found.
-fn best(kinds: &[Kind], task: &Task) -> Draft {
-    let mut best: Option<Draft> = None;
-    let mains: Vec<usize> = (0..task.stock.len()).collect();
-    for main in mains {
-        for rules in RULES.iter().map(std::slice::from_ref).chain([&RULES[..]]) {
-            let draft = by_boxes(rules, main, kinds, task);
-            let better = best.as_ref().is_none_or(|other| draft.score(kinds, task).beats(&other.score(kinds, task)));
-            if better {
-                best = Some(draft);
-            }
-        }
-    }
-    best.unwrap_or(Draft { sheets: Vec::new(), method: "grid" })
-}
-
-/// Sheet after sheet, off-cuts first, then one stock; every sheet by the rule that fills it best, the last on the cheapest
-/// stock that takes what is left.
-fn by_boxes(rules: &[Rule], main: usize, kinds: &[Kind], task: &Task) -> Draft {
-    let mut left: Vec<u32> = task.items.iter().map(|item| item.quantity).collect();
-    let mut stock_left: Vec<u64> = task.stock.iter().map(|stock| stock.available.map_or(u64::MAX, u64::from)).collect();
-    let mut draft = Draft { sheets: Vec::new(), method: "grid" };
-    let drawer = (0..task.stock.len()).filter(|stock| task.stock[*stock].available.is_some());
-    for stock in drawer.chain([main]).chain(0..task.stock.len()) {
-        while left.iter().any(|count| *count > 0) && stock_left[stock] > 0 {
-            let poses = fill_sheet(rules, stock, draft.sheets.is_empty(), &left, kinds, task);
-            if poses.is_empty() {
-                break;
-            }
-            stock_left[stock] -= 1;
-            for pose in &poses {
-                left[pose.item] -= 1;
-            }
-            draft.sheets.push(DraftSheet { stock, poses });
-        }
-    }
-    cheaper_last(rules, &mut draft, &stock_left, kinds, task);
-    draft
-}
-
-/// Fills one sheet by the rule that leaves least of the pieces' area, then uses the least length.
-fn fill_sheet(rules: &[Rule], stock: usize, is_first: bool, left: &[u32], kinds: &[Kind], task: &Task) -> Vec<Pose> {
-    let first: Vec<u32> = task.items.iter().map(|item| if is_first { item.on_first_sheet } else { 0 }).collect();
-    let mut best: Option<(f64, f64, Vec<Pose>)> = None;
-    for rule in rules {
-        let poses = boxes::fill(*rule, &room(stock, task), task.gap.get(), kinds, left, &first);
-        let area: f64 = poses.iter().map(|pose| kinds[pose.item].square_mm).sum();
-        let used = DraftSheet { stock, poses: poses.clone() }.used(kinds, task);
-        let better = best
-            .as_ref()
-            .is_none_or(|(most, least, _)| area > most + 1e-6 || (area > most - 1e-6 && used < least - 1e-6));
-        if better {
-            best = Some((area, used, poses));
-        }
-    }
-    best.map(|(_, _, poses)| poses).unwrap_or_default()
-}
-
-/// Moves the last sheet's pieces to another stock where that is better.
-fn cheaper_last(rules: &[Rule], draft: &mut Draft, stock_left: &[u64], kinds: &[Kind], task: &Task) {
-    let Some(last) = draft.sheets.last().cloned() else { return };
-    let mut left = vec![0u32; kinds.len()];
-    for pose in &last.poses {
-        left[pose.item] += 1;
-    }
-    let is_first = draft.sheets.len() == 1;
-    for (stock, _) in stock_left.iter().enumerate().filter(|(stock, count)| **count > 0 && *stock != last.stock) {
-        let poses = fill_sheet(rules, stock, is_first, &left, kinds, task);
-        if poses.len() < last.poses.len() {
-            continue;
-        }
-        let mut other = draft.clone();
-        if let Some(sheet) = other.sheets.last_mut() {
-            *sheet = DraftSheet { stock, poses };
-        }
-        if other.score(kinds, task).beats(&draft.score(kinds, task)) {
-            *draft = other;
-        }
-    }
-}
-
-/// Whether leaving out a spare of one motif, or of all, needs fewer sheets.
-fn fewer_spares(kinds: &[Kind], task: &Task, layout: &Layout) -> Vec<String> {
-    let sheets = |layout: &Layout| layout.sheets.iter().map(|sheet| u64::from(sheet.copies)).sum::<u64>();
-    let motifs: std::collections::BTreeSet<&str> =
-        task.items.iter().filter(|item| item.spares > 0).map(|item| item.motif.as_str()).collect();
-    let mut said = Vec::new();
-    for motif in motifs {
-        let mut fewer = task.clone();
-        for item in fewer.items.iter_mut().filter(|item| item.motif == motif && item.spares > 0) {
-            item.quantity -= 1;
-            item.spares -= 1;
-            item.on_first_sheet = item.on_first_sheet.min(item.quantity);
-        }
-        let other = finish(&best(kinds, &fewer), kinds, &fewer, Vec::new(), Ended::Complete);
-        if sheets(&other) < sheets(layout) {
-            let saved = layout
-                .cost
-                .zip(other.cost)
-                .map_or_else(String::new, |(now, then)| format!(" ({:.2} less to pay)", now - then));
-            said.push(format!("one fewer spare of {motif} saves a sheet{saved}"));
-        }
-    }
-    said
 }

@@ -104,7 +104,7 @@ impl Draft {
 }
 
 /// Price of a sheet, or of the length used of a roll.
-fn price(stock: usize, used: f64, task: &Task) -> Option<f64> {
+pub(super) fn price(stock: usize, used: f64, task: &Task) -> Option<f64> {
     let stock = &task.stock[stock];
     match (stock.price, stock.height, stock.available) {
         (Some(price), Some(_), _) => Some(price),
@@ -115,7 +115,7 @@ fn price(stock: usize, used: f64, task: &Task) -> Option<f64> {
 }
 
 /// Square millimetres that must be bought.
-fn bought(stock: usize, used: f64, task: &Task) -> f64 {
+pub(super) fn bought(stock: usize, used: f64, task: &Task) -> f64 {
     let stock = &task.stock[stock];
     if stock.available.is_some() && stock.price.is_none() {
         return 0.0;

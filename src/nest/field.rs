@@ -1,7 +1,17 @@
 //! The pieces on their sheets during a search: where each lies, what it overlaps, and what that costs.
 
+use super::random::Random;
 use super::shapes::{Shapes, Spot};
 use crate::geometry::{Point, Rect};
+
+/// Whether a piece may change sheets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Keep {
+    /// It may lie anywhere.
+    Anywhere,
+    /// It stays on its sheet: a test piece.
+    OnItsSheet,
+}
 
 /// A piece on a sheet.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -9,15 +19,39 @@ pub(super) struct Piece {
     pub(super) item: usize,
     pub(super) sheet: usize,
     pub(super) spot: Spot,
+    pub(super) keep: Keep,
 }
 
-/// Pieces on sheets of one width and given lengths.
+/// What lies at the end of a sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum End {
+    /// An edge.
+    Closed,
+    /// The sheet's own start: it is closed to a ring, for layouts that repeat.
+    Repeats,
+}
+
+/// A sheet during a search.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Space {
+    /// Usable width.
+    pub(super) width: f64,
+    /// Usable length, or the length round the ring.
+    pub(super) length: f64,
+    pub(super) end: End,
+}
+
+impl Space {
+    pub(super) fn area(&self) -> f64 {
+        self.width * self.length
+    }
+}
+
+/// Pieces on sheets.
 #[derive(Clone, Debug)]
 pub(super) struct Field<'a> {
     pub(super) shapes: &'a Shapes,
-    pub(super) width: f64,
-    /// Usable length of each sheet.
-    pub(super) lengths: Vec<f64>,
+    pub(super) spaces: Vec<Space>,
     pub(super) pieces: Vec<Piece>,
     buckets: Buckets,
 }
@@ -47,13 +81,14 @@ struct Buckets {
 const CELLS_ACROSS: f64 = 2.5;
 
 impl Buckets {
-    fn new(width: f64, lengths: &[f64], reach: f64) -> Self {
-        let longest = lengths.iter().copied().fold(1.0, f64::max);
+    fn new(spaces: &[Space], reach: f64) -> Self {
+        let widest = spaces.iter().map(|space| space.width).fold(1.0, f64::max);
+        let longest = spaces.iter().map(|space| space.length).fold(1.0, f64::max);
         let per_mm = CELLS_ACROSS / (2.0 * reach);
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "sizes of a sheet in cells")]
         let count = |length: f64| (length * per_mm).ceil().clamp(1.0, 4096.0) as usize;
-        let (columns, rows) = (count(width), count(longest));
-        Self { per_mm, columns, rows, reach, held: vec![Vec::new(); columns * rows * lengths.len()] }
+        let (columns, rows) = (count(widest), count(longest));
+        Self { per_mm, columns, rows, reach, held: vec![Vec::new(); columns * rows * spaces.len()] }
     }
 
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "casts saturate, then clamped")]
@@ -70,10 +105,10 @@ impl Buckets {
 }
 
 impl<'a> Field<'a> {
-    pub(super) fn new(shapes: &'a Shapes, width: f64, lengths: Vec<f64>, pieces: Vec<Piece>) -> Self {
+    pub(super) fn new(shapes: &'a Shapes, spaces: Vec<Space>, pieces: Vec<Piece>) -> Self {
         let reach = pieces.iter().map(|piece| shapes.shape(piece.item).radius).fold(1e-3, f64::max);
-        let buckets = Buckets::new(width, &lengths, reach);
-        let mut field = Self { shapes, width, lengths, pieces, buckets };
+        let buckets = Buckets::new(&spaces, reach);
+        let mut field = Self { shapes, spaces, pieces, buckets };
         for index in 0..field.pieces.len() {
             let piece = field.pieces[index];
             let bucket = field.buckets.index(piece.sheet, piece.spot.at);
@@ -94,8 +129,29 @@ impl<'a> Field<'a> {
     /// Where an item's origin may lie on a sheet at a turn; `None` when it does not fit.
     pub(super) fn inner(&self, item: usize, turn: usize, sheet: usize) -> Option<Rect> {
         let bounds = self.shapes.bounds(item, turn);
-        let rect = Rect::new(-bounds.x0, -bounds.y0, self.width - bounds.x1, self.lengths[sheet] - bounds.y1);
+        let space = self.spaces[sheet];
+        let rect = match space.end {
+            End::Closed => Rect::new(-bounds.x0, -bounds.y0, space.width - bounds.x1, space.length - bounds.y1),
+            End::Repeats => Rect::new(-bounds.x0, 0.0, space.width - bounds.x1, space.length),
+        };
         (rect.x1 >= rect.x0 && rect.y1 >= rect.y0).then_some(rect)
+    }
+
+    /// The place nearest to `at` where an item fits on a sheet; round a ring every height does.
+    pub(super) fn clamped(&self, item: usize, turn: usize, sheet: usize, at: Point) -> Option<Point> {
+        let inner = self.inner(item, turn, sheet)?;
+        let y = match self.spaces[sheet].end {
+            End::Closed => at.y.clamp(inner.y0, inner.y1),
+            End::Repeats => at.y.rem_euclid(self.spaces[sheet].length),
+        };
+        Some(Point::new(at.x.clamp(inner.x0, inner.x1), y))
+    }
+
+    /// A random place on a sheet for an item at a turn.
+    pub(super) fn anywhere(&self, item: usize, turn: usize, sheet: usize, random: &mut Random) -> Option<Spot> {
+        let inner = self.inner(item, turn, sheet)?;
+        let at = Point::new(random.between(inner.x0, inner.x1), random.between(inner.y0, inner.y1));
+        Some(Spot { turn, at })
     }
 
     /// Moves a piece.
@@ -111,31 +167,65 @@ impl<'a> Field<'a> {
             self.buckets.held[from].swap_remove(place);
             self.buckets.held[to].push(held);
         }
-        self.pieces[index] = Piece { item: piece.item, sheet, spot };
+        self.pieces[index] = Piece { sheet, spot, ..piece };
     }
 
     /// Calls `tell` with every piece that a piece overlaps at a spot, and how deep, until it returns false.
     #[inline]
     fn each_overlap(&self, index: usize, sheet: usize, spot: Spot, mut tell: impl FnMut(usize, f64) -> bool) {
+        if !self.each_overlap_at(index, sheet, spot, 0.0, &mut tell) {
+            return;
+        }
+        let space = self.spaces[sheet];
+        if space.end == End::Repeats {
+            // Round the ring a piece also meets those near the other end, and itself.
+            let item = self.pieces[index].item;
+            let reach = self.shapes.shape(item).radius + self.buckets.reach;
+            let mut lap = space.length;
+            while spot.at.y - lap > -reach || spot.at.y + lap < space.length + reach {
+                let on = self.each_overlap_at(index, sheet, spot, lap, &mut tell)
+                    && self.each_overlap_at(index, sheet, spot, -lap, &mut tell);
+                let image = Spot { at: Point::new(spot.at.x, spot.at.y + lap), ..spot };
+                let own = self.shapes.depth(item, spot, item, image);
+                if !on || (own > 0.0 && !tell(index, own)) {
+                    return;
+                }
+                lap += space.length;
+            }
+        }
+    }
+
+    /// The overlaps of a piece moved on by `lap`; tells whether to go on.
+    #[inline]
+    fn each_overlap_at(
+        &self,
+        index: usize,
+        sheet: usize,
+        spot: Spot,
+        lap: f64,
+        tell: &mut impl FnMut(usize, f64) -> bool,
+    ) -> bool {
         let item = self.pieces[index].item;
         let radius = self.shapes.shape(item).radius;
         let reach = radius + self.buckets.reach;
-        let (left, top) = self.buckets.place(spot.at.x - reach, spot.at.y - reach);
-        let (right, bottom) = self.buckets.place(spot.at.x + reach, spot.at.y + reach);
+        let image = Spot { at: Point::new(spot.at.x, spot.at.y + lap), ..spot };
+        let (left, top) = self.buckets.place(image.at.x - reach, image.at.y - reach);
+        let (right, bottom) = self.buckets.place(image.at.x + reach, image.at.y + reach);
         for row in top..=bottom {
             let start = (sheet * self.buckets.rows + row) * self.buckets.columns;
             for held in self.buckets.held[start + left..=start + right].iter().flatten() {
                 let reach = radius + held.radius;
-                if (held.at - spot.at).hypot2() >= reach * reach || held.index as usize == index {
+                if (held.at - image.at).hypot2() >= reach * reach || held.index as usize == index {
                     continue;
                 }
                 let there = Spot { turn: usize::from(held.turn), at: held.at };
-                let depth = self.shapes.depth(item, spot, usize::from(held.item), there);
+                let depth = self.shapes.depth(item, image, usize::from(held.item), there);
                 if depth > 0.0 && !tell(held.index as usize, depth) {
-                    return;
+                    return false;
                 }
             }
         }
+        true
     }
 
     /// Every piece a piece would overlap at a spot, and how deep.
@@ -162,7 +252,7 @@ impl<'a> Field<'a> {
         let mut sum = 0.0;
         for (index, piece) in self.pieces.iter().enumerate() {
             self.overlaps(index, piece.sheet, piece.spot, |other, depth| {
-                if other > index {
+                if other >= index {
                     sum += depth;
                 }
             });

@@ -15,13 +15,21 @@ mod error;
 mod field;
 mod grow;
 mod kind;
+mod lattice;
+mod mixes;
 mod nofit;
+mod parallel;
 mod part;
+mod patterns;
 mod random;
+mod ring;
 mod shapes;
+mod sheets;
 mod shorten;
-mod strip;
+mod simple;
+mod spares;
 mod verify;
+mod watch;
 
 pub use error::NestError;
 pub use verify::{Fault, TOLERANCE, verify};
@@ -182,6 +190,11 @@ pub struct Unplaced {
 pub trait Progress: Sync {
     /// `done` of `total` steps, and the best result so far in words. Returns false to stop early with the best so far.
     fn step(&self, done: u64, total: u64, best: &str) -> bool;
+
+    /// How many threads the search may take. The layout is the same on any number.
+    fn threads(&self) -> usize {
+        1
+    }
 }
 
 /// Says nothing and never stops.

@@ -6,9 +6,10 @@
 //! problem via guided local search for overlap minimization" (2009), with growth and decay of weights and sampling of places
 //! after the 2025 paper of J. Gardeyn and G. Vanden Berghe (arXiv 2509.13329).
 
-use super::field::{Field, Piece};
+use super::field::{Field, Keep, Piece};
 use super::random::Random;
 use super::shapes::Spot;
+use super::watch::Watch;
 use crate::geometry::{Point, Vec2};
 
 /// How much is tried.
@@ -38,18 +39,19 @@ pub(super) struct Parting<'f, 'a> {
     pub(super) field: &'f mut Field<'a>,
     weights: Vec<f32>,
     random: &'f mut Random,
+    watch: &'f Watch<'f>,
     /// Moves made, to bound the work.
     pub(super) moves: u64,
 }
 
 impl<'f, 'a> Parting<'f, 'a> {
-    pub(super) fn new(field: &'f mut Field<'a>, random: &'f mut Random) -> Self {
+    pub(super) fn new(field: &'f mut Field<'a>, random: &'f mut Random, watch: &'f Watch<'f>) -> Self {
         let count = field.pieces.len();
-        Self { field, weights: vec![1.0; count * count], random, moves: 0 }
+        Self { field, weights: vec![1.0; count * count], random, watch, moves: 0 }
     }
 
-    /// Parts all pieces, or leaves the least overlapping layout found. `go_on` is asked once a sweep.
-    pub(super) fn part(&mut self, patience: Patience, mut go_on: impl FnMut() -> bool) -> bool {
+    /// Parts all pieces, or leaves the least overlapping layout found.
+    pub(super) fn part(&mut self, patience: Patience) -> bool {
         self.weights.fill(1.0);
         let mut least = self.field.total();
         let mut best = self.field.pieces.clone();
@@ -58,11 +60,12 @@ impl<'f, 'a> Parting<'f, 'a> {
             let mut idle = 0;
             let at_start = least;
             while idle < patience.sweeps && least > PARTED && self.moves < patience.moves {
-                if !go_on() {
+                let moves = self.moves;
+                self.sweep(patience);
+                if !self.watch.spent(self.moves - moves) {
                     self.restore(&best);
                     return false;
                 }
-                self.sweep(patience);
                 let total = self.reweigh();
                 if total < least {
                     // Small steps down keep the search going, but only a real one counts as progress.
@@ -123,11 +126,13 @@ impl<'f, 'a> Parting<'f, 'a> {
             if best.least() <= 0.0 {
                 break;
             }
-            let sheet = self.random.below(self.field.lengths.len());
+            let sheet = match piece.keep {
+                Keep::Anywhere => self.random.below(self.field.spaces.len()),
+                Keep::OnItsSheet => piece.sheet,
+            };
             let turn = self.random.below(self.field.shapes.turns.len());
-            if let Some(inner) = self.field.inner(piece.item, turn, sheet) {
-                let at = Point::new(self.random.between(inner.x0, inner.x1), self.random.between(inner.y0, inner.y1));
-                self.offer(&mut best, index, sheet, Spot { turn, at });
+            if let Some(spot) = self.field.anywhere(piece.item, turn, sheet, self.random) {
+                self.offer(&mut best, index, sheet, spot);
             }
         }
         let reach = self.field.shapes.shape(piece.item).radius;
@@ -137,7 +142,7 @@ impl<'f, 'a> Parting<'f, 'a> {
             }
             let turn = self.nearby_turn(piece.spot.turn);
             let step = Vec2::new(self.random.between(-reach, reach), self.random.between(-reach, reach));
-            if let Some(at) = self.clamped(piece.item, turn, piece.sheet, piece.spot.at + step) {
+            if let Some(at) = self.field.clamped(piece.item, turn, piece.sheet, piece.spot.at + step) {
                 self.offer(&mut best, index, piece.sheet, Spot { turn, at });
             }
         }
@@ -178,11 +183,6 @@ impl<'f, 'a> Parting<'f, 'a> {
         }
     }
 
-    fn clamped(&self, item: usize, turn: usize, sheet: usize, at: Point) -> Option<Point> {
-        let inner = self.field.inner(item, turn, sheet)?;
-        Some(Point::new(at.x.clamp(inner.x0, inner.x1), at.y.clamp(inner.y0, inner.y1)))
-    }
-
     /// Walks downhill in steps that grow on success and halve on failure, along the axes, the diagonals and the turn.
     fn descend(&mut self, index: usize, sheet: usize, spot: Spot, price: f64, step: f64, least: f64) -> (f64, Spot) {
         let item = self.field.pieces[index].item;
@@ -203,7 +203,7 @@ impl<'f, 'a> Parting<'f, 'a> {
                     (true, false) => (spot.turn + turns - 1) % turns,
                     _ => spot.turn,
                 };
-                let Some(at) = self.clamped(item, turn, sheet, spot.at + axis * way) else { continue };
+                let Some(at) = self.field.clamped(item, turn, sheet, spot.at + axis * way) else { continue };
                 let there = Spot { turn, at };
                 let found = self.price(index, sheet, there, price);
                 if found < price {
@@ -222,7 +222,7 @@ impl<'f, 'a> Parting<'f, 'a> {
         let mut pairs: Vec<(usize, usize, f64)> = Vec::new();
         for (index, piece) in self.field.pieces.iter().enumerate() {
             self.field.overlaps(index, piece.sheet, piece.spot, |other, depth| {
-                if other > index {
+                if other >= index {
                     pairs.push((index, other, depth));
                 }
             });

@@ -24,6 +24,8 @@ pub(super) struct Shapes {
 #[derive(Clone, Debug)]
 pub(super) struct Shape {
     grown: Outline,
+    /// Degrees the shape is turned by at the first turn, so that its densest rows run along the sheet's edges.
+    base: f64,
     /// Box of the true outline at each turn.
     bounds: Vec<Rect>,
     /// Shorter side of the smallest of those boxes: the scale on which the shape is moved.
@@ -46,18 +48,44 @@ impl Shapes {
     pub(super) fn new(kinds: &[Kind], gap: f64, turns: Vec<f64>, tolerance: f64) -> Self {
         let directions =
             turns.iter().map(|degrees| turn(*degrees) * Vec2::new(1.0, 0.0).to_point()).map(Point::to_vec2);
-        let shapes: Vec<Shape> = kinds
-            .iter()
-            .map(|kind| {
-                let grown = grown(&kind.area, gap, tolerance);
-                let bounds: Vec<Rect> = turns.iter().map(|degrees| kind.bounds_at(*degrees)).collect();
-                let size = bounds.iter().map(|b| b.width().min(b.height())).fold(f64::INFINITY, f64::min);
-                let radius = grown.outer().points().iter().map(|p| p.to_vec2().hypot()).fold(0.0, f64::max);
-                Shape { area: kind.square_mm, grown, bounds, size, radius }
-            })
-            .collect();
+        let shapes: Vec<Shape> =
+            kinds.iter().map(|kind| Shape::new(kind, &grown(&kind.area, gap, tolerance), 0.0, &turns)).collect();
         let count = shapes.len() * shapes.len() * turns.len();
         Self { directions: directions.collect(), turns, shapes, table: (0..count).map(|_| OnceLock::new()).collect() }
+    }
+
+    /// Turns shapes so that each begins at so many degrees.
+    pub(super) fn based(mut self, kinds: &[Kind], bases: &[f64]) -> Self {
+        for ((shape, kind), base) in self.shapes.iter_mut().zip(kinds).zip(bases) {
+            *shape = Shape::new(kind, &shape.grown.transformed(turn(*base)), *base, &self.turns);
+        }
+        self.table.iter_mut().for_each(|region| *region = OnceLock::new());
+        self
+    }
+
+    /// Turn in degrees of an item at the n-th turn.
+    pub(super) fn degrees(&self, item: usize, turn: usize) -> f64 {
+        (self.shapes[item].base + self.turns[turn]) % 360.0
+    }
+
+    /// The turn of an item nearest to one in degrees.
+    pub(super) fn nearest_turn(&self, item: usize, degrees: f64) -> usize {
+        let off = |turn: usize| {
+            let off = (self.degrees(item, turn) - degrees).rem_euclid(360.0);
+            off.min(360.0 - off)
+        };
+        (0..self.turns.len()).min_by(|a, b| off(*a).total_cmp(&off(*b))).unwrap_or(0)
+    }
+
+    /// Index of the half turn, if it is among the turns.
+    pub(super) fn half_turn(&self) -> Option<usize> {
+        self.turns.iter().position(|degrees| (degrees - 180.0).abs() < 1e-9)
+    }
+
+    /// Where two pieces of one item overlap when the second is turned so many turns more.
+    pub(super) fn region(&self, item: usize, between: usize) -> Vec<Outline> {
+        let grown = &self.shapes[item].grown;
+        convolve::no_fit(grown, &grown.transformed(turn(self.turns[between])))
     }
 
     pub(super) fn shape(&self, item: usize) -> &Shape {
@@ -99,5 +127,14 @@ impl Shapes {
         let frame = self.directions[from];
         let turned = Point::new(offset.x * frame.x + offset.y * frame.y, offset.y * frame.x - offset.x * frame.y);
         (self.no_fit(first, second, between), turned)
+    }
+}
+
+impl Shape {
+    fn new(kind: &Kind, grown: &Outline, base: f64, turns: &[f64]) -> Self {
+        let bounds: Vec<Rect> = turns.iter().map(|degrees| kind.bounds_at((base + degrees) % 360.0)).collect();
+        let size = bounds.iter().map(|b| b.width().min(b.height())).fold(f64::INFINITY, f64::min);
+        let radius = grown.outer().points().iter().map(|p| p.to_vec2().hypot()).fold(0.0, f64::max);
+        Self { area: kind.square_mm, grown: grown.clone(), base, bounds, size, radius }
     }
 }

@@ -3,6 +3,7 @@
 #![allow(clippy::disallowed_methods, clippy::print_stdout, clippy::unwrap_used, reason = "a measuring program")]
 
 use std::sync::Mutex;
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
 use hemwright::geometry::{Point, Ring};
@@ -26,8 +27,10 @@ fn processor_seconds() -> f64 {
 struct Watch {
     start: f64,
     limit: f64,
+    threads: usize,
     verbose: bool,
     last: Mutex<String>,
+    asked: AtomicU64,
 }
 
 impl Progress for Watch {
@@ -40,11 +43,17 @@ impl Progress for Watch {
             }
         }
         // Asking the system costs more than a step; every sixteenth is often enough.
-        !done.is_multiple_of(16) || processor_seconds() - self.start < self.limit
+        let asked = self.asked.fetch_add(1, Ordering::Relaxed);
+        !asked.is_multiple_of(16) || processor_seconds() - self.start < self.limit
+    }
+
+    fn threads(&self) -> usize {
+        self.threads
     }
 }
 
 struct Options {
+    threads: usize,
     seconds: f64,
     effort: Effort,
     seeds: u64,
@@ -54,14 +63,22 @@ struct Options {
 }
 
 fn main() {
-    let mut options =
-        Options { seconds: 1e6, effort: Effort::Usual, seeds: 1, strip: false, verbose: false, picture: None };
+    let mut options = Options {
+        threads: 2,
+        seconds: 1e6,
+        effort: Effort::Usual,
+        seeds: 1,
+        strip: false,
+        verbose: false,
+        picture: None,
+    };
     let mut files = Vec::new();
     let mut words = std::env::args().skip(1);
     while let Some(word) = words.next() {
         match word.as_str() {
             "--seconds" => options.seconds = words.next().unwrap().parse().unwrap(),
             "--seeds" => options.seeds = words.next().unwrap().parse().unwrap(),
+            "--threads" => options.threads = words.next().unwrap().parse().unwrap(),
             "--quick" => options.effort = Effort::Quick,
             "--thorough" => options.effort = Effort::Thorough,
             "--strip" => options.strip = true,
@@ -155,7 +172,14 @@ fn published(instance: &Value) -> Task {
 
 fn measure(task: &Task, name: &str, options: &Options) {
     let (wall, start) = (Instant::now(), processor_seconds());
-    let watch = Watch { start, limit: options.seconds, verbose: options.verbose, last: Mutex::default() };
+    let watch = Watch {
+        start,
+        limit: options.seconds,
+        threads: options.threads,
+        verbose: options.verbose,
+        last: Mutex::default(),
+        asked: AtomicU64::new(0),
+    };
     let layout = nest::lay(task, &watch).unwrap();
     let (wall, seconds) = (wall.elapsed().as_secs_f64(), processor_seconds() - start);
     let faults = verify(task, &layout);

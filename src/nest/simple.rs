@@ -1,0 +1,102 @@
+//! The simple layouts: sheet after sheet by boxes, off-cuts from the drawer first.
+
+use super::Task;
+use super::boxes::{self, RULES, Rule};
+use super::draft::{Draft, DraftSheet, Pose, room};
+use super::kind::Kind;
+
+/// The best simple layout with each stock as the one mainly bought, best first.
+pub(super) fn drafts(kinds: &[Kind], task: &Task) -> Vec<Draft> {
+    let mut best: Vec<Draft> = (0..task.stock.len()).filter_map(|main| best_with(main, kinds, task)).collect();
+    for at in 1..best.len() {
+        let better = |a: usize, b: usize, all: &[Draft]| all[a].score(kinds, task).beats(&all[b].score(kinds, task));
+        let mut at = at;
+        while at > 0 && better(at, at - 1, &best) {
+            best.swap(at, at - 1);
+            at -= 1;
+        }
+    }
+    best
+}
+
+fn best_with(main: usize, kinds: &[Kind], task: &Task) -> Option<Draft> {
+    let wanted: Vec<u32> = task.items.iter().map(|item| item.quantity).collect();
+    let mut best: Option<Draft> = None;
+    for rules in RULES.iter().map(std::slice::from_ref).chain([&RULES[..]]) {
+        let draft = by_boxes(rules, main, &wanted, kinds, task);
+        if best.as_ref().is_none_or(|other| draft.score(kinds, task).beats(&other.score(kinds, task))) {
+            best = Some(draft);
+        }
+    }
+    best
+}
+
+/// The order in which sheets are opened: the drawer, the stock mainly bought, whatever else there is.
+pub(super) fn opening(main: usize, task: &Task) -> Vec<usize> {
+    let drawer = (0..task.stock.len()).filter(|stock| task.stock[*stock].available.is_some());
+    drawer.chain([main]).chain(0..task.stock.len()).collect()
+}
+
+/// Sheet after sheet, off-cuts first, then one stock; every sheet by the rule that fills it best, the last on the cheapest
+/// stock that takes what is left.
+pub(super) fn by_boxes(rules: &[Rule], main: usize, wanted: &[u32], kinds: &[Kind], task: &Task) -> Draft {
+    let mut left = wanted.to_vec();
+    let mut stock_left: Vec<u64> = task.stock.iter().map(|stock| stock.available.map_or(u64::MAX, u64::from)).collect();
+    let mut draft = Draft { sheets: Vec::new(), method: "grid" };
+    for stock in opening(main, task) {
+        while left.iter().any(|count| *count > 0) && stock_left[stock] > 0 {
+            let poses = fill_sheet(rules, stock, draft.sheets.is_empty(), &left, kinds, task);
+            if poses.is_empty() {
+                break;
+            }
+            stock_left[stock] -= 1;
+            for pose in &poses {
+                left[pose.item] -= 1;
+            }
+            draft.sheets.push(DraftSheet { stock, poses });
+        }
+    }
+    cheaper_last(rules, &mut draft, &stock_left, kinds, task);
+    draft
+}
+
+/// Fills one sheet by the rule that leaves least of the pieces' area, then uses the least length.
+fn fill_sheet(rules: &[Rule], stock: usize, is_first: bool, left: &[u32], kinds: &[Kind], task: &Task) -> Vec<Pose> {
+    let first: Vec<u32> = task.items.iter().map(|item| if is_first { item.on_first_sheet } else { 0 }).collect();
+    let mut best: Option<(f64, f64, Vec<Pose>)> = None;
+    for rule in rules {
+        let poses = boxes::fill(*rule, &room(stock, task), task.gap.get(), kinds, left, &first);
+        let area: f64 = poses.iter().map(|pose| kinds[pose.item].square_mm).sum();
+        let used = DraftSheet { stock, poses: poses.clone() }.used(kinds, task);
+        let better = best
+            .as_ref()
+            .is_none_or(|(most, least, _)| area > most + 1e-6 || (area > most - 1e-6 && used < least - 1e-6));
+        if better {
+            best = Some((area, used, poses));
+        }
+    }
+    best.map(|(_, _, poses)| poses).unwrap_or_default()
+}
+
+/// Moves the last sheet's pieces to another stock where that is better.
+fn cheaper_last(rules: &[Rule], draft: &mut Draft, stock_left: &[u64], kinds: &[Kind], task: &Task) {
+    let Some(last) = draft.sheets.last().cloned() else { return };
+    let mut left = vec![0u32; kinds.len()];
+    for pose in &last.poses {
+        left[pose.item] += 1;
+    }
+    let is_first = draft.sheets.len() == 1;
+    for (stock, _) in stock_left.iter().enumerate().filter(|(stock, count)| **count > 0 && *stock != last.stock) {
+        let poses = fill_sheet(rules, stock, is_first, &left, kinds, task);
+        if poses.len() < last.poses.len() {
+            continue;
+        }
+        let mut other = draft.clone();
+        if let Some(sheet) = other.sheets.last_mut() {
+            *sheet = DraftSheet { stock, poses };
+        }
+        if other.score(kinds, task).beats(&draft.score(kinds, task)) {
+            *draft = other;
+        }
+    }
+}

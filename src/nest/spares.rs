@@ -1,0 +1,72 @@
+//! What leaving out one spare would save.
+
+use std::collections::BTreeSet;
+
+use super::draft::Draft;
+use super::kind::Kind;
+use super::part::Patience;
+use super::random::Random;
+use super::sheets::Search;
+use super::{Task, mixes, simple};
+
+/// Moves spent on finding out whether one spare fewer needs fewer sheets.
+const MOVES: u64 = 1_500;
+
+/// Whether leaving out a spare of one motif, or of all, needs fewer sheets.
+pub(super) fn one_fewer(draft: &Draft, kinds: &[Kind], task: &Task, search: Option<&Search<'_>>) -> Vec<String> {
+    let motifs: BTreeSet<&str> =
+        task.items.iter().filter(|item| item.spares > 0).map(|item| item.motif.as_str()).collect();
+    let mut said = Vec::new();
+    for motif in motifs {
+        let fewer = without_one(task, motif);
+        let Some(other) = with_fewer_sheets(draft, kinds, &fewer, search) else { continue };
+        let saved = draft
+            .cost(kinds, task)
+            .zip(other.cost(kinds, &fewer))
+            .map_or_else(String::new, |(now, then)| format!(" ({:.2} less to pay)", now - then));
+        said.push(format!("one fewer spare of {motif} saves a sheet{saved}"));
+    }
+    said
+}
+
+/// The task with one spare of a motif less.
+fn without_one(task: &Task, motif: &str) -> Task {
+    let mut fewer = task.clone();
+    for item in fewer.items.iter_mut().filter(|item| item.motif == motif && item.spares > 0) {
+        item.quantity -= 1;
+        item.spares -= 1;
+        item.on_first_sheet = item.on_first_sheet.min(item.quantity);
+    }
+    fewer
+}
+
+fn with_fewer_sheets(draft: &Draft, kinds: &[Kind], fewer: &Task, search: Option<&Search<'_>>) -> Option<Draft> {
+    let simple = simple::drafts(kinds, fewer).into_iter().next()?;
+    if simple.sheets.len() < draft.sheets.len() {
+        return Some(simple);
+    }
+    let search = Search { task: fewer, kinds, shapes: search?.shapes, watch: search?.watch };
+    let mut start = draft.clone();
+    let mut over: Vec<u32> = vec![0; kinds.len()];
+    for pose in start.sheets.iter().flat_map(|sheet| &sheet.poses) {
+        over[pose.item] += 1;
+    }
+    for (over, item) in over.iter_mut().zip(&fewer.items) {
+        *over = over.saturating_sub(item.quantity);
+    }
+    for sheet in start.sheets.iter_mut().rev() {
+        sheet.poses.retain(|pose| {
+            let drop = over[pose.item] > 0;
+            over[pose.item] -= u32::from(drop);
+            !drop
+        });
+    }
+    start.sheets.retain(|sheet| !sheet.poses.is_empty());
+    if start.sheets.len() < draft.sheets.len() {
+        return Some(start);
+    }
+    let sets = mixes::better_than(&start, kinds, fewer);
+    let set = sets.into_iter().find(|set| set.len() < draft.sheets.len())?;
+    let patience = Patience { anywhere: 50, nearby: 25, sweeps: 100, strikes: 2, moves: MOVES };
+    search.onto(&start, &set, patience, &mut Random::new(fewer.seed, 4000))
+}
