@@ -29,8 +29,8 @@ struct Budget {
 impl Budget {
     const fn of(effort: Effort) -> Self {
         match effort {
-            Effort::Quick => Self { rings: (4, 400), sets: (1, 1_000), emptying: (2, 1_500) },
-            Effort::Usual => Self { rings: (8, 1_000), sets: (2, 3_000), emptying: (2, 6_000) },
+            Effort::Quick => Self { rings: (2, 200), sets: (1, 500), emptying: (2, 400) },
+            Effort::Usual => Self { rings: (3, 300), sets: (2, 1_500), emptying: (2, 1_500) },
             Effort::Thorough => Self { rings: (30, 4_000), sets: (3, 20_000), emptying: (4, 50_000) },
         }
     }
@@ -59,7 +59,9 @@ pub(super) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
     let search = shapes.as_ref().map(|shapes| Search { task: &within, kinds: &kinds, shapes, watch: &watch });
     let mut best = Best { task: &within, kinds: &kinds, watch: &watch, draft: None };
     drafts.iter().for_each(|draft| best.offer(draft));
-    if let Some(search) = &search {
+    // One piece lies best in its smallest box.
+    let alone = within.items.iter().map(|item| item.quantity).sum::<u32>() < 2;
+    if let Some(search) = search.as_ref().filter(|_| !alone) {
         improve(search, &drafts, &mut patterns, budget, &mut best);
     }
     let draft = best.draft.unwrap_or(Draft { sheets: Vec::new(), method: "grid" });
@@ -72,7 +74,7 @@ pub(super) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
 }
 
 /// Like pieces from which on patterns that repeat are looked for.
-const MANY_ALIKE: u32 = 8;
+const MANY_ALIKE: u32 = 12;
 
 /// The densest lattices of each kind there is much of; under free turning shapes then begin with their rows along the edge.
 fn with_lattices(shapes: Shapes, kinds: &[Kind], task: &Task, watch: &Watch<'_>) -> (Shapes, Vec<Patterns>) {

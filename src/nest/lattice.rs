@@ -37,13 +37,13 @@ impl Lattice {
 const DIRECTIONS: u32 = 90;
 
 /// Row pitches tried in a double lattice, from touching up to so many times as much; half-turned pieces lie between.
-const PITCHES: (u32, f64) = (14, 2.1);
+const PITCHES: (u32, f64) = (9, 2.1);
 
 /// Sideways shifts tried for the next row.
-const SHIFTS: u32 = 36;
+const SHIFTS: u32 = 24;
 
 /// Halvings of the step by which the best layout is refined.
-const REFINEMENTS: u32 = 26;
+const REFINEMENTS: u32 = 44;
 
 /// Kept clear between neighbours, in millimetres, over and above what the no-fit region says: its arithmetic is rounded.
 const CLEAR: f64 = 1e-6;

@@ -86,7 +86,19 @@ impl Search<'_> {
             sheets[piece.sheet].poses.push(Pose { item: piece.item, turn_deg, x, y });
         }
         sheets.retain(|sheet| !sheet.poses.is_empty());
+        sheets.iter_mut().for_each(|sheet| self.to_the_corner(sheet));
         Draft { sheets, method }
+    }
+
+    /// Moves a whole sheet's pieces up to its corner, so that what is left over is one strip and not two.
+    fn to_the_corner(&self, sheet: &mut DraftSheet) {
+        let margin = self.task.margin.get();
+        let bounds = |pose: &Pose| self.kinds[pose.item].bounds_at(pose.turn_deg);
+        let left = sheet.poses.iter().map(|pose| bounds(pose).x0 + pose.x).fold(f64::INFINITY, f64::min) - margin;
+        let top = sheet.poses.iter().map(|pose| bounds(pose).y0 + pose.y).fold(f64::INFINITY, f64::min) - margin;
+        for pose in &mut sheet.poses {
+            (pose.x, pose.y) = (pose.x - left, pose.y - top);
+        }
     }
 
     /// The draft with its last sheet emptied or its roll shortened as far as the plan gets.

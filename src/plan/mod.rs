@@ -90,6 +90,7 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
     risks.sort_by_key(|risk| std::cmp::Reverse(risk.outcome));
     let mut findings = set.findings.clone();
     findings.extend(prepared.findings);
+    findings.extend(sheets::ended_early(&sheets, &films));
     let trims = trims::needs(Edge::of(&set.hem, &job.hem.ends), &job.trims)?;
     findings.extend(trims::hidden_motifs(&job.trims, &set.setting, &set.motifs));
     let budget = budget::budget(budget::Work {

@@ -2,8 +2,9 @@
 
 use super::Error;
 use crate::film::{Film, Pieces};
+use crate::finding::{Finding, Severity};
 use crate::job::Job;
-use crate::nest::{self, Item, Layout, Progress, Task};
+use crate::nest::{self, Ended, Item, Layout, Progress, Task};
 
 /// The sheets of one film.
 #[derive(Clone, Debug)]
@@ -45,6 +46,21 @@ pub(super) fn lay(
         all.push(FilmSheets { film: index, items, task, layout });
     }
     if too_large.is_empty() { Ok(all) } else { Err(Error::TooLarge { pieces: too_large }) }
+}
+
+/// Films whose search was ended before its time.
+pub(super) fn ended_early(sheets: &[FilmSheets], films: &[Film]) -> Option<Finding> {
+    let early = sheets.iter().filter(|film| film.layout.ended == Ended::StoppedEarly);
+    let keys: Vec<&str> = early.map(|film| films[film.film].key.as_str()).collect();
+    (!keys.is_empty()).then(|| Finding {
+        severity: Severity::LookAtThis,
+        kind: "search-ended-early",
+        place: None,
+        measure: None,
+        say: format!("The search for a good layout was ended early on {}.", keys.join(", ")),
+        advice: "The best layout found until then is used, checked like every other; plan again to save film."
+            .to_owned(),
+    })
 }
 
 fn task_for(film: &Film, pieces: &Pieces, job: &Job) -> (Vec<usize>, Task) {
