@@ -111,6 +111,38 @@ fn a_plan_she_has_written_into_is_left_alone() {
 }
 
 #[test]
+fn a_folder_is_replaced_only_by_the_same_thing_again() {
+    let desk = desk();
+    hemwright(
+        &desk,
+        &["new", "job.toml", "--motif", "leaf.svg", "--width", "40mm", "--hem", "1200mm", "--gap", "60mm"],
+    )
+    .success();
+    std::fs::copy(desk.path().join("job.toml"), desk.path().join("second.toml")).unwrap();
+    hemwright(&desk, &["plan", "job.toml", "--out", "plan"]).success();
+    let before = contents(&desk.path().join("plan"));
+    let refused: [&[&str]; 3] = [
+        &["plan", "second.toml", "--out", "plan"],
+        &["recut", "job.toml", "leaf", "--out", "plan"],
+        &["inspect", "leaf.svg", "--out", "plan"],
+    ];
+    for arguments in refused {
+        let run = hemwright(&desk, arguments).code(1);
+        let says = String::from_utf8_lossy(&run.get_output().stderr).into_owned();
+        assert!(says.contains("plan holds the plan of job; nothing was touched"), "{arguments:?}: {says}");
+    }
+    assert_eq!(contents(&desk.path().join("plan")), before);
+    // Her own folder, though there is nothing in it yet.
+    std::fs::create_dir(desk.path().join("plan/photographs")).unwrap();
+    hemwright(&desk, &["plan", "job.toml", "--out", "plan"]).code(1);
+    assert!(desk.path().join("plan/photographs").is_dir());
+    // A second recut takes a folder of its own.
+    hemwright(&desk, &["recut", "job.toml", "leaf"]).success();
+    hemwright(&desk, &["recut", "job.toml", "leaf=2"]).success();
+    assert!(desk.path().join("job-recut").is_dir() && desk.path().join("job-recut-2").is_dir());
+}
+
+#[test]
 fn art_is_looked_for_beside_the_job_file_and_the_folder_named_after_it() {
     let desk = desk();
     let sub = desk.path().join("summer");
@@ -163,7 +195,12 @@ fn a_new_job_file_plans_at_once_and_is_never_overwritten() {
     assert!(written.contains("# ") && written.contains("width = \"4 cm\""), "{written}");
     hemwright(&desk, &["plan", "job.toml", "--out", "from-file"]).success();
     hemwright(&desk, &FLAGS).success();
-    assert!(contents(&desk.path().join("plan")) == contents(&desk.path().join("from-file")), "not the same job");
+    // The list of files says which job the folder belongs to, so that one never replaces the other.
+    let all_but_the_list = |folder: &str| {
+        let files = contents(&desk.path().join(folder)).into_iter();
+        files.filter(|(name, _)| name != "contents.txt").collect::<Vec<_>>()
+    };
+    assert!(all_but_the_list("plan") == all_but_the_list("from-file"), "not the same job");
     let run = hemwright(&desk, &new).code(1);
     assert!(String::from_utf8_lossy(&run.get_output().stderr).starts_with("error: job.toml is already there"));
     assert_eq!(fs::read_to_string(desk.path().join("job.toml")).unwrap(), written);

@@ -1,7 +1,7 @@
-//! The list of a plan folder's files, by which a later plan knows that it may replace the folder.
+//! The list of a folder's files, by which a later run knows that it may replace the folder.
 //!
-//! A folder may be replaced only when each of its files is on the list and as it was written: a chalk list she has ticked
-//! off or a page she has added is hers.
+//! A folder may be replaced only by another of the same, and only when each of its files is on the list and as it was
+//! written: a chalk list she has ticked off or a page she has added is hers, and a plan is no place for a recut.
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -11,7 +11,7 @@ use hemwright::write::OutFile;
 /// Name of the list in the folder.
 pub(crate) const NAME: &str = "contents.txt";
 /// First line of every such list.
-const HEADING: &str = "hemwright contents 1: files of this plan with their size and check figure";
+const HEADING: &str = "hemwright contents 2: what this folder is, then its files with check figure and size";
 
 /// Size and check figure of a file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,9 +31,18 @@ impl Mark {
     }
 }
 
-/// The list of these files.
-pub(crate) fn list(files: &[OutFile]) -> OutFile {
-    let mut text = format!("{HEADING}\n");
+/// What is on a list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Contents {
+    /// `plan of skirt`.
+    pub(crate) about: String,
+    /// Every file with its mark.
+    pub(crate) files: BTreeMap<String, Mark>,
+}
+
+/// The list of these files of a folder that is `about`, on one line.
+pub(crate) fn list(about: &str, files: &[OutFile]) -> OutFile {
+    let mut text = format!("{HEADING}\n{about}\n");
     for file in files {
         let mark = Mark::of(&file.bytes);
         writeln!(text, "{:016x} {} {}", mark.figure, mark.bytes, file.name).expect("writing to a String cannot fail");
@@ -42,19 +51,19 @@ pub(crate) fn list(files: &[OutFile]) -> OutFile {
 }
 
 /// Reads such a list; `None` when it is none.
-pub(crate) fn read(text: &str) -> Option<BTreeMap<String, Mark>> {
+pub(crate) fn read(text: &str) -> Option<Contents> {
     let mut lines = text.lines();
     if lines.next()? != HEADING {
         return None;
     }
-    lines
-        .map(|line| {
-            let mut parts = line.splitn(3, ' ');
-            let figure = u64::from_str_radix(parts.next()?, 16).ok()?;
-            let bytes = parts.next()?.parse().ok()?;
-            Some((parts.next()?.to_owned(), Mark { bytes, figure }))
-        })
-        .collect()
+    let about = lines.next()?.to_owned();
+    let file = |line: &str| {
+        let mut parts = line.splitn(3, ' ');
+        let figure = u64::from_str_radix(parts.next()?, 16).ok()?;
+        let bytes = parts.next()?.parse().ok()?;
+        Some((parts.next()?.to_owned(), Mark { bytes, figure }))
+    };
+    Some(Contents { about, files: lines.map(file).collect::<Option<_>>()? })
 }
 
 #[cfg(test)]
@@ -64,15 +73,16 @@ mod tests {
     #[test]
     fn a_list_reads_back_and_tells_a_changed_file() {
         let files = [OutFile { name: "cut/red sheet.svg".into(), bytes: b"<svg/>".to_vec() }];
-        let read = read(std::str::from_utf8(&list(&files).bytes).unwrap()).unwrap();
-        assert_eq!(read["cut/red sheet.svg"], Mark::of(b"<svg/>"));
-        assert_ne!(read["cut/red sheet.svg"], Mark::of(b"<svg >"));
+        let read = read(std::str::from_utf8(&list("plan of skirt", &files).bytes).unwrap()).unwrap();
+        assert_eq!(read.about, "plan of skirt");
+        assert_eq!(read.files["cut/red sheet.svg"], Mark::of(b"<svg/>"));
+        assert_ne!(read.files["cut/red sheet.svg"], Mark::of(b"<svg >"));
     }
 
     #[test]
     fn other_texts_are_no_list() {
         assert_eq!(read(""), None);
         assert_eq!(read("my own notes\n"), None);
-        assert_eq!(read(&format!("{HEADING}\nzz 1 a\n")), None);
+        assert_eq!(read(&format!("{HEADING}\nplan of a\nzz 1 a\n")), None);
     }
 }

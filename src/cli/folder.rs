@@ -3,7 +3,6 @@
 //! Everything is written into a new folder beside the place and moved there at the end. An older plan is moved aside first
 //! and back again should the last step fail.
 
-use std::collections::BTreeMap;
 use std::fs;
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
@@ -14,34 +13,35 @@ use super::contents::{self, Mark};
 use super::progress;
 use super::trouble::Trouble;
 
-/// Whether a folder may be put at a place, found out before any long work.
+/// Whether a folder that is `about` something (`plan of skirt`) may be put at a place, found out before any long work.
 ///
 /// # Errors
 /// [`Trouble`] when the place is taken by anything but an older plan, or there is no folder to put it into.
-pub(crate) fn may_write(place: &Path) -> Result<(), Trouble> {
+pub(crate) fn may_write(place: &Path, about: &str) -> Result<(), Trouble> {
     let parent = parent(place)?;
     if !parent.is_dir() {
         return Err(Trouble::NoParent { path: parent });
     }
-    let Ok(about) = fs::symlink_metadata(place) else { return Ok(()) };
-    if about.is_symlink() {
+    let Ok(there) = fs::symlink_metadata(place) else { return Ok(()) };
+    if there.is_symlink() {
         return Err(Trouble::OutIsALink { path: place.to_owned() });
     }
-    if !about.is_dir() {
+    if !there.is_dir() {
         return Err(Trouble::OutIsAFile { path: place.to_owned() });
     }
-    only_an_older_plan(place)
+    only_an_older_one(place, about)
 }
 
 /// Writes the folder.
 ///
 /// # Errors
 /// [`Trouble`] as [`may_write`], or when the system refuses; then nothing is left behind and an older plan is as it was.
-pub(crate) fn write(place: &Path, files: &[OutFile]) -> Result<(), Trouble> {
-    may_write(place)?;
+pub(crate) fn write(place: &Path, about: &str, files: &[OutFile]) -> Result<(), Trouble> {
+    let about = one_line(about);
+    may_write(place, &about)?;
     let failed = |fault: io::Error| Trouble::NotWritable { path: place.to_owned(), fault };
     let new = Beside::make(place, "new").map_err(failed)?;
-    let list = contents::list(files);
+    let list = contents::list(&about, files);
     for file in files.iter().chain([&list]) {
         if progress::given_up() {
             return Err(Trouble::Stopped);
@@ -49,7 +49,7 @@ pub(crate) fn write(place: &Path, files: &[OutFile]) -> Result<(), Trouble> {
         write_file(&new.path, file).map_err(failed)?;
     }
     // Once more, since planning may take a while: what came in meanwhile is not ours to replace.
-    may_write(place)?;
+    may_write(place, &about)?;
     if place.exists() {
         let old = Beside::make(place, "old").map_err(failed)?;
         let aside = old.path.join("plan");
@@ -136,8 +136,13 @@ impl Drop for Beside {
     }
 }
 
-/// Looks through a folder for anything that an older plan did not write, or that was changed since.
-fn only_an_older_plan(place: &Path) -> Result<(), Trouble> {
+/// Names of files may hold line ends; a list's second line may not.
+fn one_line(about: &str) -> String {
+    about.chars().map(|c| if c.is_control() { ' ' } else { c }).collect()
+}
+
+/// Looks through a folder for anything that an older run of the same did not write, or that was changed since.
+fn only_an_older_one(place: &Path, about: &str) -> Result<(), Trouble> {
     let failed = |fault: io::Error| Trouble::NotReadable { path: place.to_owned(), fault };
     let mut found = Vec::new();
     walk(place, "", &mut found).map_err(failed)?;
@@ -146,9 +151,15 @@ fn only_an_older_plan(place: &Path) -> Result<(), Trouble> {
     }
     let not_ours = |holds: String| Trouble::NotOurs { path: place.to_owned(), holds };
     let listed = fs::read_to_string(place.join(contents::NAME)).ok().and_then(|text| contents::read(&text));
-    let listed: BTreeMap<String, Mark> = listed.ok_or_else(|| not_ours(found[0].clone()))?;
+    let listed = listed.ok_or_else(|| not_ours(found[0].clone()))?;
+    if listed.about != one_line(about) {
+        return Err(Trouble::HoldsAnother { path: place.to_owned(), holds: listed.about });
+    }
     for name in found.into_iter().filter(|name| name != contents::NAME) {
-        let Some(mark) = listed.get(&name) else { return Err(not_ours(name)) };
+        let Some(mark) = listed.files.get(&name) else { return Err(not_ours(name)) };
+        if fs::symlink_metadata(place.join(&name)).map_err(failed)?.is_symlink() {
+            return Err(not_ours(name));
+        }
         let bytes = fs::read(place.join(&name)).map_err(failed)?;
         if Mark::of(&bytes) != *mark {
             return Err(Trouble::Changed { path: place.to_owned(), file: name });
@@ -157,7 +168,8 @@ fn only_an_older_plan(place: &Path) -> Result<(), Trouble> {
     Ok(())
 }
 
-/// Names of everything in a folder that is not itself a folder, in order; a folder without anything counts as well.
+/// Names of everything in a folder that is not itself a folder, in order, and of folders in it that hold nothing: those
+/// are hers, since none is ever written.
 fn walk(folder: &Path, prefix: &str, found: &mut Vec<String>) -> io::Result<()> {
     let mut entries: Vec<_> = fs::read_dir(folder)?.collect::<io::Result<_>>()?;
     entries.sort_by_key(fs::DirEntry::file_name);
@@ -168,7 +180,12 @@ fn walk(folder: &Path, prefix: &str, found: &mut Vec<String>) -> io::Result<()> 
         }
         let name = format!("{prefix}{}", entry.file_name().to_string_lossy());
         if entry.file_type()?.is_dir() {
-            walk(&entry.path(), &format!("{name}/"), found)?;
+            let before = found.len();
+            let inner = format!("{name}/");
+            walk(&entry.path(), &inner, found)?;
+            if found.len() == before {
+                found.push(inner);
+            }
         } else {
             found.push(name);
         }

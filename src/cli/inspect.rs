@@ -23,7 +23,7 @@ pub(crate) fn run(args: &InspectArgs) -> Result<(), Trouble> {
         art::inspect(&text, &wish, &limits.into()).map_err(|fault| plan::Error::Art { file: file.clone(), fault })?;
     let mut text = inspection::text(&inspection);
     if let Some(place) = &args.out {
-        folder::write(place, &inspection::files(&inspection))?;
+        folder::write(place, &format!("inspection of {file}"), &inspection::files(&inspection))?;
         text.push_str(&format!("Written to {}: a numbered picture, and the findings as data.\n", place.display()));
     }
     say::out(&text)?;

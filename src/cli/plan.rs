@@ -14,12 +14,13 @@ pub(crate) fn run(args: &PlanArgs) -> Result<(), Trouble> {
     }
     let Input { job, art, stem } = input::read(&args.job)?;
     let place = args.out.clone().unwrap_or_else(|| PathBuf::from(format!("{stem}-plan")));
-    folder::may_write(&place)?;
+    let about = format!("plan of {stem}");
+    folder::may_write(&place, &about)?;
     progress::listen();
     let plan = hemwright::plan::make(&job, &art, &Bar::new())?;
     if progress::given_up() {
         return Err(Trouble::Stopped);
     }
-    folder::write(&place, &hemwright::write::folder(&plan))?;
+    folder::write(&place, &about, &hemwright::write::folder(&plan))?;
     say::out(&summary::text(&plan, &place))
 }

@@ -12,8 +12,9 @@ use super::{folder, say};
 
 pub(crate) fn run(args: &RecutArgs) -> Result<(), Trouble> {
     let Input { job, art, stem } = input::read_file(&args.job)?;
-    let place = args.out.clone().unwrap_or_else(|| PathBuf::from(format!("{stem}-recut")));
-    folder::may_write(&place)?;
+    let place = args.out.clone().unwrap_or_else(|| free(&stem));
+    let about = about(args, &stem);
+    folder::may_write(&place, &about)?;
     progress::listen();
     let spoiled: Vec<Spoiled> = args.pieces.iter().map(|piece| piece.0.clone()).collect();
     let offcuts: Vec<OffCut> = args.on.iter().map(|offcut| offcut.0.clone()).collect();
@@ -21,8 +22,20 @@ pub(crate) fn run(args: &RecutArgs) -> Result<(), Trouble> {
     if progress::given_up() {
         return Err(Trouble::Stopped);
     }
-    folder::write(&place, &hemwright::write::recut_folder(&plan))?;
+    folder::write(&place, &about, &hemwright::write::recut_folder(&plan))?;
     say::out(&format!("{}Written to {}.\n", sheets(&plan), place.display()))
+}
+
+/// `skirt-recut`, or where that is taken `skirt-recut-2` and on: pieces of an earlier recut may still have to be cut.
+fn free(stem: &str) -> PathBuf {
+    let name = |k: u32| PathBuf::from(if k == 1 { format!("{stem}-recut") } else { format!("{stem}-recut-{k}") });
+    (1..1000).map(name).find(|place| !place.exists()).unwrap_or_else(|| name(1))
+}
+
+/// Only the same pieces cut again may replace an older folder.
+fn about(args: &RecutArgs, stem: &str) -> String {
+    let pieces: Vec<String> = args.pieces.iter().map(|piece| format!("{} x {}", piece.0.count, piece.0.name)).collect();
+    format!("recut of {stem}: {}", pieces.join(", "))
 }
 
 /// What of each film is cut.

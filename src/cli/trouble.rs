@@ -35,6 +35,8 @@ pub(crate) enum Trouble {
     NoParent { path: PathBuf },
     /// The folder holds what this program did not write.
     NotOurs { path: PathBuf, holds: String },
+    /// The folder was written for something else.
+    HoldsAnother { path: PathBuf, holds: String },
     /// A file of an older plan was changed since.
     Changed { path: PathBuf, file: String },
     /// The system does not let it be written.
@@ -81,6 +83,7 @@ impl Trouble {
                 "choose another name with --out: only folders that hold nothing but an older plan are replaced"
                     .to_owned()
             }
+            Self::HoldsAnother { .. } => "choose another name with --out, or take that folder away first".to_owned(),
             Self::Changed { .. } => "rename the folder to keep it, or choose another name with --out".to_owned(),
             Self::FileThere { .. } => "choose another name: nothing is overwritten".to_owned(),
             Self::DrawingStops { .. } => "mend what \"stops the job\" in the drawing, then inspect it again".to_owned(),
@@ -125,6 +128,9 @@ impl fmt::Display for Trouble {
             Self::NoParent { path } => write!(f, "there is no folder {}", path.display()),
             Self::NotOurs { path, holds } => {
                 write!(f, "{} holds {holds}, which no plan wrote; nothing was touched", path.display())
+            }
+            Self::HoldsAnother { path, holds } => {
+                write!(f, "{} holds the {holds}; nothing was touched", path.display())
             }
             Self::Changed { path, file } => {
                 write!(f, "{} was changed since it was planned; nothing was touched", path.join(file).display())
