@@ -258,3 +258,15 @@ fn a_length_below_zero_from_a_flag_is_told_with_its_line_in_the_job_it_makes() {
     assert!(refusal.says.contains("width is -60.0 mm; it must be more than zero"), "{}", refusal.says);
     assert!(refusal.says.contains("job made from the flags:"), "{}", refusal.says);
 }
+
+#[test]
+fn a_drawer_that_does_not_hold_all_pieces() {
+    let desk = desk();
+    let job = "[hem.straight]\nlength = \"2 m\"\n[[band]]\ngap = \"40 mm\"\n[motif.square]\nart = \"square.svg\"\nwidth = \"40 mm\"\n\
+               [every_film]\nsheets = [{ size = \"300 x 100 mm\", have = 1 }]\n[laying]\neffort = \"quick\"\n";
+    fs::write(desk.path().join("drawer.toml"), job).unwrap();
+    let refusal = refused(&desk, &["plan", "drawer.toml"]);
+    assert_eq!(refusal.code, 1);
+    assert!(refusal.says.contains("the sheets in the drawer do not hold all of film"), "{}", refusal.says);
+    assert!(refusal.says.contains("a size to buy as well"), "{}", refusal.says);
+}

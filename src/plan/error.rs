@@ -70,6 +70,13 @@ pub enum Error {
         /// Which ones.
         pieces: Vec<TooLarge>,
     },
+    /// The sheets there are, with nothing to buy, do not hold all pieces.
+    DrawerTooSmall {
+        /// Film key.
+        film: String,
+        /// Pieces that found no place.
+        left: u32,
+    },
     /// A layout did not pass the check after the fact: a fault of this program, never of the job.
     BadLayout {
         /// Film key.
@@ -126,6 +133,9 @@ impl Error {
                 let film = pieces.first().map_or("", |piece| piece.film.as_str());
                 format!("give film \"{film}\" a larger sheet or a roll, make the motif smaller, or split its drawing")
             }
+            Self::DrawerTooSmall { film, .. } => {
+                format!("give film \"{film}\" a size to buy as well, one without \"have\"")
+            }
             Self::NoSuchPiece { known, .. } | Self::NoSuchFilm { known, .. } => {
                 format!("write one of: {}", known.join(", "))
             }
@@ -162,6 +172,10 @@ impl fmt::Display for Error {
                     })
                     .collect();
                 f.write_str(&lines.join("\n"))
+            }
+            Self::DrawerTooSmall { film, left } => {
+                let pieces = if *left == 1 { "piece finds" } else { "pieces find" };
+                write!(f, "the sheets in the drawer do not hold all of film \"{film}\": {left} {pieces} no place")
             }
             Self::NoSuchPiece { name, .. } => write!(f, "there is no piece \"{name}\" in this job"),
             Self::NoSuchFilm { name, .. } => write!(f, "none of these pieces is cut from film \"{name}\""),

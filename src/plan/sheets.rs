@@ -34,6 +34,9 @@ pub(super) fn lay(
             continue;
         }
         let layout = nest::lay(&task, progress).map_err(|fault| Error::Nest { film: film.key.clone(), fault })?;
+        if let left @ 1.. = left_out(&task, &layout) {
+            return Err(Error::DrawerTooSmall { film: film.key.clone(), left });
+        }
         let faults = nest::verify(&task, &layout);
         if let Some(fault) = faults.first() {
             return Err(Error::BadLayout { film: film.key.clone(), fault: fault.to_string() });
@@ -46,6 +49,14 @@ pub(super) fn lay(
         all.push(FilmSheets { film: index, items, task, layout });
     }
     if too_large.is_empty() { Ok(all) } else { Err(Error::TooLarge { pieces: too_large }) }
+}
+
+/// Pieces that fit a sheet and yet are on none: there was not stock enough.
+fn left_out(task: &Task, layout: &Layout) -> u32 {
+    let wanted: u32 = task.items.iter().map(|item| item.quantity).sum();
+    let laid: usize = layout.sheets.iter().map(|sheet| sheet.laid.len() * sheet.copies as usize).sum();
+    let too_large: u32 = layout.unplaced.iter().map(|piece| piece.quantity).sum();
+    wanted.saturating_sub(too_large).saturating_sub(u32::try_from(laid).unwrap_or(u32::MAX))
 }
 
 /// Films whose search was ended before its time.

@@ -64,7 +64,8 @@ pub fn rows(plan: &Plan) -> Vec<Row<'_>> {
 #[must_use]
 pub fn total(rows: &[Row<'_>]) -> Option<f64> {
     let bought = rows.iter().filter(|row| row.price.is_some() || !row.in_drawer());
-    bought.map(|row| row.price).sum()
+    // The empty sum of floating-point numbers is minus zero.
+    bought.map(|row| row.price).sum::<Option<f64>>().map(|total| total + 0.0)
 }
 
 /// One line of what trims need, as the shop sells it.
