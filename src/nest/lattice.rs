@@ -42,6 +42,9 @@ const PITCHES: (u32, f64) = (9, 2.1);
 /// Sideways shifts tried for the next row.
 const SHIFTS: u32 = 24;
 
+/// Edges of a region while steps are sampled; only the best sample is refined on the region as it is.
+const SAMPLED_EDGES: usize = 72;
+
 /// Halvings of the step by which the best layout is refined.
 const REFINEMENTS: u32 = 44;
 
@@ -57,6 +60,19 @@ struct Region {
 impl Region {
     fn new(areas: &[Outline]) -> Self {
         let edges: Vec<(Point, Point)> = areas.iter().flat_map(Outline::rings).flat_map(Ring::edges).collect();
+        let reach = edges.iter().map(|(from, _)| from.to_vec2().hypot()).fold(0.0, f64::max);
+        Self { edges, reach }
+    }
+
+    /// About the same region with few edges: one corner out of so many of each ring.
+    fn coarse(areas: &[Outline]) -> Self {
+        let corners: usize = areas.iter().flat_map(Outline::rings).map(|ring| ring.points().len()).sum();
+        let every = corners.div_ceil(SAMPLED_EDGES).max(1);
+        let thinned = |ring: &Ring| -> Vec<(Point, Point)> {
+            let kept: Vec<Point> = ring.points().iter().copied().step_by(every).collect();
+            (0..kept.len()).map(|at| (kept[at], kept[(at + 1) % kept.len()])).collect()
+        };
+        let edges: Vec<(Point, Point)> = areas.iter().flat_map(Outline::rings).flat_map(thinned).collect();
         let reach = edges.iter().map(|(from, _)| from.to_vec2().hypot()).fold(0.0, f64::max);
         Self { edges, reach }
     }
@@ -141,45 +157,48 @@ type Steps = [f64; 4];
 
 /// The densest lattice of a shape with this no-fit region against its own like.
 pub(super) fn single(same: &[Outline]) -> Option<Lattice> {
-    let same = Region::new(same);
-    let try_at = |at: Steps| single_at(&same, at);
+    let (rough, same) = (Region::coarse(same), Region::new(same));
     let mut best = None;
     for direction in 0..DIRECTIONS {
         for shift in 0..SHIFTS {
             let at = [angle(direction), 1.0, 0.0, f64::from(shift) / f64::from(SHIFTS)];
-            better(&mut best, try_at(at), at);
+            better(&mut best, single_at(&rough, at), at);
         }
     }
-    refined(best, try_at, [angle(1), 0.0, 0.0, 1.0 / f64::from(SHIFTS)])
+    refined(best, |at| single_at(&same, at), [angle(1), 0.0, 0.0, 1.0 / f64::from(SHIFTS)])
 }
 
 /// The densest double lattice, from the no-fit regions against the like and against the half-turned.
 pub(super) fn double(same: &[Outline], turned: &[Outline]) -> Option<Lattice> {
+    let (rough, rough_turned) = (Region::coarse(same), Region::coarse(turned));
     let (same, turned) = (Region::new(same), Region::new(turned));
-    let try_at = |at: Steps| double_at(&same, &turned, at);
     let mut best = None;
     let shares: Vec<f64> = (0..SHIFTS / 2).map(|shift| 2.0 * f64::from(shift) / f64::from(SHIFTS)).collect();
     for direction in 0..DIRECTIONS / 3 {
         for pitch in 0..PITCHES.0 {
             let stretch = 1.0 + (PITCHES.1 - 1.0) * f64::from(pitch) / f64::from(PITCHES.0);
             let start = [angle(3 * direction), stretch, 0.0, 0.0];
-            let Some((u, upward)) = row(&same, start) else { continue };
+            let Some((u, upward)) = row(&rough, start) else { continue };
             let heights = |way: Vec2| -> Vec<Vec<f64>> {
-                shares.iter().map(|share| turned.free_heights(u, share * u.hypot(), way)).collect()
+                shares.iter().map(|share| rough_turned.free_heights(u, share * u.hypot(), way)).collect()
             };
             let (ups, downs) = (heights(upward), heights(-upward));
             for (up, to) in ups.iter().zip(&shares) {
                 for (down, back) in downs.iter().zip(&shares) {
                     let at = [start[0], stretch, *to, *back];
                     let least = best.map_or(f64::INFINITY, |(best, _): (Lattice, Steps)| best.area_each());
-                    let made = stacked(&same, &turned, (u, upward), (*to, up), (*back, down), least);
+                    let made = stacked(&rough, &rough_turned, (u, upward), (*to, up), (*back, down), least);
                     better(&mut best, made, at);
                 }
             }
         }
     }
     let share = 2.0 / f64::from(SHIFTS);
-    refined(best, try_at, [angle(3), (PITCHES.1 - 1.0) / f64::from(PITCHES.0), share, share])
+    refined(
+        best,
+        |at| double_at(&same, &turned, at),
+        [angle(3), (PITCHES.1 - 1.0) / f64::from(PITCHES.0), share, share],
+    )
 }
 
 fn angle(direction: u32) -> f64 {
@@ -281,7 +300,8 @@ fn refined(
     try_at: impl Fn(Steps) -> Option<Lattice>,
     steps: Steps,
 ) -> Option<Lattice> {
-    let mut best = start;
+    let (_, at) = start?;
+    let mut best = Some((try_at(at)?, at));
     let mut size = 1.0;
     for _ in 0..REFINEMENTS {
         let mut moved = false;
