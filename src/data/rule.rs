@@ -65,6 +65,8 @@ pub enum Condition {
     TestMarked,
     /// Film lifted from the test piece at this setting or a stronger one.
     TestLifted,
+    /// The test piece held, but at a gentler setting than the plan's.
+    TestGentler,
     /// Something to be sewn on later would be shut in by cloth that is already there.
     OrderShutIn,
     /// Something to be put on later needs heat that the film pressed before it does not take again.

@@ -35,11 +35,13 @@ pub(super) fn against_the_test(laid_out: &LaidOut, setup: &Setup, risks: &mut Ri
                 closure.temperature >= tested.temperature && (!full || closure.parts.dwell >= tested.dwell)
             }
             Verdict::Lifted => full && closure.temperature <= tested.temperature && closure.parts.dwell <= tested.dwell,
-            Verdict::Held => false,
+            // What held was held at its own setting: more heat or more time was never tried.
+            Verdict::Held => closure.temperature > tested.temperature || (full && closure.parts.dwell > tested.dwell),
         };
         let condition = match tested.verdict {
             Verdict::Marked => Condition::TestMarked,
-            Verdict::Lifted | Verdict::Held => Condition::TestLifted,
+            Verdict::Lifted => Condition::TestLifted,
+            Verdict::Held => Condition::TestGentler,
         };
         for class in round.classes.iter().filter(|_| said) {
             risks.film(condition, class, closure.temperature, closure.number);

@@ -164,6 +164,11 @@ fn films() -> Vec<Case> {
             "repair of lifted edges on makers' sheets (source 80)",
             tested(160.0, 20.0, Verdict::Lifted, plain("cotton")),
         ),
+        case(
+            "test-gentler",
+            "common practice (source 105)",
+            at(150.0, tested(120.0, 1.0, Verdict::Held, plain("cotton"))),
+        ),
     ]
 }
 
