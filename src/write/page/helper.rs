@@ -14,7 +14,7 @@ use crate::write::sheet_facts::{self, Reversed};
 use crate::write::{shopping, style};
 
 #[derive(Template)]
-#[template(path = "do_this_first.html")]
+#[template(path = "do_this_first.html", config = "src/write/page/askama.toml")]
 struct Helper<'a> {
     job: &'a str,
     version: &'static str,

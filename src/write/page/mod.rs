@@ -19,7 +19,7 @@ use rows::{BandPart, BuyRow, ClosureRow, FindingRow, RiskRow, TrimPart, WorkRow}
 pub(crate) type FileNote = (String, String);
 
 #[derive(Template)]
-#[template(path = "read_me_first.html")]
+#[template(path = "read_me_first.html", config = "src/write/page/askama.toml")]
 struct Page<'a> {
     job: &'a str,
     job_key: String,
