@@ -99,25 +99,57 @@ const MOST_BESIDE: usize = 24;
 
 /// Draws the map as values.
 pub(super) fn pin_away_map(inputs: &Inputs<'_>, laid_out: &LaidOut) -> PinAwayMap {
-    let mut kinds: Vec<(Vec<bool>, usize, ClosureKind)> = Vec::new();
+    // One picture serves every closing that has as many motifs and the same layers under it at the same setting.
+    let mut kinds: Vec<Group> = Vec::new();
     for (k, closure) in laid_out.closures.iter().enumerate() {
-        let place = &laid_out.laid[laid_out.rounds[k].place];
-        let layer = usize::try_from(closure.layer).unwrap_or(usize::MAX);
-        let count = closure.placements.len() + 1000 * layer + usize::from(closure.kind == PressKind::Second);
-        match kinds.iter_mut().find(|(meets, same, _)| *meets == place.meets && *same == count) {
-            Some((_, _, kind)) => kind.closures.push(closure.number),
-            None => kinds.push((place.meets.clone(), count, kind_of(inputs, laid_out, k))),
+        let side = side_of(laid_out, k);
+        let found = kinds.iter_mut().find(|group| {
+            let first = &laid_out.closures[group.members[0]];
+            group.side == side
+                && first.placements.len() == closure.placements.len()
+                && laid_out.laid[laid_out.rounds[group.members[0]].place].meets
+                    == laid_out.laid[laid_out.rounds[k].place].meets
+        });
+        match found {
+            Some(group) => group.members.push(k),
+            None => kinds.push(Group { side, members: vec![k] }),
         }
     }
-    PinAwayMap { kinds: kinds.into_iter().map(|(_, _, kind)| kind).collect() }
+    PinAwayMap { kinds: kinds.into_iter().map(|group| kind_of(inputs, laid_out, group)).collect() }
 }
 
-fn kind_of(inputs: &Inputs<'_>, laid_out: &LaidOut, k: usize) -> ClosureKind {
-    let (closure, round) = (&laid_out.closures[k], &laid_out.rounds[k]);
-    let place = &laid_out.laid[round.place];
-    let met = |layer: &&(usize, &Layer)| place.meets[layer.0];
-    let layers: Vec<(usize, &Layer)> = laid_out.layers.iter().enumerate().collect();
-    let beneath: Vec<&Layer> = layers.iter().filter(met).map(|(_, layer)| *layer).collect();
+/// Closures that share a picture, by index; never empty.
+struct Group {
+    side: Vec<SideLayer>,
+    members: Vec<usize>,
+}
+
+/// Layers beneath a place of the plate.
+fn beneath<'a>(laid_out: &'a LaidOut, place: &Place) -> Vec<&'a Layer> {
+    laid_out.layers.iter().enumerate().filter(|(k, _)| place.meets[*k]).map(|(_, layer)| layer).collect()
+}
+
+fn side_of(laid_out: &LaidOut, k: usize) -> Vec<SideLayer> {
+    let round = &laid_out.rounds[k];
+    let beneath = beneath(laid_out, &laid_out.laid[round.place]);
+    side_view(laid_out, &laid_out.closures[k], round.classes.as_slice(), &beneath)
+}
+
+/// `round 1`, `rounds 1 and 2`, `round 3, second press`.
+fn rounds_in_words(laid_out: &LaidOut, members: &[usize]) -> String {
+    let mut rounds: Vec<u32> = members.iter().map(|k| laid_out.closures[*k].layer).collect();
+    rounds.dedup();
+    let numbers: Vec<String> = rounds.iter().map(ToString::to_string).collect();
+    let word = if rounds.len() == 1 { "round" } else { "rounds" };
+    let all_second = members.iter().all(|k| laid_out.closures[*k].kind == PressKind::Second);
+    format!("{word} {}{}", numbers.join(" and "), if all_second { ", second press" } else { "" })
+}
+
+fn kind_of(inputs: &Inputs<'_>, laid_out: &LaidOut, group: Group) -> ClosureKind {
+    let Group { side, members } = group;
+    let closure = &laid_out.closures[members[0]];
+    let place = &laid_out.laid[laid_out.rounds[members[0]].place];
+    let beneath = beneath(laid_out, place);
     let mut over: Vec<&str> = beneath
         .iter()
         .filter(|layer| layer.state() == ZoneState::InPlace)
@@ -129,11 +161,10 @@ fn kind_of(inputs: &Inputs<'_>, laid_out: &LaidOut, k: usize) -> ClosureKind {
         count => format!("{count} motifs"),
     };
     let over = if over.is_empty() { "nothing beneath".to_owned() } else { format!("over {}", over.join(" and ")) };
-    let second = if closure.kind == PressKind::Second { ", second press" } else { "" };
     ClosureKind {
-        name: format!("round {}{second}, {motifs}, {over}", closure.layer),
-        closures: vec![closure.number],
-        side: side_view(laid_out, closure, round.classes.as_slice(), &beneath),
+        name: format!("{}, {motifs}, {over}", rounds_in_words(laid_out, &members)),
+        closures: members.iter().map(|k| laid_out.closures[*k].number).collect(),
+        side,
         top: top_view(inputs, laid_out, closure, place),
     }
 }
@@ -212,9 +243,12 @@ fn top_view(inputs: &Inputs<'_>, laid_out: &LaidOut, closure: &Closure, place: &
     let outlines = |own: bool| -> Vec<Outline> {
         let placements = inputs.setting.bands.iter().flat_map(|band| &band.placements);
         let wanted = placements.filter(|placement| closure.placements.contains(&placement.id) == own);
-        let moved =
-            wanted.filter_map(|placement| Some(placed_outlines(inputs.motifs.get(&placement.motif)?, placement)));
-        moved.flat_map(|outlines| near_plate(laid_out, &outlines, to_plate, whole)).collect()
+        let placed = wanted.filter_map(|placement| {
+            let motif = inputs.motifs.get(&placement.motif)?;
+            let along = (placement.s_hem.get(), middle);
+            Some(near_plate(laid_out, along, &placed_outlines(motif, placement), to_plate, whole))
+        });
+        placed.flatten().collect()
     };
     let mut beside = outlines(false);
     beside.truncate(MOST_BESIDE);
@@ -247,17 +281,22 @@ fn partial_zones(laid_out: &LaidOut, place: &Place, to_plate: Affine) -> Vec<Top
     seen
 }
 
-/// A motif's outlines in plate millimetres, by the lap of the ring that brings it nearest; nothing when it is far off.
-fn near_plate(laid_out: &LaidOut, outlines: &[Outline], to_plate: Affine, plate: Rect) -> Vec<Outline> {
-    let laps: &[i32] = if laid_out.ground.is_closed() { &[0, -1, 1] } else { &[0] };
+/// A motif's outlines in plate millimetres; nothing when it is far off. On a ring it is taken the short way round from the
+/// plate's place `middle` along the hem: laid flat, other turns of a ring may pass over the same ground.
+fn near_plate(
+    laid_out: &LaidOut,
+    (s_hem, middle): (f64, f64),
+    outlines: &[Outline],
+    to_plate: Affine,
+    plate: Rect,
+) -> Vec<Outline> {
+    let ground = &laid_out.ground;
+    let laps: &[i32] = if ground.is_closed() { &[0, -1, 1] } else { &[0] };
+    let apart = |lap: i32| (s_hem + f64::from(lap) * ground.length() - middle).abs();
+    let lap = laps.iter().copied().min_by(|a, b| apart(*a).total_cmp(&apart(*b))).unwrap_or(0);
     let around = plate.inflate(plate.width() / 4.0, plate.height() / 4.0);
-    for lap in laps {
-        let moved = to_plate * laid_out.ground.lap(*lap);
-        let placed: Vec<Outline> = outlines.iter().map(|outline| outline.transformed(moved)).collect();
-        let near = crate::geometry::bounds(&placed).map(|bounds| bounds.intersect(around));
-        if near.is_some_and(|common| common.width() > 0.0 && common.height() > 0.0) {
-            return placed;
-        }
-    }
-    Vec::new()
+    let moved = to_plate * ground.lap(lap);
+    let placed: Vec<Outline> = outlines.iter().map(|outline| outline.transformed(moved)).collect();
+    let near = crate::geometry::bounds(&placed).map(|bounds| bounds.intersect(around));
+    if near.is_some_and(|common| common.width() > 0.0 && common.height() > 0.0) { placed } else { Vec::new() }
 }

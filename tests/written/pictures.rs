@@ -1,5 +1,8 @@
 //! Pictures: opaque, at their true size, and not empty.
 
+use geo::{Area, BooleanOps, LineString, Polygon};
+use hemwright::geometry::{Outline, Ring};
+
 use crate::cases;
 
 #[test]
@@ -30,4 +33,22 @@ fn edge_ink(pixels: &[u8], width: usize) -> usize {
     let sides = (0..rows).flat_map(|y| [(0, y), (width - 1, y)]);
     let ends = (0..width).flat_map(|x| [(x, 0), (x, rows - 1)]);
     sides.chain(ends).filter(|(x, y)| dark(*x, *y)).count()
+}
+
+/// Laid flat, one turn of a ring may pass over another; what is drawn beside the plate must be what lies beside it.
+#[test]
+fn no_motif_beside_the_plate_is_drawn_over_what_is_pressed() {
+    for case in cases() {
+        for kind in &case.plan.press.map.kinds {
+            for (pressed, beside) in kind.top.pressed.iter().flat_map(|a| kind.top.beside.iter().map(move |b| (a, b))) {
+                let common = polygon(pressed).intersection(&polygon(beside)).unsigned_area();
+                assert!(common < 1e-6, "{}: {common} mm2 at closures {:?}", case.name, kind.closures);
+            }
+        }
+    }
+}
+
+fn polygon(outline: &Outline) -> Polygon {
+    let line = |ring: &Ring| LineString::from_iter(ring.points().iter().map(|point| (point.x, point.y)));
+    Polygon::new(line(outline.outer()), outline.holes().iter().map(line).collect())
 }

@@ -21,7 +21,10 @@ const AROUND: f64 = 0.16;
 /// The picture of one kind of closure.
 pub(crate) fn draw(kind: &ClosureKind) -> Drawing {
     let mut drawing = Drawing::new(WIDTH, 10.0, says(kind));
-    let title = format!("Closures {}", runs(&kind.closures));
+    let title = match kind.closures.as_slice() {
+        [one] => format!("Closure {one}"),
+        several => format!("Closures {}", runs(several)),
+    };
     let mut y = heading(&mut drawing, &title, &format!("{}. From the side, then from above.", capital(&kind.name)));
     for layer in &kind.side {
         side_layer(&mut drawing, layer, y);
