@@ -112,9 +112,7 @@ fn cut_files(plan: &Plan, folder: &mut Folder) {
 }
 
 fn pictures(plan: &Plan, folder: &mut Folder) {
-    if let Some(worn) = views::hem_worn::draw(plan) {
-        folder.picture("pictures/hem-as-worn.png".to_owned(), &worn);
-    }
+    folder.picture("pictures/hem-as-worn.png".to_owned(), &views::hem_worn::draw(plan));
     if let Some(flat) = views::hem_flat::draw(plan) {
         folder.picture("pictures/hem-laid-flat.png".to_owned(), &flat);
     }

@@ -185,12 +185,12 @@ fn picture(drawing: &Drawing, name: &str, caption: impl Into<String>) -> Picture
 }
 
 fn hem_pictures(plan: &Plan) -> Vec<Picture> {
-    let worn = hem_worn::draw(plan).map(|d| picture(&d, "worn", "As worn, seen from the front and from the back."));
+    let worn = picture(&hem_worn::draw(plan), "worn", hem_worn::SAYS);
     let flat =
         hem_flat::draw(plan).map(|d| picture(&d, "flat", "The band laid flat, right side up, in its true shape."));
     let straight = hem_map::draw(plan, hem_map::Shows::Distances);
     let map = picture(&straight, "map", "The band straightened, with every motif's distance from the middle.");
-    worn.into_iter().chain(flat).chain([map]).collect()
+    [worn].into_iter().chain(flat).chain([map]).collect()
 }
 
 fn motif_pictures(plan: &Plan) -> Vec<Picture> {

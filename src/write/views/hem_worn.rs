@@ -1,13 +1,14 @@
 //! The hem as worn, seen from the front and from the back: as if held out round, folds not drawn.
 //!
 //! The garment is drawn as a cone whose hem is as long as the real one and whose flare is the real one as far as a skirt
-//! can stand out; distances along the hem and heights are kept, so every motif sits where it will sit.
+//! can stand out; distances along the hem and heights are kept, so every motif sits where it will sit. A flared band with
+//! two ends, such as a cape, is drawn closed but for a slit; one with hardly any flare is drawn as it hangs before one.
 
 use std::f64::consts::{PI, TAU};
 
 use super::{BORDER, Labels, WIDTH, heading, hem_flat, hem_map, motif_paint};
 use crate::geometry::{Affine, Point, Vec2};
-use crate::hem::Ends;
+use crate::hem::{Ends, Middle};
 use crate::plan::Plan;
 use crate::quantity::Mm;
 use crate::write::drawing::{Drawing, Pen, Words};
@@ -19,31 +20,63 @@ const GREATEST_FLARE: f64 = 0.6;
 const LOOK_DOWN: f64 = 0.262;
 /// Slant height of the drawn skirt as a part of its hem radius; above it nothing is decorated.
 const DRAWN_HEIGHT: f64 = 0.55;
+/// Flare from which on a band with two ends is drawn round a body, radians: less is a stole, a curtain or a sleeve.
+const GOES_ROUND: f64 = 0.5;
+/// How much of the round a flared band with two ends fills, so that its slit is seen.
+const SLIT: f64 = 0.97;
+/// How much of the round a band fills that is hung out before the eye, and its drawn height as a part of the radius.
+const HUNG_OUT: (f64, f64) = (0.36, 0.22);
 
-/// The picture; `None` for bands that do not go round a body.
-pub(crate) fn draw(plan: &Plan) -> Option<Drawing> {
-    let goes_round = plan.hem.is_closed() || matches!(plan.job.hem.ends, Ends::Opening { .. });
-    if !goes_round {
-        return None;
-    }
-    let mut drawing = Drawing::new(WIDTH, 10.0, "The garment as worn, seen from the front and from the back.");
-    let head = heading(
-        &mut drawing,
-        "As worn, from the front and from the back",
-        "Drawn as if the hem were held out round; real folds will hide part of it.",
-    );
+/// The picture.
+pub(crate) fn draw(plan: &Plan) -> Drawing {
+    let ring = plan.hem.is_closed() || matches!(plan.job.hem.ends, Ends::Opening { .. });
+    if ring || plan.hem.sweep().get() >= GOES_ROUND { round(plan, ring) } else { hung_out(plan) }
+}
+
+/// What the picture shows, for those who cannot see it and for captions.
+pub(crate) const SAYS: &str = "The garment as worn, with every motif where it will sit.";
+
+/// Seen from the front and from the back.
+fn round(plan: &Plan, ring: bool) -> Drawing {
+    let mut drawing = Drawing::new(WIDTH, 10.0, SAYS);
+    let sub = match ring {
+        true => "Drawn as if the hem were held out round; real folds will hide part of it.",
+        false => {
+            "Drawn as if the hem were held out round with its two ends nearly meeting; real folds will hide part of it."
+        }
+    };
+    let head = heading(&mut drawing, "As worn, from the front and from the back", sub);
     let radius = WIDTH / 2.0 - BORDER - 2.0;
     let mut y = head + 6.0;
-    for (name, turn) in [("Front", 0.0), ("Back", PI)] {
-        let cone = Cone::new(plan, radius, turn);
-        let above = cone.seen(PI, radius * DRAWN_HEIGHT).y.min(cone.seen(0.0, radius * DRAWN_HEIGHT).y);
+    let part = if ring { 1.0 } else { SLIT };
+    // The middle of the band faces the eye first, whichever side of the body it lies on.
+    let names = match plan.hem.middle() {
+        Middle::CentreFront => ["Front", "Back"],
+        Middle::CentreBack => ["Back", "Front"],
+    };
+    for (name, turn) in names.into_iter().zip([0.0, PI]) {
+        let cone = Cone::new(plan, radius, part, turn);
+        let above = cone.seen(PI, cone.top).y.min(cone.seen(0.0, cone.top).y);
         let origin = Point::new(WIDTH / 2.0, y - above);
         cone.draw(&mut drawing, plan, origin);
         drawing.words(Words::new(name, (BORDER, y + style::BODY)).bold());
         y = origin.y + radius * LOOK_DOWN.sin() + 11.0;
     }
     drawing.height = y;
-    Some(drawing)
+    drawing
+}
+
+/// A band with two ends and hardly any flare, as it hangs before one.
+fn hung_out(plan: &Plan) -> Drawing {
+    let mut drawing = Drawing::new(WIDTH, 10.0, SAYS);
+    let sub = "Drawn hung out before you in an easy curve, its two ends to the sides.";
+    let y = heading(&mut drawing, "As it hangs", sub) + 6.0;
+    let radius = (WIDTH / 2.0 - BORDER - 2.0) / (HUNG_OUT.0 * PI).sin();
+    let cone = Cone { top: radius * HUNG_OUT.1, ..Cone::new(plan, radius, HUNG_OUT.0, 0.0) };
+    let origin = Point::new(WIDTH / 2.0, y - cone.seen(cone.side(), cone.top).y);
+    cone.draw(&mut drawing, plan, origin);
+    drawing.height = origin.y + radius * LOOK_DOWN.sin() + 11.0;
+    drawing
 }
 
 /// A round garment of hem radius 1 seen from one side.
@@ -52,6 +85,10 @@ struct Cone {
     scale: f64,
     radius: f64,
     length: f64,
+    /// Angle that the whole hem goes round.
+    round: f64,
+    /// Slant height drawn, paper mm.
+    top: f64,
     /// Sine and cosine of the slope.
     slope: (f64, f64),
     /// Which side faces the eye.
@@ -59,14 +96,21 @@ struct Cone {
 }
 
 impl Cone {
-    fn new(plan: &Plan, radius: f64, turn: f64) -> Self {
-        let length = plan.hem.length().get();
+    /// `part` of the round is filled.
+    fn new(plan: &Plan, radius: f64, part: f64, turn: f64) -> Self {
+        let (length, round) = (plan.hem.length().get(), TAU * part);
         let sine = (plan.hem.sweep().get() / TAU).clamp(0.0, GREATEST_FLARE);
-        Self { scale: radius / (length / TAU), radius, length, slope: (sine, (1.0 - sine * sine).sqrt()), turn }
+        let slope = (sine, (1.0 - sine * sine).sqrt());
+        Self { scale: radius * round / length, radius, length, round, top: radius * DRAWN_HEIGHT, slope, turn }
     }
 
     fn angle(&self, s_hem: f64) -> f64 {
-        s_hem / self.length * TAU - self.turn
+        s_hem / self.length * self.round - self.turn
+    }
+
+    /// Angle from the middle of what is seen to either end of it.
+    fn side(&self) -> f64 {
+        (self.round / 2.0).min(PI / 2.0)
     }
 
     /// Angle round the garment from the side that faces the eye, and slant height in mm on paper, to paper.
@@ -77,30 +121,55 @@ impl Cone {
     }
 
     fn draw(&self, drawing: &mut Drawing, plan: &Plan, origin: Point) {
-        let top = self.radius * DRAWN_HEIGHT;
         let arc = |slant: f64, from: f64, to: f64| {
             (0..=60).map(move |k| (from + (to - from) * f64::from(k) / 60.0, slant)).collect::<Vec<_>>()
         };
         let place = |points: Vec<(f64, f64)>| {
             points.into_iter().map(|(angle, slant)| origin + self.seen(angle, slant).to_vec2()).collect::<Vec<_>>()
         };
-        let hem = place(arc(0.0, -PI / 2.0, PI / 2.0));
-        let waist_front = place(arc(top, PI / 2.0, -PI / 2.0));
-        let inside = place(arc(top, -PI / 2.0, -PI * 1.5));
+        let side = self.side();
+        let hem = place(arc(0.0, -side, side));
+        let upper_front = place(arc(self.top, side, -side));
         let mut body = kurbo::BezPath::new();
-        for (k, point) in hem.iter().chain(&waist_front).enumerate() {
+        for (k, point) in hem.iter().chain(&upper_front).enumerate() {
             if k == 0 { body.move_to(*point) } else { body.line_to(*point) }
         }
         body.close_path();
         let edge = Pen::new(style::TEXT, style::THIN);
-        drawing.polyline(inside, Pen::new(style::RULE, style::THIN));
+        if self.round > PI {
+            let inside = place(arc(self.top, -PI / 2.0, -PI * 1.5));
+            drawing.polyline(inside, Pen::new(style::RULE, style::THIN));
+        }
         drawing.shape(body, Some(style::CLOTH), Some(edge));
+        if self.turn > 0.0 {
+            self.slit(drawing, origin);
+        }
         drawing.polyline(hem, Pen::new(style::TEXT, style::FIRM));
         let band_top = hem_flat::band_top(plan).get() * self.scale;
         let help = Pen::new(style::RULE, style::THIN).dashed(style::HELP_DASH);
-        drawing.polyline(place(arc(band_top, -PI / 2.0, PI / 2.0)), help);
+        drawing.polyline(place(arc(band_top, -side, side)), help);
         self.garment_lines(drawing, plan, origin, band_top);
         self.motifs(drawing, plan, origin);
+    }
+
+    /// The slit between two ends that do not quite meet, on the side where they are.
+    fn slit(&self, drawing: &mut Drawing, origin: Point) {
+        let half = (TAU - self.round) / 2.0;
+        if half < 1e-9 {
+            return;
+        }
+        let corners = [(-half, -0.2), (-half, self.top + 0.2), (half, self.top + 0.2), (half, -0.2)];
+        let mut slit = kurbo::BezPath::new();
+        for (k, (angle, slant)) in corners.into_iter().enumerate() {
+            let at = origin + self.seen(angle, slant).to_vec2();
+            if k == 0 { slit.move_to(at) } else { slit.line_to(at) }
+        }
+        slit.close_path();
+        drawing.shape(slit, Some(style::PAPER), None);
+        for angle in [-half, half] {
+            let (foot, head) = (self.seen(angle, 0.0), self.seen(angle, self.top));
+            drawing.line(origin + foot.to_vec2(), origin + head.to_vec2(), Pen::new(style::TEXT, style::THIN));
+        }
     }
 
     fn garment_lines(&self, drawing: &mut Drawing, plan: &Plan, origin: Point, band_top: f64) {

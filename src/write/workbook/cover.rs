@@ -10,7 +10,7 @@ use crate::write::drawing::pdf::Part;
 use crate::write::drawing::{Anchor, Drawing, Pen, Words};
 use crate::write::figures::{both, counted, inches};
 use crate::write::lettering::{self, Weight};
-use crate::write::views::{hem_flat, hem_worn};
+use crate::write::views::hem_worn;
 use crate::write::{shopping, style};
 
 /// Height of the row of numbers.
@@ -34,10 +34,8 @@ pub(crate) fn section(plan: &Plan) -> Section {
     let (y, width) = (composer.y(), composer.width());
     numbers(&mut composer, &keys, y, width);
     composer.space(NUMBERS + 5.0);
-    if let Some(picture) = hem_worn::draw(plan).or_else(|| hem_flat::draw(plan)) {
-        let room = composer.room() - 22.0 * notices.len() as f64;
-        composer.figure_within(picture, room);
-    }
+    let room = composer.room() - 22.0 * notices.len() as f64;
+    composer.figure_within(hem_worn::draw(plan), room);
     for (ink, head, text) in notices {
         composer.notice(ink, &head, &text);
     }
