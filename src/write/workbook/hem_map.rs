@@ -2,15 +2,18 @@
 
 use super::compose::{Composer, Section};
 use crate::plan::Plan;
-use crate::write::views;
+use crate::write::{chalk, views};
 
 pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(
         "Hem map",
-        "Where everything lies: motifs with their numbers, centre front and back, seams, opening, and what else is in the \
-         band. L counts from centre front toward the wearer's left, R toward her right.",
+        &format!(
+            "Where everything lies: motifs with their numbers, centre front and back, seams, opening, and what else is in \
+             the band. L counts from {} toward the wearer's left, R toward her right.",
+            chalk::middle_name(plan)
+        ),
     );
-    for picture in [views::hem_flat::draw(plan), views::hem_worn::draw(plan)].into_iter().flatten() {
+    for picture in views::hem_flat::draw(plan).into_iter().chain([views::hem_worn::draw(plan)]) {
         composer.figure(picture);
     }
     for page in views::hem_map::pages(plan, views::hem_map::Shows::Distances, composer.whole_room() / 1.1) {

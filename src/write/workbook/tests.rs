@@ -21,7 +21,7 @@ fn plan() -> &'static Plan {
 }
 
 /// A program's output on a file; `None`, said aloud, where the program is missing.
-fn run(program: &str, arguments: &[&str], file: &[u8]) -> Option<Vec<u8>> {
+pub(super) fn run(program: &str, arguments: &[&str], file: &[u8]) -> Option<Vec<u8>> {
     let started = Command::new(program)
         .args(arguments)
         .stdin(Stdio::piped())
@@ -77,7 +77,7 @@ impl Grey {
     }
 }
 
-fn pages(leaves: Vec<Leaf>) -> Vec<u8> {
+pub(super) fn pages(leaves: Vec<Leaf>) -> Vec<u8> {
     let paper = plan().job.paper;
     pdf::file(&Book {
         title: "test".to_owned(),

@@ -6,6 +6,7 @@ use super::stretch::Stretch;
 use crate::geometry::{Affine, Point, Rect};
 use crate::place::Placement;
 use crate::quantity::{Mm, mm};
+use crate::write::chalk;
 use crate::write::drawing::{Anchor, Drawing, Mark, Pen, Words, outline_path};
 use crate::write::figures::both;
 use crate::write::lettering::{self, Weight};
@@ -64,15 +65,14 @@ fn along(stretch: &Stretch<'_>, (from, to): (Mm, Mm), height: Mm) -> Vec<Point> 
 fn garment_lines(paper: &mut Drawing, stretch: &Stretch<'_>) {
     let (low, high) = stretch.heights;
     let round = stretch.line.length();
-    for mark in stretch.plan.hem.marks() {
+    for mark in chalk::marks_by_place(stretch.plan) {
         let own = stretch.line.from_hem(mark.s_hem);
         let shifts = if stretch.plan.hem.is_closed() { vec![Mm::ZERO, round, -round] } else { vec![Mm::ZERO] };
         for s in shifts.into_iter().map(|shift| own + shift) {
             if s < stretch.span.0 - mm(1e-6) || s > stretch.span.1 + mm(1e-6) {
                 continue;
             }
-            let centre = matches!(mark.name.as_str(), "CF" | "CB");
-            let pen = if centre {
+            let pen = if mark.centre {
                 Pen::new(style::ACCENT, style::FIRM)
             } else {
                 Pen::new(style::ACCENT, style::THIN).dashed(style::SEAM_DASH)
@@ -81,7 +81,8 @@ fn garment_lines(paper: &mut Drawing, stretch: &Stretch<'_>) {
             paper.line(foot, head, pen);
             let turn = upright(foot, head);
             let at = head + (head - foot) / foot.distance(head).max(1e-9) * 1.4;
-            let words = Words { turn, ..Words::new(mark.name.clone(), at).size(style::BODY).bold().ink(style::ACCENT) };
+            let words =
+                Words { turn, ..Words::new(mark.names.clone(), at).size(style::BODY).bold().ink(style::ACCENT) };
             paper.words(words.anchor(Anchor::Middle));
         }
     }
@@ -131,7 +132,16 @@ fn captions(paper: &mut Drawing, stretch: &Stretch<'_>) {
         caption(paper, stretch, "finished hem (right side up)", start, (Mm::ZERO, 4.0));
     }
     let line = stretch.line.height();
-    caption(paper, stretch, &format!("motif line, {} up", both(line)), start, (line, -1.3));
+    let text = format!("motif line, {} up", both(line));
+    caption(paper, stretch, &text, beside_motifs(stretch, start, &text), (line, -1.3));
+}
+
+/// Where words on the motif line begin: before the first motif where they fit there, else behind it.
+fn beside_motifs(stretch: &Stretch<'_>, start: Mm, text: &str) -> Mm {
+    let Some(first) = stretch.placements.first() else { return start };
+    let half = (stretch.band.repeat - stretch.band.gap_along) / 2.0 + mm(2.0);
+    let width = mm(lettering::width(text, style::SMALL, Weight::Regular));
+    if start + width <= first.s_line - half { start } else { first.s_line + half }
 }
 
 /// Words that follow a line from a place on, so far below it on paper; as level as the line is in their middle.
@@ -144,7 +154,7 @@ fn caption(paper: &mut Drawing, stretch: &Stretch<'_>, text: &str, start: Mm, (h
     paper.words(Words { turn: frame.turn().degrees(), ..words });
 }
 
-fn pale(ink: Ink) -> Ink {
+pub(super) fn pale(ink: Ink) -> Ink {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a mean of two bytes is a byte")]
     let part = |value: u8| (f64::from(value) * TINT + 255.0 * (1.0 - TINT)).round() as u8;
     Ink { red: part(ink.red), green: part(ink.green), blue: part(ink.blue) }

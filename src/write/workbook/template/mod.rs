@@ -4,6 +4,8 @@ mod draw;
 mod fan;
 mod master;
 mod stretch;
+#[cfg(test)]
+mod tests;
 mod tiles;
 
 use stretch::{Rhythm, Stretch};
@@ -14,6 +16,8 @@ use super::leaf::Leaf;
 use crate::geometry::Affine;
 use crate::place::BandSetting;
 use crate::plan::Plan;
+use crate::quantity::mm;
+use crate::write::chalk;
 use crate::write::drawing::{Drawing, Group, Mark};
 use crate::write::figures::{both, counted};
 use crate::write::style;
@@ -106,6 +110,8 @@ impl<'a> Template<'a> {
     fn shows(&self) -> String {
         let (first, last) = self.ends();
         let count = self.stretch.placements.len();
+        // Which side is drawn depends on whether CF or CB lies in the middle of the band.
+        let [shown, other] = [1.0, -1.0].map(|way| chalk::side(self.stretch.plan, mm(way)));
         match self.rhythm {
             Rhythm::Even(period) if count < self.stretch.band.placements.len() => {
                 let again = match period {
@@ -120,19 +126,19 @@ impl<'a> Template<'a> {
             }
             Rhythm::EachSide(period) if count < Stretch::left_half(self.stretch.band) => {
                 let again = match period {
-                    1 => "Every repeat on the wearer's left is the same".to_owned(),
-                    _ => format!("The wearer's left side is the same again after every {period} motifs"),
+                    1 => format!("Every repeat on the wearer's {shown} is the same"),
+                    _ => format!("The wearer's {shown} side is the same again after every {period} motifs"),
                 };
                 format!(
                     "{again}, so the template shows {} only, {first} to {last}. Mark through it, move it along until its \
-                     first motif lies on the mark of the last one, and go on to the end of her left side. Turn it over for \
-                     her right side, which is its mirror image.",
+                     first motif lies on the mark of the last one, and go on to the end of her {shown} side. Turn it over \
+                     for her {other} side, which is its mirror image.",
                     counted(count, "motif", "motifs"),
                 )
             }
             Rhythm::EachSide(_) => format!(
-                "The template shows the wearer's whole left side, {first} to {last}. Turn it over for her right side, which \
-                 is its mirror image."
+                "The template shows the wearer's whole {shown} side, {first} to {last}. Turn it over for her {other} side, \
+                 which is its mirror image."
             ),
             Rhythm::Halves => {
                 let outlines = match self.stretch.hands_mirrored() {
@@ -140,8 +146,8 @@ impl<'a> Template<'a> {
                     false => "there, mark the middles and not the outlines of motifs that have a left and a right.",
                 };
                 format!(
-                    "The hem curves differently from place to place, so the template shows the wearer's whole left side, \
-                     {first} to {last}. Turn it over for her right side, which is its mirror image: {outlines}"
+                    "The hem curves differently from place to place, so the template shows the wearer's whole {shown} side, \
+                     {first} to {last}. Turn it over for her {other} side, which is its mirror image: {outlines}"
                 )
             }
             _ => format!("The template shows the whole band, {first} to {last}."),

@@ -20,6 +20,9 @@ const FARTHEST_TURN: f64 = std::f64::consts::PI + 0.05;
 /// A hem farther below the motifs than this is left off the template, mm.
 const HEM_SHOWN_WITHIN: f64 = 120.0;
 
+/// Room below the lowest edge for the number of a motif, where no hem is shown, mm.
+const NUMBER_BELOW: f64 = 8.0;
+
 /// A run of neighbouring motifs in one piece of paper.
 #[derive(Clone, Debug)]
 pub(crate) struct Stretch<'a> {
@@ -192,7 +195,8 @@ impl<'a> Stretch<'a> {
                 high = high.max(height);
             }
         }
-        let low = if low <= HEM_SHOWN_WITHIN { 0.0 } else { (low - 4.0).min(self.band.height.get() - 6.0) };
+        let low =
+            if low <= HEM_SHOWN_WITHIN { 0.0 } else { (low - NUMBER_BELOW).min(self.band.height.get() - NUMBER_BELOW) };
         (mm(low), mm(high + 5.0))
     }
 
