@@ -7,7 +7,7 @@ use super::figures::{bare_inches, bare_mm};
 use crate::hem::{Middle, MotifLine};
 use crate::place::{BandSetting, Hand};
 use crate::plan::Plan;
-use crate::quantity::Mm;
+use crate::quantity::{Mm, mm};
 
 /// One line of the list.
 #[derive(Clone, Debug, PartialEq)]
@@ -123,6 +123,32 @@ pub(crate) fn csv(plan: &Plan) -> String {
         }
     }
     csv
+}
+
+/// Garment lines that lie on one place of the hem.
+pub(crate) struct MarkedPlace {
+    /// Their names: `CB, opening`.
+    pub(crate) names: String,
+    /// Whether CF or CB is among them.
+    pub(crate) centre: bool,
+    pub(crate) s_hem: Mm,
+}
+
+/// Garment lines, those that lie on the same place together so that their names do not overprint each other.
+pub(crate) fn marks_by_place(plan: &Plan) -> Vec<MarkedPlace> {
+    let mut places: Vec<MarkedPlace> = Vec::new();
+    for mark in plan.hem.marks() {
+        let centre = matches!(mark.name.as_str(), "CF" | "CB");
+        match places.iter_mut().find(|place| (place.s_hem - mark.s_hem).abs() < mm(0.5)) {
+            Some(place) => {
+                place.names += ", ";
+                place.names += &mark.name;
+                place.centre |= centre;
+            }
+            None => places.push(MarkedPlace { names: mark.name.clone(), centre, s_hem: mark.s_hem }),
+        }
+    }
+    places
 }
 
 /// What distances are measured from.

@@ -102,13 +102,13 @@ pub(crate) const fn lands(lands: Lands) -> &'static str {
 pub(crate) struct RiskRow {
     pub(crate) class: &'static str,
     pub(crate) outcome: &'static str,
-    pub(crate) material: String,
+    pub(crate) layer: String,
     pub(crate) say: String,
     pub(crate) advice: String,
     pub(crate) figures: String,
 }
 
-/// Risks whose words are the same are told once, with all their materials and closures.
+/// Risks whose words are the same are told once, with all their layers and closures.
 pub(crate) fn risks(risks: &[HeatRisk]) -> Vec<RiskRow> {
     let mut told: Vec<(HeatRisk, Vec<String>)> = Vec::new();
     for risk in risks {
@@ -119,18 +119,18 @@ pub(crate) fn risks(risks: &[HeatRisk]) -> Vec<RiskRow> {
                 && other.limit == risk.limit
                 && other.press == risk.press
         };
-        if let Some((first, materials)) = told.iter_mut().find(same) {
+        if let Some((first, layers)) = told.iter_mut().find(same) {
             first.closures.extend(&risk.closures);
-            materials.push(risk.material.clone());
+            layers.push(risk.layer.clone());
         } else {
-            told.push((risk.clone(), vec![risk.material.clone()]));
+            told.push((risk.clone(), vec![risk.layer.clone()]));
         }
     }
-    let row = |(mut risk, mut materials): (HeatRisk, Vec<String>)| {
+    let row = |(mut risk, mut layers): (HeatRisk, Vec<String>)| {
         risk.closures.sort_unstable();
         risk.closures.dedup();
-        materials.dedup();
-        risk.material = listed(&materials);
+        layers.dedup();
+        risk.layer = listed(&layers);
         self::risk(&risk)
     };
     told.into_iter().map(row).collect()
@@ -144,7 +144,7 @@ pub(crate) fn risk(risk: &HeatRisk) -> RiskRow {
     RiskRow {
         class,
         outcome,
-        material: risk.material.clone(),
+        layer: risk.layer.clone(),
         say: risk.say.clone(),
         advice: risk.advice.clone(),
         figures: format!("Limit {}, plate {}.{closures}{source}", heat(risk.limit), heat(risk.press)),

@@ -6,6 +6,7 @@ use crate::hem::{Middle, MotifLine};
 use crate::place::BandSetting;
 use crate::plan::Plan;
 use crate::quantity::{Mm, mm};
+use crate::write::chalk;
 use crate::write::drawing::{Anchor, Drawing, Pen, Words};
 use crate::write::figures::{both, counted};
 use crate::write::style;
@@ -217,7 +218,7 @@ fn numbers_along(
     }
 }
 
-/// Numbers of a row between others, each in the gap beside its motif, on the wearer's left; none where the gap is too
+/// Numbers of a row between others, each in the gap beside its motif, on the side of growing s; none where the gap is too
 /// small to read them in.
 fn numbers_between(drawing: &mut Drawing, plan: &Plan, band: &BandSetting, place: Affine, labels: &mut Labels) {
     let Ok(line) = plan.hem.line_at(band.height) else { return };
@@ -281,7 +282,7 @@ fn key_figures(drawing: &mut Drawing, plan: &Plan, upper: &[Point], below: f64, 
         let note = match k {
             0 if several => " (numbers outside)",
             k if several && k + 1 == plan.setting.bands.len() => " (numbers inside)",
-            _ if several => " (numbers on the wearer's left of each)",
+            _ if several => &format!(" (numbers on the wearer's {} of each)", chalk::side(plan, mm(1.0))),
             _ => "",
         };
         lines.push((format!("{}: {}{note}", band.name, counted(band.placements.len(), "motif", "motifs")), true));

@@ -21,6 +21,9 @@ const ROWS: [u32; 5] = [1, 2, 4, 8, 12];
 /// Least width of a panel on paper that is named, mm: its own name between those of the seams at its ends.
 const LEAST_PANEL: f64 = 40.0;
 
+/// How far above the drawn band a plate's frame is shown, mm on paper.
+const PLATE_ABOVE: f64 = 2.0;
+
 /// What is shown beside motifs, seams and zones.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Shows {
@@ -191,7 +194,9 @@ impl Row<'_> {
                 };
                 let (foot, head) = (self.at(s, Mm::ZERO), self.at(s, self.top));
                 drawing.line(foot, head, pen);
-                let words = Words::new(mark.name.clone(), (head.x, head.y - 1.2)).size(style::SMALL);
+                // The frames of plates reach a little above the band.
+                let above = if self.shows == Shows::Plates { PLATE_ABOVE + 1.0 } else { 1.2 };
+                let words = Words::new(mark.name.clone(), (head.x, head.y - above)).size(style::SMALL);
                 let words = words.ink(if centre { style::ACCENT } else { style::SOFT }).bold();
                 names.push(words.anchor(Anchor::Middle));
                 if round == Mm::ZERO {
@@ -298,7 +303,7 @@ impl Row<'_> {
                 if to > self.from && from < self.to {
                     // What hangs below the hem or above the drawn band is cut off a little outside it.
                     let low = (closure.height - up / 2.0).max(mm(-4.0 / self.scale));
-                    let high = (closure.height + up / 2.0).min(self.top + mm(2.0 / self.scale));
+                    let high = (closure.height + up / 2.0).min(self.top + mm(PLATE_ABOVE / self.scale));
                     let frame = Rect::from_points(self.at(from, low), self.at(to, high));
                     inner.rect(frame, None, Some(Pen::new(style::ACCENT, style::THIN)));
                 }

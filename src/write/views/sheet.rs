@@ -49,10 +49,8 @@ pub(crate) fn draw(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Draw
     if sheet.used < height {
         let y = corner.y + sheet.used.get() * scale;
         drawing.line((edge.x0, y), (edge.x1, y), Pen::new(style::ACCENT, style::THIN).dashed(style::SEAM_DASH));
-        let words = Words::new(format!("used length {}", both(sheet.used)), (edge.x0 + 1.5, y + style::SMALL * 1.1));
-        let fits = y + style::SMALL * 1.4 < edge.y1;
-        let words = words.size(style::SMALL).ink(style::ACCENT).bold();
-        let words = if fits { words } else { Words { at: Point::new(edge.x0 + 1.5, y - 0.8), ..words } };
+        let swatches = if number == 0 { swatch_squares(plan, film_sheets, place) } else { Vec::new() };
+        let words = used_length(&format!("used length {}", both(sheet.used)), edge, y, &swatches);
         drawing.rect(words.bounds().inflate(0.6, 0.0), Some(style::CLOTH), None);
         drawing.words(words);
     }
@@ -138,15 +136,30 @@ fn pieces(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, number: 
 
 /// The swatches of the test card in the waste, numbered as on the card: scissored out, not in the cut files.
 fn test_swatches(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, place: Affine) {
-    let half = plan.press.test_card.side.get() / 2.0;
-    for (number, middle) in (1..).zip(swatches::places(plan, film_sheets)) {
-        let square = Rect::new(middle.x - half, middle.y - half, middle.x + half, middle.y + half);
-        let square = place.transform_rect_bbox(square);
+    for (number, square) in (1..).zip(swatch_squares(plan, film_sheets, place)) {
         drawing.rect(square, None, Some(Pen::new(style::ACCENT, style::THIN).dashed(style::HELP_DASH)));
         let size = (square.width() * 0.42).min(style::SMALL);
         let words = Words::new(format!("test {number}"), square.center()).size(size).ink(style::ACCENT);
         drawing.words(words.centred());
     }
+}
+
+/// Where the swatches of the test card lie on the paper, in the order of their numbers.
+fn swatch_squares(plan: &Plan, film_sheets: &FilmSheets, place: Affine) -> Vec<Rect> {
+    let half = plan.press.test_card.side.get() / 2.0;
+    let square = |middle: Point| Rect::new(middle.x - half, middle.y - half, middle.x + half, middle.y + half);
+    swatches::places(plan, film_sheets).into_iter().map(|at| place.transform_rect_bbox(square(at))).collect()
+}
+
+/// The words at the line of the used length: below it if there is room, and at whichever end no swatch lies.
+fn used_length(text: &str, edge: Rect, y: f64, swatches: &[Rect]) -> Words {
+    let words = Words::new(text, (edge.x0 + 1.5, y)).size(style::SMALL).ink(style::ACCENT).bold();
+    let below = y + style::SMALL * 1.4 < edge.y1;
+    let down = if below { style::SMALL * 1.1 } else { -0.8 };
+    let left = Words { at: Point::new(edge.x0 + 1.5, y + down), ..words.clone() };
+    let right = Words { at: Point::new(edge.x1 - 1.5, y + down), ..words }.anchor(Anchor::End);
+    let covered = |words: &Words| swatches.iter().filter(|square| square.overlaps(words.bounds())).count();
+    if covered(&right) < covered(&left) { right } else { left }
 }
 
 /// A letter for each kind on the sheet, A first.

@@ -13,6 +13,7 @@ use crate::write::drawing::Words;
 use crate::write::drawing::pdf::Part;
 use crate::write::figures::{bare_inches, bare_mm, both};
 use crate::write::style;
+use crate::write::views::hem_flat;
 
 /// Free room between the two columns.
 const BETWEEN: f64 = 6.0;
@@ -39,11 +40,14 @@ pub(crate) fn section(plan: &Plan) -> Section {
 }
 
 fn whole_band(composer: &mut Composer, plan: &Plan, band: &BandSetting) {
+    // The heading stays with the first rows of its list.
+    composer.keep(45.0);
     composer.heading(&format!("{}: {} above the hem to the motif's middle", band.name, both(band.height)));
     let rows = told_once(chalk::rows(plan, band));
     let backward =
-        half(&rows, |row| Some((row.hem.backward?, row.line.backward?)).filter(|_| row.hem.signed <= Mm::ZERO));
-    let forward = half(&rows, |row| Some((row.hem.forward?, row.line.forward?)).filter(|_| row.hem.signed >= Mm::ZERO));
+        half(band, &rows, |row| Some((row.hem.backward?, row.line.backward?)).filter(|_| row.hem.signed <= Mm::ZERO));
+    let forward =
+        half(band, &rows, |row| Some((row.hem.forward?, row.line.forward?)).filter(|_| row.hem.signed >= Mm::ZERO));
     let titles = [mm(-1.0), mm(1.0)]
         .map(|s| format!("From {} to the wearer's {}", chalk::middle_name(plan), chalk::side(plan, s)));
     let (mut next_backward, mut next_forward) = (0, 0);
@@ -89,7 +93,7 @@ fn told_once(rows: Vec<Row>) -> Vec<Row> {
 }
 
 /// One side in walking order.
-fn half(rows: &[Row], distances: impl Fn(&Row) -> Option<(Mm, Mm)>) -> Table {
+fn half(band: &BandSetting, rows: &[Row], distances: impl Fn(&Row) -> Option<(Mm, Mm)>) -> Table {
     let columns = vec![
         Column::left("", 6.0),
         Column::left("Mark", 20.0),
@@ -107,7 +111,8 @@ fn half(rows: &[Row], distances: impl Fn(&Row) -> Option<(Mm, Mm)>) -> Table {
     let mut table = table.size(if far { 2.75 } else { 3.0 });
     for (hem, line, row) in walked {
         let mark = match row.motif {
-            Some(_) => Cell::Strong(row.mark.clone()),
+            // The heading says which band is meant.
+            Some(_) => Cell::Strong(hem_flat::short_number(&row.mark, band).to_owned()),
             None => Cell::Inked(row.mark.clone(), style::ACCENT),
         };
         table.row(vec![

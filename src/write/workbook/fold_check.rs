@@ -13,12 +13,12 @@ pub(super) fn set(composer: &mut Composer, plan: &Plan, band: &BandSetting) {
     if !marking.folds.is_empty() {
         composer.heading(&format!("{}: check the chalk by folding", band.name));
         let columns = vec![
-            Column::left("Fold", 14.0),
-            Column::left("Along the hem from the middle", 58.0),
-            Column::left("Along the motif line", 58.0),
-            Column::left("What must lie there", 60.0),
+            Column::left("Fold", 10.0),
+            Column::left("Along the hem", 46.0),
+            Column::left("Along the motif line", 46.0),
+            Column::left("What must lie there", 88.0),
         ];
-        let mut table = Table::new("What lies on the folds of the hem", columns);
+        let mut table = Table::new("What lies on the folds of the hem", columns).size(3.0);
         for fold in &marking.folds {
             table.row(vec![
                 Cell::Strong(format!("{}/{}", fold.part.0, fold.part.1)),

@@ -17,7 +17,7 @@ pub(crate) fn section(plan: &Plan) -> Section {
     clashes(&mut composer, plan);
     assumptions(&mut composer, plan);
     for band in plan.setting.bands.iter().filter(|band| !band.reasons.is_empty()) {
-        composer.heading(&format!("Why {} stands so", band.name));
+        composer.heading(&format!("{}: why it is set out so", band.name));
         composer.list(Before::Dot, &band.reasons);
     }
     composer.finish()
@@ -91,7 +91,9 @@ fn assumptions(composer: &mut Composer, plan: &Plan) {
         composer.paragraph("Nothing: the job says everything.");
         return;
     }
-    composer.note("The last column is the line of the job file that changes it.");
+    composer.note(
+        "The last column is the line of the job file that changes it; numbers in brackets stand in docs/sources.md.",
+    );
     let columns = vec![Column::left("What", 46.0), Column::left("Taken as", 94.0), Column::left("Key", 50.0)];
     let mut table = Table::new("Assumptions with the key of the job file that changes each", columns);
     for assumption in &plan.assumptions {

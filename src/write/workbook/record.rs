@@ -49,7 +49,7 @@ fn planned(plan: &Plan) -> Vec<(&'static str, String)> {
     let films: Vec<String> = shopping::rows(plan).iter().map(|row| shopping::film_words(row.film)).collect();
     let mut rows = vec![
         ("Garment", plan.job.name.clone()),
-        ("Cloth", plan.job.press.cloth.clone()),
+        ("Cloth", plan.job.press.cloth.replace('-', " ")),
         ("Hem", both(plan.hem.length())),
         ("Motifs", listed(&motifs)),
     ];

@@ -2,11 +2,15 @@
 
 use super::compose::{Before, Composer, Section};
 use super::table::{Cell, Column, Table};
+use kurbo::Size;
+
+use crate::art::Motif;
 use crate::geometry::{Affine, Rect};
 use crate::plan::Plan;
 use crate::press::test_card::BOXES;
 use crate::write::drawing::{Anchor, Drawing, Pen, Words};
 use crate::write::figures::heat;
+use crate::write::lettering::{self, Weight};
 use crate::write::style;
 use crate::write::swatches;
 use crate::write::views::motif_paint;
@@ -74,21 +78,55 @@ fn ladder(composer: &mut Composer, plan: &Plan) {
     composer.list(Before::Dot, &plan.press.window.remedies);
 }
 
-/// Each motif at full size, to lay the test piece on.
+/// Free room between motifs at full size, mm.
+const BETWEEN: f64 = 6.0;
+
+/// The motifs at full size, to lay the test pieces on: side by side as far as they fit.
 fn motifs(composer: &mut Composer, plan: &Plan) {
+    let mut row: Vec<&Motif> = Vec::new();
+    let width = |row: &[&Motif]| row.iter().map(|motif| framed(motif).width).sum::<f64>() + BETWEEN * row.len() as f64;
     for motif in plan.motifs.values() {
-        let (width, height) = (motif.width.get() + 10.0, motif.height.get() + 16.0);
-        if width > composer.width() || height > composer.whole_room() {
+        let size = framed(motif);
+        if size.width > composer.width() || size.height > composer.whole_room() {
             composer.note(&format!("{} is too large to be shown here at full size.", motif.name));
             continue;
         }
-        let size = format!("{}, full size: {} × {}", motif.name, motif.width, motif.height);
-        let mut paper = Drawing::new(width, height, format!("{size}, as seen on the garment."));
-        let frame = Rect::new(0.2, 0.2, width - 0.2, height - 6.0);
+        if width(&row) + size.width > composer.width() {
+            set_row(composer, &std::mem::take(&mut row));
+        }
+        row.push(motif);
+    }
+    set_row(composer, &row);
+}
+
+/// Room of a motif with its frame and its caption.
+fn framed(motif: &Motif) -> Size {
+    Size::new((motif.width.get() + 10.0).max(caption_width(motif)), motif.height.get() + 16.0)
+}
+
+fn caption(motif: &Motif) -> String {
+    format!("{}, full size: {} × {}", motif.name, motif.width, motif.height)
+}
+
+fn caption_width(motif: &Motif) -> f64 {
+    lettering::width(&caption(motif), style::SMALL, Weight::Regular)
+}
+
+fn set_row(composer: &mut Composer, row: &[&Motif]) {
+    let sizes: Vec<Size> = row.iter().map(|motif| framed(motif)).collect();
+    let Some(height) = sizes.iter().map(|size| size.height).reduce(f64::max) else { return };
+    let width = sizes.iter().map(|size| size.width).sum::<f64>() + BETWEEN * (row.len() as f64 - 1.0);
+    let says: Vec<String> = row.iter().map(|motif| caption(motif)).collect();
+    let mut paper = Drawing::new(width, height, format!("{}, as seen on the garment.", says.join("; ")));
+    let mut x = 0.0;
+    for (motif, size) in row.iter().zip(sizes) {
+        let frame = Rect::new(x + 0.2, 0.2, x + size.width - 0.2, size.height - 6.0);
         paper.rect(frame, None, Some(Pen::new(style::RULE, style::THIN).dashed(style::HELP_DASH)));
         motif_paint::paint(&mut paper, motif, Affine::translate(frame.center().to_vec2()));
-        let words = Words::new(size, (width / 2.0, height - 1.6)).size(style::SMALL).ink(style::SOFT);
+        let at = (x + size.width / 2.0, size.height - 1.6);
+        let words = Words::new(caption(motif), at).size(style::SMALL).ink(style::SOFT);
         paper.words(words.anchor(Anchor::Middle));
-        composer.true_figure(paper);
+        x += size.width + BETWEEN;
     }
+    composer.true_figure(paper);
 }

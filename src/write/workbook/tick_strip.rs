@@ -2,7 +2,7 @@
 
 use super::compose::{Composer, Section};
 use super::leaf::Way;
-use crate::geometry::Rect;
+use crate::geometry::{Rect, Vec2};
 use crate::plan::Plan;
 use crate::quantity::{Mm, mm};
 use crate::write::chalk;
@@ -18,6 +18,10 @@ const TONGUE: f64 = 12.0;
 const HEIGHT: f64 = 13.0;
 /// Room above a piece for names of garment lines.
 const NAMES: f64 = 4.0;
+/// Room at the beginning of a piece for its own number.
+const NUMBER: f64 = 0.5;
+/// How far above the others a number stands that finds no room beside its mark.
+const RAISED: f64 = 3.4;
 /// Most pieces; a longer hem gets a strip for its first stretch, and is told so. 12 m of hem.
 const MOST_PIECES: usize = 50;
 
@@ -115,11 +119,11 @@ impl Piece<'_> {
     }
 
     fn garment_lines(&self, paper: &mut Drawing, top: f64, bottom: f64) {
-        for mark in self.plan.hem.marks().iter().filter(|mark| self.holds(mark.s_hem)) {
+        for mark in chalk::marks_by_place(self.plan).into_iter().filter(|mark| self.holds(mark.s_hem)) {
             let x = self.x(mark.s_hem);
             let pen = Pen::new(style::ACCENT, style::THIN).dashed(style::HELP_DASH);
             paper.line((x, top), (x, bottom), pen);
-            let words = Words::new(mark.name.clone(), (x, top - 1.2)).size(style::SMALL).bold().ink(style::ACCENT);
+            let words = Words::new(mark.names, (x, top - 1.2)).size(style::SMALL).bold().ink(style::ACCENT);
             let words = kept_inside(words.anchor(Anchor::Middle), paper.width);
             paper.words(words);
         }
@@ -127,16 +131,28 @@ impl Piece<'_> {
 
     fn motifs(&self, paper: &mut Drawing, top: f64, bottom: f64) {
         let placements = self.plan.setting.bands.iter().flat_map(|band| &band.placements);
-        for placement in placements.filter(|placement| self.holds(placement.s_hem)) {
-            let x = self.x(placement.s_hem);
-            paper.line((x, top), (x, bottom), Pen::new(style::TEXT, style::FIRM));
+        let mut here: Vec<_> = placements.filter(|placement| self.holds(placement.s_hem)).collect();
+        here.sort_by(|a, b| a.s_hem.total_cmp(&b.s_hem));
+        let marks: Vec<f64> = here.iter().map(|placement| self.x(placement.s_hem)).collect();
+        for x in &marks {
+            paper.line((*x, top), (*x, bottom), Pen::new(style::TEXT, style::FIRM));
+        }
+        let mut taken: Vec<Rect> = Vec::new();
+        for (placement, x) in here.into_iter().zip(&marks) {
             let words = Words::new(placement.id.clone(), (x + 1.0, bottom - 1.6)).size(style::BODY).bold();
-            let room = self.x(self.to) - x - 1.0;
-            let words = if words.width() < room {
-                words
-            } else {
-                Words { at: (x - 1.0, bottom - 1.6).into(), ..words }.anchor(Anchor::End)
+            let before = Words { at: (x - 1.0, bottom - 1.6).into(), ..words.clone() }.anchor(Anchor::End);
+            let raised = |words: &Words| Words { at: words.at - Vec2::new(0.0, RAISED), ..words.clone() };
+            // A number is read with its own mark: behind it, else before it, else above those.
+            let places = [words.clone(), before.clone(), raised(&words), raised(&before)];
+            let free = |words: &&Words| {
+                let bounds = words.bounds();
+                bounds.x0 > self.x(self.from) + NUMBER
+                    && bounds.x1 < self.x(self.to)
+                    && !marks.iter().any(|mark| bounds.x0 < *mark && *mark < bounds.x1)
+                    && !taken.iter().any(|other| other.overlaps(bounds.inflate(0.6, -0.2)))
             };
+            let words = places.iter().find(free).unwrap_or(&places[2]).clone();
+            taken.push(words.bounds());
             paper.words(words);
         }
     }
