@@ -206,6 +206,104 @@ fn whatever_goes_in_and_does_not_come_out_is_noted() {
     }
 }
 
+/// What the parser takes in place of each is what SVG 2 says of values in error: as if they were not written.
+#[test]
+fn what_cannot_be_read_is_quoted_and_stops_the_job_where_it_spoils_the_cut() {
+    use Severity::{LookAtThis, StopsTheJob};
+    for (body, kind, severity, quoted) in [
+        ("<rect id='a' transform='scale(2' width='9' height='9'/>", "unread-transform", StopsTheJob, "\"scale(2\""),
+        ("<rect id='a' transform='sclae(2)' width='9' height='9'/>", "unread-transform", StopsTheJob, "\"sclae(2)\""),
+        ("<g id='a' transform='rotate(abc)'><rect width='9' height='9'/></g>", "unread-transform", StopsTheJob, "abc"),
+        ("<rect id='a' transform='scale(nan)' width='9' height='9'/>", "unread-transform", StopsTheJob, "scale(nan)"),
+        (
+            "<rect id='a' transform='matrix(1 0 0 1)' width='9' height='9'/>",
+            "unread-transform",
+            StopsTheJob,
+            "(1 0 0 1)",
+        ),
+        (
+            "<rect id='a' style='transform:rotate(45deg)' width='9' height='9'/>",
+            "unread-transform",
+            StopsTheJob,
+            "45deg",
+        ),
+        (
+            "<defs><g id='b'><rect id='a' transform='scale(x)' width='9' height='9'/></g></defs><use href='#b'/>",
+            "unread-transform",
+            StopsTheJob,
+            "scale(x)",
+        ),
+        ("<rect id='a' fill='blurple' width='9' height='9'/>", "unknown-colour", LookAtThis, "blurple"),
+        ("<g id='a' style='fill:#c0'><rect width='9' height='9'/></g>", "unknown-colour", LookAtThis, "#c0"),
+        ("<rect id='a' stroke='blurple' width='9' height='9'/>", "unknown-colour", LookAtThis, "no line was drawn"),
+        ("<path id='a' stroke='blurple' fill='none' d='M0 0H9'/>", "unknown-colour", StopsTheJob, "blurple"),
+        (
+            "<linearGradient id='f'><stop id='a' stop-color='redd'/><stop offset='1'/></linearGradient>\
+            <rect fill='url(#f)' width='9' height='9'/>",
+            "unknown-colour",
+            LookAtThis,
+            "redd",
+        ),
+        ("<path id='a' d='M0 0H9V9H0Z M3 3h3oops'/>", "broken-path", StopsTheJob, "\"oops\" on, 18 characters in"),
+        ("<path id='a' d='M0 0H9V9H0Z M3 3L'/>", "broken-path", StopsTheJob, "ends in the middle of a step"),
+        ("<polygon id='a' points='0,0 9,0 9,9 4'/>", "broken-path", StopsTheJob, "after 3 points"),
+        ("<rect id='a' width='9' height='9' rx='1.5.5'/>", "unread-size", StopsTheJob, "\"1.5.5\""),
+        ("<path id='a' stroke='red' stroke-width='2 mm' d='M0 0H9'/>", "unread-size", StopsTheJob, "\"2 mm\""),
+        ("<path id='a' stroke='red' stroke-dasharray='2 -1' d='M0 0H9'/>", "unread-size", StopsTheJob, "\"2 -1\""),
+        (
+            "<clipPath id='c'><rect width='9' height='9' transform='scale(.5' id='a'/></clipPath>\
+            <rect clip-path='url(#c)' width='9' height='9'/>",
+            "unread-transform",
+            StopsTheJob,
+            "scale(.5",
+        ),
+        ("<rect id='a' clip-path='circle(50%)' width='9' height='9'/>", "unread-value", StopsTheJob, "circle(50%)"),
+        ("<rect id='a' opacity='half' width='9' height='9'/>", "unread-value", LookAtThis, "half"),
+        ("<style id='a'>@media print{rect{fill:red}}</style>", "unread-style", LookAtThis, "@media"),
+    ] {
+        let read = read(&format!("<rect width='20' height='20'/>{body}"));
+        let found = read.findings.iter().find(|finding| finding.kind == kind).unwrap_or_else(|| {
+            panic!("{body}: {:?}", read.findings);
+        });
+        assert_eq!(found.severity, severity, "{body}");
+        assert_eq!(found.place.as_ref().unwrap().element, "a", "{body}");
+        let told = format!("{} {}", found.say, found.advice).to_lowercase();
+        assert!(told.contains(&quoted.to_lowercase()), "{told}");
+    }
+}
+
+/// Nothing is said of values that nothing drawn uses, nor of those that mean what the parser takes anyway.
+#[test]
+fn what_bears_on_nothing_is_not_noted() {
+    for body in [
+        "<defs><rect transform='scale(2' width='9' height='9'/></defs>",
+        "<g display='none' transform='scale(2'/>",
+        "<g stroke-width='wide' stroke-linecap='blunt'><rect width='9' height='9'/></g>",
+        "<g fill='blurple'><rect fill='red' width='9' height='9'/></g>",
+        "<g color='blurple'><rect fill='red' width='9' height='9'/></g>",
+        "<rect transform='' style='transform:none;fill:initial;stroke:none;stroke-dasharray:none' width='9' height='9'/>",
+        "<style>@font-face{font-family:x;src:url(x)} .q{font:italic 3px x} rect:hover{fill:red}</style>",
+        "<rect fill='inherit' stroke='inherit' opacity='80%' width='9' height='9' rx='auto'/>",
+    ] {
+        let read = read(&format!("<rect width='20' height='20'/>{body}"));
+        let noted = |kind: &str| kind.starts_with("un") || kind == "broken-path";
+        assert!(!kinds(&read).into_iter().any(noted), "{body}: {:?}", read.findings);
+    }
+}
+
+/// The page's own size is nothing to a motif whose width is asked for.
+#[test]
+fn a_page_that_cannot_be_read_stops_the_job_only_where_its_size_counts() {
+    let svg = "<svg xmlns='http://www.w3.org/2000/svg' width='9O mm' height='60mm' viewBox='0 0 90 60'>\
+               <rect width='45' height='45'/></svg>";
+    for (width, severity) in [(None, Severity::StopsTheJob), (Some(45.0), Severity::LookAtThis)] {
+        let read = art::read(svg, &wish(width)).unwrap();
+        let found = read.findings.iter().find(|finding| finding.kind == "unread-size").unwrap();
+        assert_eq!(found.severity, severity);
+        assert!(found.say.contains("The width of the page, \"9O mm\""), "{}", found.say);
+    }
+}
+
 #[test]
 fn small_openings_are_closed_and_wide_ones_stop_the_job() {
     for (path, severity) in

@@ -30,7 +30,7 @@ const MOST_STYLE_MATCHES: u64 = 20_000_000;
 const STACK_BYTES: usize = 64 << 20;
 
 /// SVG 2, section 1.7.
-const SVG_NAMESPACE: &str = "http://www.w3.org/2000/svg";
+pub(super) const SVG_NAMESPACE: &str = "http://www.w3.org/2000/svg";
 
 /// Runs `work` on a deep stack of its own and turns a panic into an error.
 ///

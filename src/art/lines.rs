@@ -10,7 +10,7 @@ use kurbo::BezPath;
 use super::error::ArtError;
 use super::labels::Labels;
 use super::size::{self, StatedSize};
-use super::{hostile, svg};
+use super::{hostile, misread, note, svg};
 use crate::finding::{Finding, Place, Severity};
 
 /// Most ids listed for a maker who mistyped one.
@@ -23,7 +23,7 @@ pub struct Lines {
     pub by_id: BTreeMap<String, BezPath>,
     /// Ids that the drawing gives, the first few: for whoever asked for one that it does not.
     pub known: Vec<String>,
-    /// What the maker should look at: a drawing whose unit is a guess.
+    /// What the maker should look at: a drawing whose unit is a guess, or what cannot be read of these lines.
     pub findings: Vec<Finding>,
 }
 
@@ -40,11 +40,14 @@ pub fn lines(text: &str, file: &str, ids: &BTreeSet<String>) -> Result<Lines, Ar
         if stated == StatedSize::None {
             return Err(ArtError::NoScale { file: file.to_owned() });
         }
-        let labelled = Labels::new(&document).write();
+        let labels = Labels::new(&document);
+        let misread = note::in_order(misread::notes_on_lines(&document, &labels, ids));
+        let labelled = labels.write();
         let by_id = svg::lines(&labelled, file, ids)?;
         let given = labelled.by_id.iter().filter(|(id, label)| **id == label.element).map(|(id, _)| id.clone());
         let known = given.take(MOST_KNOWN).collect();
-        let findings = (stated == StatedSize::Pixels).then(|| guessed(file)).into_iter().collect();
+        let misread = misread.into_iter().map(|note| note.into_finding(file));
+        let findings = misread.chain((stated == StatedSize::Pixels).then(|| guessed(file))).collect();
         Ok(Lines { by_id, known, findings })
     })
 }
@@ -95,6 +98,22 @@ mod tests {
         assert!(near(ends("copy").1, 0.0, 7.0));
         assert!(!lines.by_id.contains_key("missing"));
         assert_eq!(lines.known, ["bare", "copy", "hair", "mould", "pair", "unpainted-black"]);
+    }
+
+    /// A pattern piece whose enlargement is dropped would give a hem of another length.
+    #[test]
+    fn what_cannot_be_read_of_a_wanted_line_stops_the_job() {
+        let text = r##"<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="100mm" viewBox="0 0 200 100">
+            <g transform="scale(2"><path id="a" d="M0 0H9"/></g><path id="b" d="M0 5H9 x"/>
+            <path id="other" transform="scale(2" stroke="blurple" d="M0 0H9"/></svg>"##;
+        let kinds = |id: &str| {
+            let found = lines(text, "pieces.svg", &ids(&[id])).unwrap().findings;
+            assert!(found.iter().all(|finding| finding.severity == Severity::StopsTheJob));
+            found.iter().map(|finding| finding.kind).collect::<Vec<_>>()
+        };
+        assert_eq!(kinds("a"), ["unread-transform"]);
+        assert_eq!(kinds("b"), ["broken-path"]);
+        assert!(kinds("missing").is_empty());
     }
 
     #[test]

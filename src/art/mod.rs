@@ -4,7 +4,7 @@
 //! pixels become millimetres there and nowhere else.
 //!
 //! In order: limits against hostile files (`hostile`), names and lines (`labels`), what the parser would drop in silence
-//! (`silent`), painted paths (`svg`), lines to areas (`stroke`), closed and filled shapes (`shapes`), layers in press
+//! (`silent`) or cannot read (`misread`), painted paths (`svg`), lines to areas (`stroke`), closed and filled shapes (`shapes`), layers in press
 //! order (`layers`), the finished size (`read`). [`inspect`] does the same and then looks for everything that would spoil
 //! the cut (`check`), by the limits of `data/art_limits.toml`. [`lines()`] reads edges of pattern pieces by their ids.
 
@@ -20,6 +20,7 @@ mod layers;
 mod limits;
 mod lines;
 mod loops;
+mod misread;
 mod note;
 mod read;
 mod shapes;

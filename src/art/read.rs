@@ -7,7 +7,7 @@ use super::note::{self, Note};
 use super::shapes::{self, Shape};
 use super::size::{self, StatedSize};
 use super::svg::{self, Brush, Drawn, MM_PER_PIXEL, Painted};
-use super::{Layer, Motif, MotifWish, doubled, hostile, layers, silent, stroke};
+use super::{Layer, Motif, MotifWish, doubled, hostile, layers, misread, silent, stroke};
 use crate::geometry::{Affine, Outline, Rect, Ring, bounds};
 use crate::quantity::Mm;
 
@@ -39,7 +39,9 @@ pub(super) fn read(svg: &str, wish: &MotifWish, limits: &LimitsByColour) -> Resu
         return Err(ArtError::NoSize { file: file.to_owned() });
     }
     let labels = Labels::new(&document);
-    let mut notes = silent::dropped(&labels, root);
+    let styles = misread::Styles::new(&document);
+    let mut notes = silent::dropped(&labels, root, &styles);
+    notes.extend(misread::notes(&document, &labels, &styles, wish.width.is_some()));
     let drawn = svg::read(&labels.write(), file)?;
     for note in &mut notes {
         note.at = drawn.places.get(&note.label).copied();

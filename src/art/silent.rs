@@ -6,10 +6,11 @@ use roxmltree::Node;
 
 use super::labels::{Label, Labels};
 use super::loops;
+use super::misread::Styles;
 use super::note::Note;
 
 /// Notes on everything in the tree that can never be cut or that the SVG parser would pass over.
-pub(super) fn dropped(labels: &Labels<'_, '_>, root: Node<'_, '_>) -> Vec<Note> {
+pub(super) fn dropped(labels: &Labels<'_, '_>, root: Node<'_, '_>, styles: &Styles<'_, '_>) -> Vec<Note> {
     let ids: BTreeSet<&str> = root.descendants().filter_map(|node| node.attribute("id")).collect();
     let mut notes = Vec::new();
     for node in root.descendants().filter(Node::is_element) {
@@ -52,15 +53,15 @@ pub(super) fn dropped(labels: &Labels<'_, '_>, root: Node<'_, '_>) -> Vec<Note> 
             _ => {}
         }
         notes.extend(
-            hidden(node).map(|say| {
+            hidden(node, styles).map(|say| {
                 note("hidden-shape", say, "It was left out. Delete it, or show it if it was meant to be cut.")
             }),
         );
         notes.extend(
-            missing_paint(node, &ids)
+            missing_paint(node, &ids, styles)
                 .map(|say| note("missing-paint", &say, "What has no colour is not cut. Give it a plain colour.")),
         );
-        if holds(node, "vector-effect", "non-scaling-stroke") {
+        if styles.value(node, "vector-effect") == Some("non-scaling-stroke") {
             notes.push(note(
                 "fixed-width-line",
                 "A line is drawn here at a width that does not grow with the drawing.",
@@ -89,7 +90,17 @@ pub(super) fn vanished(
 ) -> Vec<Note> {
     // A group that is merely see-through or masked explains nothing about a shape missing in it.
     let explains = |note: &&Note| {
-        matches!(note.kind, "hidden-shape" | "missing-copy" | "copy-of-itself" | "missing-paint" | "picture")
+        matches!(
+            note.kind,
+            "hidden-shape"
+                | "missing-copy"
+                | "copy-of-itself"
+                | "missing-paint"
+                | "picture"
+                | "unread-size"
+                | "broken-path"
+                | "unknown-colour"
+        )
     };
     let explained: BTreeSet<Label> = noted.iter().filter(explains).map(|note| note.label.clone()).collect();
     let mut notes = Vec::new();
@@ -160,33 +171,22 @@ fn looping_target(node: Node<'_, '_>) -> String {
     loops::target_id(node).map_or_else(String::new, shown)
 }
 
-fn hidden(node: Node<'_, '_>) -> Option<&'static str> {
-    if holds(node, "display", "none") && !matches!(node.tag_name().name(), "script" | "style" | "defs" | "metadata") {
+fn hidden(node: Node<'_, '_>, styles: &Styles<'_, '_>) -> Option<&'static str> {
+    if styles.value(node, "display") == Some("none")
+        && !matches!(node.tag_name().name(), "script" | "style" | "defs" | "metadata")
+    {
         return Some("Something is switched off here and does not show.");
     }
     None
 }
 
-fn missing_paint(node: Node<'_, '_>, ids: &BTreeSet<&str>) -> Option<String> {
+fn missing_paint(node: Node<'_, '_>, ids: &BTreeSet<&str>, styles: &Styles<'_, '_>) -> Option<String> {
     ["fill", "stroke", "clip-path", "mask", "filter"].into_iter().find_map(|property| {
-        let value = value(node, property)?;
+        let value = styles.value(node, property)?;
         let id = value.strip_prefix("url(")?.split(')').next()?.trim().trim_matches(['"', '\'']).strip_prefix('#')?;
         let missing = !ids.contains(id);
         missing.then(|| format!("Its {property} refers to \"{}\", which is not in the drawing.", shown(id)))
     })
-}
-
-fn holds(node: Node<'_, '_>, property: &str, wanted: &str) -> bool {
-    value(node, property).is_some_and(|value| value == wanted)
-}
-
-/// A property from the element's own style or attribute.
-fn value<'a>(node: Node<'a, '_>, property: &str) -> Option<&'a str> {
-    let styled = node.attribute("style").into_iter().flat_map(|style| style.split(';')).find_map(|part| {
-        let (name, value) = part.split_once(':')?;
-        (name.trim() == property).then(|| value.trim().trim_end_matches("!important").trim())
-    });
-    styled.or_else(|| node.attribute(property).map(str::trim))
 }
 
 fn shown(text: &str) -> String {

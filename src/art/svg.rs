@@ -58,7 +58,7 @@ pub(super) struct Drawn {
     pub(super) page_width: f64,
     /// Ids of everything the parser handed on, drawn or not.
     pub(super) seen: BTreeSet<String>,
-    /// Where texts and pictures lie.
+    /// Where texts, pictures, groups and shapes lie.
     pub(super) places: BTreeMap<Label, Point>,
 }
 
@@ -166,6 +166,7 @@ impl Walk<'_> {
         let area = group.abs_bounding_box();
         let at = Point::new(f64::from(area.x() + area.width() / 2.0), f64::from(area.y() + area.height() / 2.0));
         let at = Affine::scale(MM_PER_PIXEL) * at;
+        self.place(&label, at);
         if group.opacity().get() <= 0.0 {
             self.drawn.notes.push(invisible(label, "It is fully transparent.").at(at));
             return true;
@@ -222,6 +223,13 @@ impl Walk<'_> {
         any
     }
 
+    /// Keeps where an element lies, for what was noted about it before: the first of its copies.
+    fn place(&mut self, label: &Label, at: Point) {
+        if label.line.is_some() {
+            self.drawn.places.entry(label.clone()).or_insert(at);
+        }
+    }
+
     fn name(&self, id: &str, label: &mut Label) {
         if let Some(found) = self.labelled.by_id.get(id) {
             *label = found.clone();
@@ -266,6 +274,7 @@ impl Walk<'_> {
             self.drawn.places.insert(place.clone(), at);
             return;
         }
+        self.place(&label, middle);
         if !path.is_visible() {
             let why = if path.fill().is_none() && path.stroke().is_none() {
                 "It has neither fill nor line."
