@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 
 use hemwright::job::Job;
 use hemwright::nest::{Effort, Progress, Silent};
-use hemwright::place::{self, CountRow, Spacing};
+use hemwright::place::{self, BandWish, CountRow};
 use hemwright::plan;
 use hemwright::quantity::Seconds;
 use hemwright::write::shopping;
@@ -29,7 +29,10 @@ fn card(input: &Input) -> Result<String, Trouble> {
     let job = &input.job;
     let set = plan::set_out(job, &input.art)?;
     let mut text = String::new();
-    for (band, wish) in job.bands.iter().enumerate() {
+    // What a count costs is told of this size alone; the counts it shares with others stand in the bands as they were set out.
+    let mut job = job.clone();
+    job.sizes.others.clear();
+    for (band, wish) in set.bands.iter().enumerate() {
         let card = place::counts(&set.hem, &set.motifs, wish).map_err(plan::Error::from)?;
         let mut columns = Columns::new();
         columns.row([
@@ -38,7 +41,7 @@ fn card(input: &Input) -> Result<String, Trouble> {
         let steps = Steps::new(card.rows.len());
         for (index, row) in card.rows.iter().enumerate() {
             let mark = if index == card.recommended { ">" } else { "" };
-            let cost = cost(job, &input.art, band, row.count);
+            let cost = cost(&job, &input.art, place::with_count(&set.bands, band, row.count));
             columns.row(cells(mark, row, cost.as_ref()).each_ref().map(String::as_str));
             steps.one_more();
             if progress::cut_short() {
@@ -86,14 +89,9 @@ struct Cost {
     time: Seconds,
 }
 
-/// What it costs when the band has so many motifs; `None` when that cannot be planned.
-fn cost(job: &Job, art: &BTreeMap<String, String>, band: usize, count: u32) -> Option<Cost> {
-    let mut job = job.clone();
-    let spacing = &mut job.bands.get_mut(band)?.spacing;
-    *spacing = match *spacing {
-        Spacing::Fit { gap, .. } => Spacing::Fit { count, gap },
-        Spacing::AtLeast(_) | Spacing::Count(_) => Spacing::Count(count),
-    };
+/// What it costs with such bands; `None` when that cannot be planned.
+fn cost(job: &Job, art: &BTreeMap<String, String>, bands: Vec<BandWish>) -> Option<Cost> {
+    let mut job = Job { bands, ..job.clone() };
     job.effort = Effort::Quick;
     let silent: &dyn Progress = &Silent;
     let plan = plan::make(&job, art, silent).ok()?;

@@ -75,6 +75,19 @@ impl Curve {
         }
     }
 
+    /// The curve whose place at a parameter less its own is the image of this one's about the upright axis, and that parameter.
+    pub(super) fn mirror_image(self) -> (Self, f64) {
+        let image = |point: Point| Point::new(-point.x, point.y);
+        match self {
+            // Symmetrical about the axis through their start.
+            Self::Arc { .. } | Self::Ellipse { .. } | Self::Oval { .. } => (self, 0.0),
+            Self::Swept { radius: [a, b, c, d] } => (Self::Swept { radius: [a, -b, c, -d] }, 0.0),
+            Self::Drawn(cubic) => {
+                (Self::Drawn(CubicBez::new(image(cubic.p3), image(cubic.p2), image(cubic.p1), image(cubic.p0))), 1.0)
+            }
+        }
+    }
+
     /// Curvature, positive when the middle of curvature lies on the upper side.
     pub(super) fn curvature(self, t: f64) -> f64 {
         if let Self::Arc { curvature } = self {
@@ -120,6 +133,20 @@ mod tests {
             let (first, _) = curve.derivatives(0.0);
             assert!(curve.at(0.0).distance(Point::ORIGIN) < 1e-12);
             assert!(first.x > 0.0 && first.y.abs() < 1e-12, "{curve:?}");
+        }
+    }
+
+    #[test]
+    fn a_mirror_image_is_the_curve_walked_the_other_way() {
+        let drawn = CubicBez::new((3.0, 4.0), (300.0, 90.0), (500.0, 80.0), (800.0, -20.0));
+        let swept = Curve::Swept { radius: [900.0, 30.0, 200.0, -50.0] };
+        for curve in CURVES.into_iter().chain([Curve::Drawn(drawn), swept]) {
+            let (image, from) = curve.mirror_image();
+            for t in [-0.5, 0.0, 0.25, 0.8] {
+                let (there, here) = (curve.at(t), image.at(from - t));
+                assert!((there.x + here.x).abs() < 1e-9 && (there.y - here.y).abs() < 1e-9, "{curve:?} at {t}");
+                assert!((curve.curvature(t) - image.curvature(from - t)).abs() < 1e-12, "{curve:?} at {t}");
+            }
         }
     }
 

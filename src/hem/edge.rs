@@ -94,7 +94,8 @@ impl Edge {
         edge
     }
 
-    fn of(pieces: Vec<Piece>) -> Self {
+    /// The edge of pieces whose s and turn run on already.
+    pub(super) fn of(pieces: Vec<Piece>) -> Self {
         let tightest_radius = pieces.iter().filter_map(Piece::tightest_radius).min_by(f64::total_cmp);
         Self { pieces, tightest_radius }
     }
@@ -184,6 +185,13 @@ impl Piece {
     pub(super) fn carried(mut self, motion: Affine) -> Self {
         self.place = motion * self.place;
         self
+    }
+
+    /// Its image by a reflection about a line through the origin, walked the other way: s and turn change sign.
+    pub(super) fn mirror_image(&self, across: Affine) -> Self {
+        let (curve, from) = self.curve.mirror_image();
+        let knots = self.knots.iter().rev().map(|knot| Knot { t: from - knot.t, s: -knot.s, turn: -knot.turn });
+        Self { curve, place: across * self.place * across, knots: knots.collect() }
     }
 
     /// Its first and last place.

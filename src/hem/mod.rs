@@ -14,6 +14,7 @@ mod godet;
 mod hung;
 mod line;
 mod marks;
+mod mirror;
 mod oval;
 mod polygon;
 mod reach;
@@ -37,6 +38,7 @@ pub use drawn::{
 pub use error::HemError;
 pub use hung::HungPart;
 pub use line::{Corner, MotifLine};
+pub(crate) use mirror::exchanged;
 pub use shape::{shape, shape_drawn};
 pub use wish::{Ends, Flare, Godet, GodetPlace, HemWish, Mark, Measurements, Middle, PanelPart, Seam};
 

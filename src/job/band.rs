@@ -5,7 +5,7 @@ use serde::Deserialize;
 
 use super::check::{Check, Table};
 use super::fault::FaultKind;
-use super::given::{Given, Section};
+use super::given::{Given, OneOrMore, Section, Times};
 use super::rhythm;
 use crate::place::{Anchor, BandWish, Hands, KeepOut, Level, Spacing, Stance};
 use crate::quantity::{Mm, mm};
@@ -25,14 +25,18 @@ pub(crate) struct BandKeys {
     pub(super) height: Option<Given<Mm>>,
     /// Or the height of the lower edge of the tallest motif.
     pub(super) lower_edge: Option<Given<Mm>>,
-    /// Or the window between trims, counted from the hem up, in whose middle the motifs sit.
+    /// Or which window between two trims, counted from the hem up, in whose middle the motifs sit.
     pub(super) window: Option<Given<u32>>,
     /// Motifs in the order they repeat along the line.
-    pub(super) motifs: Option<Vec<Given<String>>>,
+    pub(super) motifs: Option<OneOrMore>,
     /// As many as leave at least this gap along the motif line.
     pub(super) gap: Option<Given<Mm>>,
     /// Or exactly so many; with a gap as well, motifs are made smaller where so many would not fit.
     pub(super) count: Option<Given<u32>>,
+    /// Or so many for those of another band: the name of that band.
+    pub(super) tied_to: Option<Given<String>>,
+    /// How many for one of the other: "same", "twice", "half", "3/2".
+    pub(super) times: Option<Given<Times>>,
     /// What lies on centre front: "motif", "gap" or "best".
     pub(super) cf: Option<Given<String>>,
     /// Which way up: "square to hem", "bent" to follow the line, or "upright".
@@ -86,6 +90,7 @@ pub(crate) fn check(
     }
     let wishes: Vec<BandWish> =
         (1..).zip(bands).filter_map(|(number, band)| check_band(check, number, band, (motifs, around))).collect();
+    let wishes = tied(check, bands, wishes);
     for (index, wish) in wishes.iter().enumerate() {
         if wishes[..index].iter().any(|earlier| earlier.name == wish.name) {
             check.whole(FaultKind::Twice { what: format!("the band name \"{}\"", wish.name) });
@@ -172,11 +177,12 @@ fn height(check: &mut Check, keys: &BandKeys, key: &str, trims: &[TrimWish]) -> 
     Some((LOWER_EDGE, Level::LowerEdge))
 }
 
-/// The middle of a window that trims of the right side leave, counted from the hem up.
+/// The middle of a window between two trims of the right side, counted from the hem up.
 fn in_window(check: &mut Check, given: &Given<u32>, key: &str, trims: &[TrimWish]) -> Option<Mm> {
     let number = check.take(Some(given))?;
-    let bounded: Vec<(Mm, Window)> =
-        trims::windows(trims).into_iter().filter_map(|window| Some((window.to?, window))).collect();
+    // Between two trims: what lies between the hem and the lowest trim is no window, only the room below it.
+    let between = |window: Window| window.above.is_some().then_some((window.to?, window));
+    let bounded: Vec<(Mm, Window)> = trims::windows(trims).into_iter().filter_map(between).collect();
     let Some((to, window)) = (number as usize).checked_sub(1).and_then(|index| bounded.get(index)) else {
         check.fault(&given.at, FaultKind::NoWindow { number, found: bounded.len() });
         return None;
@@ -210,7 +216,7 @@ fn band_motifs(check: &mut Check, band: &Section<BandKeys>, key: &str, known: &[
         return None;
     }
     let mut names = Vec::new();
-    for motif in given {
+    for motif in given.iter() {
         let Some(name) = check.take(Some(motif)) else { continue };
         if known.contains(&name) {
             names.push(name);
@@ -221,8 +227,51 @@ fn band_motifs(check: &mut Check, band: &Section<BandKeys>, key: &str, known: &[
     (names.len() == given.len()).then_some(names)
 }
 
+/// Bands tied to others: each must lead to one that is not tied, whose gap it takes where it gives none.
+fn tied(check: &mut Check, bands: &[Section<BandKeys>], mut wishes: Vec<BandWish>) -> Vec<BandWish> {
+    let known: Vec<(String, bool, Option<Mm>)> =
+        wishes.iter().map(|wish| (wish.name.clone(), wish.rhythm.tie.is_some(), wish.spacing.gap())).collect();
+    let given = bands.iter().filter_map(|band| Some((&band.keys.tied_to.as_ref()?.at, band.keys.gap.is_none())));
+    let places: Vec<_> = given.collect();
+    let tied = wishes.iter_mut().filter(|wish| wish.rhythm.tie.is_some());
+    for (wish, (at, without_gap)) in tied.zip(places) {
+        let Some(to) = wish.rhythm.tie.as_ref().map(|tie| tie.to.clone()) else { continue };
+        let others = || known.iter().filter(|(name, ..)| *name != wish.name);
+        match others().find(|(name, ..)| *name == to) {
+            None => {
+                let known = others().map(|(name, ..)| name.clone()).collect();
+                check.fault(at, FaultKind::NoSuch { what: "band", name: to, known });
+            }
+            Some((_, true, _)) => check.fault(at, FaultKind::TiedInTurn { to }),
+            Some((.., gap)) if without_gap => {
+                let gap = gap.unwrap_or(Mm::ZERO);
+                let taken =
+                    if gap > Mm::ZERO { format!("{gap}, as of {to}") } else { "none that is asked for".to_owned() };
+                check.assume("least gap of a tied band", taken, format!("{}: gap", wish.name));
+                wish.spacing = Spacing::AtLeast(gap);
+            }
+            Some(_) => {}
+        }
+    }
+    wishes
+}
+
 fn spacing(check: &mut Check, band: &Section<BandKeys>) -> Option<Spacing> {
     let keys = &band.keys;
+    if keys.tied_to.is_some() {
+        check.only_one(
+            &[
+                ("count", keys.count.as_ref().map(|given| &given.at)),
+                ("tied_to", keys.tied_to.as_ref().map(|given| &given.at)),
+            ],
+            "the count of a tied band follows from that of the other",
+        );
+        let gap = match &keys.gap {
+            Some(given) => check.not_below_zero("gap", Some(given))?,
+            None => Mm::ZERO,
+        };
+        return keys.count.is_none().then_some(Spacing::AtLeast(gap));
+    }
     if let (Some(given), None) = (&keys.gap, &keys.count) {
         return check.not_below_zero("gap", Some(given)).map(Spacing::AtLeast);
     }

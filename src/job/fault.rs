@@ -72,6 +72,30 @@ pub enum FaultKind {
         /// As written.
         found: String,
     },
+    /// A text with a mark that is not seen: a control, or one that turns the reading direction.
+    HiddenMark {
+        /// The mark.
+        mark: char,
+        /// Which letter of the text it is, from 1.
+        letter: usize,
+    },
+    /// A text longer than any paper holds.
+    TextTooLong {
+        /// Its letters.
+        letters: usize,
+        /// The most.
+        most: usize,
+    },
+    /// No number of motifs for those of another band.
+    NotTimes {
+        /// As written.
+        found: String,
+    },
+    /// A band tied to one that is tied itself, or to itself.
+    TiedInTurn {
+        /// The other band.
+        to: String,
+    },
     /// No whole number.
     NotACount {
         /// As written.
@@ -273,6 +297,25 @@ fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&
     nearest_names(word, known).first().copied()
 }
 
+/// A panel with lines of its own, as [`FaultKind::NoSuch`] names it.
+pub(crate) const DRAWN_PANEL: &str = "drawn panel";
+
+/// Letters of a strange text that a message repeats; the place shows the rest.
+const REPEATED: usize = 60;
+
+/// A text as a message repeats it.
+fn repeated(text: &str) -> String {
+    if text.chars().count() <= REPEATED {
+        return text.to_owned();
+    }
+    text.chars().take(REPEATED).chain("...".chars()).collect()
+}
+
+/// Whether a value was written without a unit.
+fn is_bare(found: &str) -> bool {
+    found.ends_with(|last: char| last.is_ascii_digit())
+}
+
 impl FaultKind {
     /// What to write instead, where the message does not say it already.
     #[must_use]
@@ -286,6 +329,13 @@ impl FaultKind {
                 Some(near) => format!("did you mean \"{near}\"? What may stand here: {}", choices.join(", ")),
                 None => format!("what may stand here: {}", choices.join(", ")),
             },
+            Self::NoSuch { what: DRAWN_PANEL, known, .. } if known.is_empty() => {
+                "give one panel lines of its own: hem, left and right; others can then be its mirror image".to_owned()
+            }
+            Self::NoSuch { what: DRAWN_PANEL, known, .. } => {
+                format!("name a panel that has lines of its own: {}", known.join(", "))
+            }
+            Self::NoSuch { what: "band", known, .. } => format!("name one of the other bands: {}", known.join(", ")),
             Self::NoSuch { what, name, known } => match nearest(name, known.iter().map(String::as_str)) {
                 Some(near) => format!("did you mean \"{near}\"?"),
                 None if known.is_empty() => format!("add a table [{what}.{name}]"),
@@ -298,6 +348,15 @@ impl FaultKind {
             }
             Self::Missing { example, .. } => format!("write for instance  {example}"),
             Self::NotAText { .. } => "write a text in quotes".to_owned(),
+            Self::HiddenMark { .. } => {
+                "delete the whole text, quotes too, and type it anew: such marks come along unseen when text is copied".to_owned()
+            }
+            Self::TextTooLong { most, .. } => format!("write at most {most} letters; it must fit a line of the papers"),
+            Self::NotTimes { .. } => {
+                "write \"same\", \"twice\", \"half\", \"third\", a number up to 12, or for instance \"3/2\" for three to every two"
+                    .to_owned()
+            }
+            Self::TiedInTurn { .. } => "tie both to a third band, or give one of them a gap or count of its own".to_owned(),
             Self::NotACount { .. } => "write a whole number up to 100000, without quotes".to_owned(),
             Self::NotASizeFactor { most, .. } => {
                 format!("write a number above 0 and up to {most}: 1.15 is 15 % larger than drawn")
@@ -308,15 +367,20 @@ impl FaultKind {
             Self::NotAnAngle { .. } => "write for instance \"360 deg\"".to_owned(),
             Self::NotAColour { .. } => "write the drawing's colour as in \"#c62828\"".to_owned(),
             Self::NotAName { .. } => {
-                "use lower-case letters a to z, digits and dashes: the name becomes part of file names".to_owned()
+                "use lower-case letters a to z, digits and dashes, at most 40: the name becomes part of file names".to_owned()
             }
             Self::NoWindow { .. } => {
-                "a window lies below a trim of the right side: say in [[trim]] at which height each begins and how deep it is"
+                "a window lies between two trims of the right side: say in [[trim]] at which height each begins and how deep it \
+                 is; above the hem alone write height or lower_edge"
                     .to_owned()
             }
             Self::OnlyOne { why, .. } => (*why).to_owned(),
+            Self::NotAboveZero { found, .. } if is_bare(found) => "write a number above zero, without a unit".to_owned(),
             Self::NotAboveZero { .. } => {
                 "measure again and write the length with its unit, or leave the line out".to_owned()
+            }
+            Self::BelowZero { found, .. } if is_bare(found) => {
+                "write 0 for none, a number above it without a unit, or leave the line out".to_owned()
             }
             Self::BelowZero { .. } => "write 0 mm for none, or a length with its unit".to_owned(),
             Self::WrongWayRound { less, greater, .. } => {
@@ -345,12 +409,22 @@ impl fmt::Display for FaultKind {
             Self::Others { count: 1 } => f.write_str("one fault more"),
             Self::Others { count } => write!(f, "{count} faults more"),
             Self::NotReadable { say } | Self::WrongShape { say } => f.write_str(say),
-            Self::UnknownKey { key, .. } => write!(f, "unknown key \"{key}\""),
+            Self::UnknownKey { key, .. } => write!(f, "unknown key \"{}\"", repeated(key)),
             Self::NotALength(fault) => fault.fmt(f),
             Self::NotATemperature(fault) => fault.fmt(f),
             Self::NotATime(fault) => fault.fmt(f),
             Self::NotASize(fault) => fault.fmt(f),
             Self::NotAText { found } => write!(f, "{found} is not a text"),
+            Self::HiddenMark { mark, letter } => write!(
+                f,
+                "letter {letter} of this text is an unseen mark (U+{:04X}) that would garble the papers",
+                u32::from(*mark)
+            ),
+            Self::TextTooLong { letters, most } => {
+                write!(f, "a text of {letters} letters is {} longer than the {most} that are taken", letters - most)
+            }
+            Self::NotTimes { found } => write!(f, "{found} does not say how many motifs for those of another band"),
+            Self::TiedInTurn { to } => write!(f, "\"{to}\" cannot lead this band: it is tied itself"),
             Self::NotACount { found } => write!(f, "{found} is not a number of things"),
             Self::NotANumber { found } => write!(f, "{found} is not a number"),
             Self::NotASwitch { found } => write!(f, "{found} is neither true nor false"),
@@ -358,7 +432,7 @@ impl fmt::Display for FaultKind {
             Self::NotASizeFactor { found, .. } => write!(f, "{found} is not a factor on a motif's size"),
             Self::NotAnAngle { found } => write!(f, "{found} is not an angle"),
             Self::NotAColour { found } => write!(f, "\"{found}\" is not a colour"),
-            Self::NotAName { found } => write!(f, "\"{found}\" cannot be used as a name"),
+            Self::NotAName { found } => write!(f, "\"{}\" cannot be used as a name", repeated(found)),
             Self::NotAboveZero { key, found } => write!(f, "{key} is {found}; it must be more than zero"),
             Self::BelowZero { key, found } => write!(f, "{key} is {found}; it must not be less than zero"),
             Self::WrongWayRound { less, greater, found } => {
@@ -371,7 +445,9 @@ impl fmt::Display for FaultKind {
             Self::OnlyOne { given, .. } => write!(f, "only one of these may be given: {}", given.join(", ")),
             Self::OnlyWith { key, with } => write!(f, "{key} goes only with {with}"),
             Self::Twice { what } => write!(f, "{what} is given twice"),
-            Self::NoWindow { number, found: 0 } => write!(f, "there is no window {number}: no trim bounds one above"),
+            Self::NoWindow { number, found: 0 } => {
+                write!(f, "there is no window {number}: no two trims leave one between them")
+            }
             Self::NoWindow { number, found } => {
                 write!(f, "there is no window {number}: the trims leave {found}, counted from the hem up")
             }

@@ -71,7 +71,7 @@ pub fn read(text: &str) -> Result<Job, JobError> {
     }
     let (file, faults) = sections(text);
     let mut check = Check { faults, ..Check::default() };
-    let job = file.and_then(|file| convert(&mut check, &file));
+    let job = file.and_then(|file| convert(&mut check, text, &file));
     match job {
         Some(job) if check.faults.is_empty() => Ok(job),
         _ => Err(JobError::new(without_followers(text, &check.faults))),
@@ -168,19 +168,31 @@ fn fault_of_shape(message: &str) -> FaultKind {
     if let (true, [key, known @ ..]) = (message.starts_with("unknown field"), &quoted[..]) {
         return FaultKind::UnknownKey { key: key.clone(), known: known.to_vec() };
     }
-    let say = message.strip_prefix("invalid type: ").unwrap_or(message);
-    let say = say
-        .replacen("sequence", "a list", 1)
-        .replacen("map", "a table", 1)
-        .replacen("string", "the text", 1)
-        .replacen("integer", "the number", 1)
-        .replacen("floating point", "the number", 1)
-        .replacen("boolean", "the word", 1)
-        .replacen(", expected ", " stands where there should be ", 1);
+    let Some((found, wanted)) = message.strip_prefix("invalid type: ").and_then(|rest| rest.split_once(", expected "))
+    else {
+        return FaultKind::WrongShape { say: message.to_owned() };
+    };
+    let plain = |text: &str, words: &[(&str, &str)]| {
+        let word = words.iter().find(|(word, _)| text.starts_with(word));
+        word.map_or_else(|| text.to_owned(), |(word, plain)| text.replacen(word, plain, 1))
+    };
+    let found = plain(
+        found,
+        &[
+            ("sequence", "a list"),
+            ("map", "a table"),
+            ("string", "the text"),
+            ("integer", "the number"),
+            ("floating point", "the number"),
+            ("boolean", "the word"),
+        ],
+    );
+    let wanted = plain(wanted, &[("a sequence", "a list"), ("a map", "a table"), ("a string", "a text in quotes")]);
+    let say = format!("{found} stands where there should be {wanted}");
     FaultKind::WrongShape { say }
 }
 
-fn convert(check: &mut Check, file: &File) -> Option<Job> {
+fn convert(check: &mut Check, text: &str, file: &File) -> Option<Job> {
     let counts = [
         ("bands", file.band.len()),
         ("motifs", file.motif.entries().len()),
@@ -205,7 +217,7 @@ fn convert(check: &mut Check, file: &File) -> Option<Job> {
     // Bands may lie in the windows that trims leave; what is taken for trims is told after what is taken for bands.
     let mut of_trims = Check::default();
     let trims = trim::check(&mut of_trims, &file.trim);
-    let keep_out = keep_out::check(check, &file.keep_out);
+    let keep_out = keep_out::check(check, text, &file.keep_out);
     let around = band::Around { trims: &trims, keep_out: &keep_out };
     let bands = band::check(check, &file.band, &motif_keys, around);
     check.faults.append(&mut of_trims.faults);

@@ -186,17 +186,148 @@ fn unprintable(character: char) -> bool {
     turns || (character.is_control() && !matches!(character, '\n' | '\r' | '\t'))
 }
 
+/// Longest name, in letters: more than a line of any paper holds.
+pub(crate) const LONGEST_NAME: usize = 200;
+
+/// Longest path of a file, in letters: what systems take.
+const LONGEST_PATH: usize = 4096;
+
+/// A text of at most so many letters that can be printed.
+fn printable(scalar: &Scalar, most: usize) -> Result<String, FaultKind> {
+    let Scalar::Text(text) = scalar else { return Err(FaultKind::NotAText { found: scalar.to_string() }) };
+    if let Some(mark) = text.chars().find(|character| unprintable(*character)) {
+        return Err(FaultKind::HiddenMark { mark, letter: text.chars().take_while(|c| *c != mark).count() + 1 });
+    }
+    let letters = text.trim().chars().count();
+    match letters {
+        0 => Err(FaultKind::NotAText { found: scalar.to_string() }),
+        _ if letters > most => Err(FaultKind::TextTooLong { letters, most }),
+        _ => Ok(text.trim().to_owned()),
+    }
+}
+
 /// A word or name in quotes.
 impl Meaning for String {
     const SCHEMA: (&'static str, &'static str) = ("string", "summer skirt");
     fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
-        match scalar {
-            Scalar::Text(text) if text.contains(unprintable) => {
-                Err(FaultKind::NotAText { found: text.escape_debug().to_string() })
+        printable(scalar, LONGEST_NAME)
+    }
+}
+
+/// The name of a file, or the way to it.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct FileName(pub(crate) String);
+
+impl Meaning for FileName {
+    const SCHEMA: (&'static str, &'static str) = ("string", "poppy.svg");
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
+        printable(scalar, LONGEST_PATH).map(Self)
+    }
+}
+
+/// So many for so many: `twice`, `half`, `3/2`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Times {
+    pub(crate) own: u32,
+    pub(crate) of: u32,
+}
+
+/// Most for one, or one for most, that two bands are tied by.
+const MOST_TIMES: u32 = 12;
+
+impl Meaning for Times {
+    const SCHEMA: (&'static str, &'static str) = ("any", "twice");
+    fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
+        let fail = || FaultKind::NotTimes { found: scalar.to_string() };
+        let whole = |text: &str| text.trim().parse::<u32>().ok().filter(|n| (1..=MOST_TIMES).contains(n));
+        let (own, of) = match scalar {
+            Scalar::Number(number) => (whole(&number.to_string()).ok_or_else(fail)?, 1),
+            Scalar::Text(text) => match text.trim().to_lowercase().as_str() {
+                "same" | "once" => (1, 1),
+                "twice" | "double" => (2, 1),
+                "half" => (1, 2),
+                "third" | "a third" => (1, 3),
+                "quarter" | "a quarter" => (1, 4),
+                other => match other.split_once('/') {
+                    Some((own, of)) => (whole(own).ok_or_else(fail)?, whole(of).ok_or_else(fail)?),
+                    None => (whole(other).ok_or_else(fail)?, 1),
+                },
+            },
+            Scalar::Switch(_) => return Err(fail()),
+        };
+        let common = (1..=own.min(of)).rev().find(|n| own.is_multiple_of(*n) && of.is_multiple_of(*n)).unwrap_or(1);
+        Ok(Self { own: own / common, of: of / common })
+    }
+}
+
+/// A list of values, or one alone without its brackets.
+#[derive(Clone, Debug)]
+pub(crate) struct OneOrMore(pub(crate) Vec<Given<String>>);
+
+impl std::ops::Deref for OneOrMore {
+    type Target = [Given<String>];
+    fn deref(&self) -> &Self::Target {
+        &self.0
+    }
+}
+
+impl<'de> Deserialize<'de> for OneOrMore {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let found = Spanned::<ScalarOrList>::deserialize(deserializer)?;
+        let at = found.span();
+        Ok(Self(match found.into_inner() {
+            ScalarOrList::Scalar(scalar) => vec![Given { at, value: String::of(&scalar) }],
+            ScalarOrList::List(list) => list,
+        }))
+    }
+}
+
+enum ScalarOrList {
+    Scalar(Scalar),
+    List(Vec<Given<String>>),
+}
+
+impl<'de> Deserialize<'de> for ScalarOrList {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Visitor;
+        impl<'de> de::Visitor<'de> for Visitor {
+            type Value = ScalarOrList;
+            fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                f.write_str("a text in quotes, or a list of them")
             }
-            Scalar::Text(text) if !text.trim().is_empty() => Ok(text.trim().to_owned()),
-            other => Err(FaultKind::NotAText { found: other.to_string() }),
+            fn visit_str<E: de::Error>(self, text: &str) -> Result<ScalarOrList, E> {
+                Ok(ScalarOrList::Scalar(Scalar::Text(text.to_owned())))
+            }
+            fn visit_i64<E: de::Error>(self, number: i64) -> Result<ScalarOrList, E> {
+                Ok(ScalarOrList::Scalar(Scalar::Number(number as f64)))
+            }
+            fn visit_f64<E: de::Error>(self, number: f64) -> Result<ScalarOrList, E> {
+                Ok(ScalarOrList::Scalar(Scalar::Number(number)))
+            }
+            fn visit_bool<E: de::Error>(self, switch: bool) -> Result<ScalarOrList, E> {
+                Ok(ScalarOrList::Scalar(Scalar::Switch(switch)))
+            }
+            fn visit_seq<A: de::SeqAccess<'de>>(self, mut list: A) -> Result<ScalarOrList, A::Error> {
+                let mut all = Vec::new();
+                while let Some(given) = list.next_element()? {
+                    all.push(given);
+                }
+                Ok(ScalarOrList::List(all))
+            }
         }
+        deserializer.deserialize_any(Visitor)
+    }
+}
+
+impl JsonSchema for OneOrMore {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> Cow<'static, str> {
+        "one or more".into()
+    }
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "anyOf": [{ "type": "string" }, { "type": "array", "items": { "type": "string" } }] })
     }
 }
 

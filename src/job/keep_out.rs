@@ -31,8 +31,13 @@ pub(crate) struct KeepOutKeys {
 }
 
 /// The places as checked; those with faults are left out.
-pub(super) fn check(check: &mut Check, places: &[Section<KeepOutKeys>]) -> Vec<KeepOut> {
-    (1..).zip(places).filter_map(|(number, place)| check_place(check, number, place)).collect()
+pub(super) fn check(check: &mut Check, text: &str, places: &[Section<KeepOutKeys>]) -> Vec<KeepOut> {
+    let line = |place: &Section<KeepOutKeys>| text.get(..place.at.start).map(|before| before.matches('\n').count() + 1);
+    let checked = |(number, place): (u32, &Section<KeepOutKeys>)| {
+        let kept = check_place(check, number, place)?;
+        Some(KeepOut { line: line(place), ..kept })
+    };
+    (1..).zip(places).filter_map(checked).collect()
 }
 
 fn check_place(check: &mut Check, number: u32, section: &Section<KeepOutKeys>) -> Option<KeepOut> {
@@ -65,7 +70,7 @@ fn check_place(check: &mut Check, number: u32, section: &Section<KeepOutKeys>) -
     let upright = to.is_none_or(|to| ordered(check, section, ("from", from), ("to", to)));
     let upright = upright && (keys.to.is_none() || to.is_some());
     (in_order && upright).then_some(())?;
-    Some(KeepOut { name: name?, along: (along_from, along_to), heights: (from, to), clear: clear? })
+    Some(KeepOut { name: name?, along: (along_from, along_to), heights: (from, to), clear: clear?, line: None })
 }
 
 fn ordered(

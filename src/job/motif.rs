@@ -8,7 +8,7 @@ use serde::{Deserialize, Deserializer, de};
 
 use super::check::{Check, Table, is_name};
 use super::fault::FaultKind;
-use super::given::{Given, Named, Section};
+use super::given::{FileName, Given, Named, Section};
 use super::limits::{self, LimitKeys};
 use super::prepare::{self, PrepareKeys};
 use crate::art::{Colour, MotifWish};
@@ -20,7 +20,7 @@ use crate::quantity::Mm;
 #[serde(deny_unknown_fields, expecting = "a table [motif.NAME]")]
 pub(crate) struct MotifKeys {
     /// The drawing's file, relative to the job file.
-    art: Option<Given<String>>,
+    art: Option<Given<FileName>>,
     /// Finished width.
     width: Option<Given<Mm>>,
     /// Film or cloth of every colour that is not named below.
@@ -163,7 +163,7 @@ fn check_motif(
     if keys.art.is_none() {
         check.missing(Table { name: &heading, at: &section.at }, "art", "art = \"poppy.svg\"");
     }
-    let file = check.take(keys.art.as_ref());
+    let file = check.take(keys.art.as_ref()).map(|FileName(file)| file);
     let width = check.above_zero("width", keys.width.as_ref());
     if keys.width.is_none() {
         let taken = "the size the drawing states";

@@ -3,7 +3,8 @@
 use super::band::BandKeys;
 use super::check::Check;
 use super::fault::FaultKind;
-use crate::place::{CornerWish, Evenness, Order, Rhythm, RowOffset, Rows};
+use super::given::Times;
+use crate::place::{CornerWish, Evenness, Order, Rhythm, RowOffset, Rows, Tie};
 use crate::quantity::Mm;
 
 /// A motif more than so many times as large as drawn is a slip: per cents written without their sign.
@@ -35,8 +36,25 @@ pub(super) fn check(check: &mut Check, keys: &BandKeys, motifs: &[String]) -> Op
         None => Some(Mm::ZERO),
         given => check.take(given.as_ref()),
     };
+    let tie = tie(check, keys);
     let (order, evenness) = (order?, evenness?);
-    Some(Rhythm { order, sizes: sizes?, evenness, rows: rows?, wave: wave?, corner: corner?, shift: shift? })
+    let (wave, corner, shift) = (wave?, corner?, shift?);
+    Some(Rhythm { order, sizes: sizes?, evenness, rows: rows?, wave, corner, shift, tie: tie? })
+}
+
+fn tie(check: &mut Check, keys: &BandKeys) -> Option<Option<Tie>> {
+    let Some(given) = &keys.tied_to else {
+        if let Some(times) = &keys.times {
+            check.fault(&times.at, FaultKind::OnlyWith { key: "times", with: "tied_to" });
+        }
+        return Some(None);
+    };
+    let to = check.take(Some(given))?;
+    let Times { own, of } = match &keys.times {
+        None => Times { own: 1, of: 1 },
+        given => check.take(given.as_ref())?,
+    };
+    Some(Some(Tie { to, own, of }))
 }
 
 fn corner(check: &mut Check, keys: &BandKeys, motifs: &[String]) -> Option<Option<CornerWish>> {

@@ -7,7 +7,7 @@ use serde::Deserialize;
 
 use super::check::Check;
 use super::fault::FaultKind;
-use super::given::{Given, Named, Section};
+use super::given::{FileName, Given, LONGEST_NAME, Named, Section};
 use crate::hem::{Flare, HemWish, Measurements};
 use crate::place::SizePolicy;
 use crate::quantity::Mm;
@@ -30,7 +30,7 @@ pub(crate) struct SizeKeys {
     width: Option<Given<Mm>>,
     depth: Option<Given<Mm>>,
     /// The drawing of the pieces in that size, its lines under the same ids.
-    file: Option<Given<String>>,
+    file: Option<Given<FileName>>,
 }
 
 /// The sizes as checked.
@@ -76,6 +76,11 @@ pub(super) fn check(
     let mut others: Vec<(String, HemWish)> = Vec::new();
     for (name, section) in sizes.entries() {
         let (name, at) = (name.get_ref().trim().to_owned(), name.span());
+        let letters = name.chars().count();
+        if letters > LONGEST_NAME {
+            check.fault(&at, FaultKind::TextTooLong { letters, most: LONGEST_NAME });
+            continue;
+        }
         if name.is_empty() || name == own {
             check.fault(&at, FaultKind::Twice { what: format!("the size \"{name}\"") });
             continue;
@@ -107,7 +112,7 @@ fn measured(check: &mut Check, keys: &SizeKeys, at: &Range<usize>, mut all: Meas
         }
     }
     if let Some(given) = &keys.file
-        && let Some(file) = check.take(Some(given))
+        && let Some(FileName(file)) = check.take(Some(given))
     {
         match drawing(&mut all) {
             Some(here) => *here = file,

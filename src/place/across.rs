@@ -1,10 +1,10 @@
 //! Rows and bands against each other: whether a motif comes too near one of another row.
 
+use super::BandSetting;
 use super::choose::Laid;
 use super::clear::{Measure, Standing};
 use super::ground::{Ground, Tier};
 use super::say::short;
-use super::{BandSetting, Spacing};
 use crate::finding::{Finding, Severity};
 use crate::hem::MotifLine;
 use crate::quantity::Mm;
@@ -60,10 +60,7 @@ impl Stood {
             height: band.height.get(),
             reach: widest.hypot(ground.tallest.get() / 2.0) + wave,
         };
-        let wanted = match ground.wish.spacing {
-            Spacing::AtLeast(gap) | Spacing::Fit { gap, .. } => gap.min(BETWEEN_ROWS).get(),
-            Spacing::Count(_) => 0.0,
-        };
+        let wanted = ground.wish.spacing.gap().map_or(0.0, |gap| gap.min(BETWEEN_ROWS).get());
         let found = self
             .rows
             .iter()

@@ -9,7 +9,10 @@ use super::ground::{Ground, Tier};
 use super::hung;
 use super::remedy;
 use super::seams::Near;
-use super::{BandSetting, BandWish, Clash, ClearGap, Lands, PlaceError, Placement, Setting, Stance, number, say};
+use super::settle::settle;
+use super::{
+    BandSetting, BandWish, Clash, ClearGap, Evenness, Lands, PlaceError, Placement, Setting, Stance, number, say,
+};
 use crate::art::Motif;
 use crate::hem::{Hem, Mark};
 use crate::quantity::{Mm, Radians};
@@ -19,10 +22,12 @@ use crate::quantity::{Mm, Radians};
 /// # Errors
 /// [`PlaceError`] when not one motif fits, with the largest that would.
 pub fn set_out(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) -> Result<Setting, PlaceError> {
+    let own = [(String::new(), hem)];
+    let bands = settle(&own, motifs, bands).map_err(|fault| fault.fault)?;
     let mut measure = Measure::new(motifs.values().collect());
     let mut setting = Setting { bands: Vec::new(), findings: Vec::new() };
     let mut stood = across::Stood::default();
-    for wish in bands {
+    for wish in &bands {
         let ground = Ground::new(hem, motifs, wish, 1.0)?;
         let chosen = ground.choose(&mut measure)?;
         for (index, (tier, laid)) in ground.tiers.iter().zip(&chosen.choice.rows).enumerate() {
@@ -31,7 +36,7 @@ pub fn set_out(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) 
             let mut band = ground.setting(&mut measure, &chosen, tier, laid, &prefix, name);
             setting.findings.extend(say::findings(&band, &ground, laid));
             setting.findings.extend(stood.add(&mut measure, &ground, tier, laid, &band));
-            setting.findings.extend(hung::redistribute(hem, &tier.line, &mut band, wish.spacing));
+            setting.findings.extend(hung::redistribute(hem, (&tier.line, &laid.row), &mut band, wish.spacing));
             setting.bands.push(band);
         }
         let last = setting.bands.len() - chosen.choice.rows.len();
@@ -64,14 +69,17 @@ impl Ground<'_> {
             height: tier.line.height(),
             line: tier.line.length(),
             count: u32::try_from(laid.row.seats.len()).unwrap_or(u32::MAX),
-            repeat: Mm::new(laid.row.repeat()),
+            repeat: Mm::new(match chosen.choice.manner {
+                Evenness::BetweenSeams => laid.row.usual_step(),
+                Evenness::Gap | Evenness::ClearGap => laid.row.repeat(),
+            }),
             gap_along: Mm::new(laid.row.gap()),
             clear_gap: self.clear_gap(measure, tier, laid, &placements),
             on_cf: self.lands(tier, laid, Mark::CentreFront),
             on_cb: self.lands(tier, laid, Mark::CentreBack),
             placements,
             clashes,
-            reasons: if first { say::reasons(chosen, self) } else { say::row_reasons(self, tier) },
+            reasons: if first { say::reasons(chosen, self) } else { say::row_reasons(self, tier, (chosen, laid)) },
             remedies: Vec::new(),
         }
     }

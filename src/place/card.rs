@@ -81,10 +81,14 @@ fn row(band: super::BandSetting, wish: &BandWish) -> CountRow {
         on_cb: band.on_cb,
         clashes: band.clashes,
         wide_enough: match wish.spacing {
-            Spacing::AtLeast(wanted) if wish.rhythm.evenness == Evenness::ClearGap => {
+            Spacing::AtLeast(wanted) | Spacing::Settled { gap: wanted, .. }
+                if wish.rhythm.evenness == Evenness::ClearGap =>
+            {
                 clear.is_none_or(|clear| clear.get() >= wanted.get() - super::even::EQUAL)
             }
-            Spacing::AtLeast(wanted) => band.gap_along.get() >= wanted.get() - super::row::SAME,
+            Spacing::AtLeast(wanted) | Spacing::Settled { gap: wanted, .. } => {
+                band.gap_along.get() >= wanted.get() - super::row::SAME
+            }
             Spacing::Count(_) | Spacing::Fit { .. } => true,
         },
     }

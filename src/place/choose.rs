@@ -2,14 +2,15 @@
 //!
 //! Every count from the most that fit down to a sixth fewer is tried with each middle that the wish allows. The fewest
 //! clashes with seams and openings win; among equals the most motifs; among those a motif on the middle before a gap. Where
-//! no even row is clear of them, each stretch from seam to seam is set out on its own.
+//! no even row is clear of them, each stretch from seam to seam is set out on its own. A place to keep out of counts more
+//! than any number of motifs: where an even row would reach into it, the stretches beside it are set out on their own.
 
 use super::clear::Measure;
 use super::even::even_out;
 use super::ground::{Ground, Tier};
 use super::row::{Row, SAME, Start};
-use super::seams::{Near, too_near};
-use super::stretches::between_seams;
+use super::seams::{Keep, Near, too_near};
+use super::stretches::{Plot, between};
 use super::{Anchor, Evenness, Lands, PlaceError, Spacing};
 use crate::quantity::Mm;
 
@@ -40,9 +41,18 @@ pub(super) struct Chosen {
     pub(super) passed_over: Vec<Choice>,
 }
 
+/// What bounds the stretches that are set out on their own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Bounds {
+    /// Everything that must stay clear, and corners.
+    All,
+    /// Places to keep out of alone, and corners.
+    Areas,
+}
+
 /// Counts are tried down to this part of the most that fit. A maker gives up one motif in six for clear seams without
 /// being asked, not more; common practice, no source.
-const FEWEST: f64 = 5.0 / 6.0;
+pub(super) const FEWEST: f64 = 5.0 / 6.0;
 
 /// Most counts above the even-gap count that an equal clear gap may still take: pointed motifs stand closer at their widest
 /// than anywhere else, so that their clear gap is the wider one.
@@ -59,6 +69,17 @@ impl Choice {
         self.rows.iter().map(|laid| laid.near.len()).sum()
     }
 
+    /// How many motifs reach into places to keep out of, and how many are too near anything: the fewer the better.
+    pub(super) fn faults(&self) -> (usize, usize) {
+        let areas = self.rows.iter().flat_map(|laid| &laid.near).filter(|near| near.area).count();
+        (areas, self.clashes())
+    }
+
+    /// Smallest gap along any row's line.
+    pub(super) fn gap(&self) -> f64 {
+        self.rows.iter().map(|laid| laid.row.gap()).fold(f64::INFINITY, f64::min)
+    }
+
     /// The row and the motif that is worst.
     pub(super) fn worst(&self) -> Option<(usize, Near)> {
         let all = self.rows.iter().enumerate().flat_map(|(row, laid)| laid.near.iter().map(move |near| (row, *near)));
@@ -73,13 +94,13 @@ impl Ground<'_> {
         match self.wish.spacing {
             Spacing::AtLeast(gap) if manner == Evenness::ClearGap => self.most_by_clear_gap(measure, gap),
             Spacing::AtLeast(gap) if self.has_corners() => {
-                let choice = self.between_seams(gap.get(), None).ok_or_else(|| self.does_not_fit(gap))?;
+                let choice = self.stretches(gap.get(), None, Bounds::All).ok_or_else(|| self.does_not_fit(gap))?;
                 Ok(Chosen { most: choice.count, choice, passed_over: Vec::new() })
             }
             Spacing::AtLeast(gap) => {
                 let most = self.most(gap)?;
                 if manner == Evenness::BetweenSeams
-                    && let Some(choice) = self.between_seams(gap.get(), None)
+                    && let Some(choice) = self.stretches(gap.get(), None, Bounds::All)
                 {
                     return Ok(Chosen { choice, most, passed_over: Vec::new() });
                 }
@@ -89,33 +110,73 @@ impl Ground<'_> {
                 self.check_count(count)?;
                 Ok(Chosen { choice: self.of_count(measure, count), most: count, passed_over: Vec::new() })
             }
+            Spacing::Settled { count, gap, .. } => {
+                self.check_count(count)?;
+                let choice = self.settled(measure, count, gap).unwrap_or_else(|| self.of_count(measure, count));
+                Ok(Chosen { choice, most: count, passed_over: Vec::new() })
+            }
         }
     }
 
     /// What is kept even: round corners nothing but the stretches between them can be.
-    fn manner(&self) -> Evenness {
+    pub(super) fn manner(&self) -> Evenness {
         if self.has_corners() { Evenness::BetweenSeams } else { self.wish.rhythm.evenness }
     }
 
     /// The best row of exactly so many.
     pub(super) fn of_count(&self, measure: &mut Measure<'_>, count: u32) -> Choice {
         let found = match self.manner() {
-            Evenness::BetweenSeams => self.between_seams(0.0, Some(count)),
+            Evenness::BetweenSeams => self.stretches(0.0, Some(count), Bounds::All),
             Evenness::ClearGap => {
                 let evened = self.starts(count).filter_map(|start| self.evened(measure, count, start));
-                evened.map(|(choice, _)| choice).min_by_key(Choice::clashes)
+                evened.map(|(choice, _)| choice).min_by_key(Choice::faults)
             }
             Evenness::Gap => None,
         };
-        let even = || self.starts(count).map(|start| self.arranged(count, start)).min_by_key(Choice::clashes);
-        found.or_else(even).unwrap_or_else(|| self.arranged(count, Start::Motif))
+        let even = || self.starts(count).map(|start| self.arranged(count, start)).min_by_key(Choice::faults);
+        let choice = found.or_else(even).unwrap_or_else(|| self.arranged(count, Start::Motif));
+        // Seams are told, with their remedies, since so many were asked for; a pocket is kept out of.
+        self.beside(&choice, (0.0, Some(count))).filter(|apart| apart.faults().0 < choice.faults().0).unwrap_or(choice)
+    }
+
+    /// The best row of exactly so many with at least a gap, each stretch on its own where no even row is clear; `None` where
+    /// they do not leave so much.
+    pub(super) fn settled(&self, measure: &mut Measure<'_>, count: u32, gap: Mm) -> Option<Choice> {
+        let even = match self.manner() {
+            Evenness::BetweenSeams => self.stretches(0.0, Some(count), Bounds::All),
+            Evenness::ClearGap => self.of_count_clear(measure, count, gap),
+            Evenness::Gap => None,
+        };
+        let even = even.or_else(|| self.wide_rows(gap, count).min_by_key(Choice::faults));
+        let even = even.filter(|choice| choice.manner == Evenness::ClearGap || choice.gap() >= gap.get() - SAME);
+        match even {
+            Some(even) if even.clashes() == 0 => Some(even),
+            Some(even) => {
+                let apart = self.beside(&even, (gap.get(), Some(count)));
+                Some(apart.filter(|apart| apart.faults() < even.faults()).unwrap_or(even))
+            }
+            None => {
+                let apart = [Bounds::All, Bounds::Areas].map(|bounds| self.stretches(gap.get(), Some(count), bounds));
+                apart.into_iter().flatten().min_by_key(Choice::faults)
+            }
+        }
+    }
+
+    /// Each stretch on its own in place of a choice that clashes: between everything that must stay clear, or, where that
+    /// takes too much, between the places to keep out of alone.
+    fn beside(&self, instead_of: &Choice, (gap, count): (f64, Option<u32>)) -> Option<Choice> {
+        if instead_of.clashes() == 0 {
+            return None;
+        }
+        let apart = [Bounds::All, Bounds::Areas].map(|bounds| self.stretches(gap, count, bounds));
+        apart.into_iter().flatten().min_by_key(|choice| (choice.faults(), std::cmp::Reverse(choice.count)))
     }
 
     /// The best row of exactly so many with equal clear gaps of at least `gap`.
     pub(super) fn of_count_clear(&self, measure: &mut Measure<'_>, count: u32, gap: Mm) -> Option<Choice> {
         let evened = self.starts(count).filter_map(|start| self.evened(measure, count, start));
         let wide = evened.filter(|(_, clear)| *clear >= gap.get() - super::even::EQUAL);
-        wide.map(|(choice, _)| choice).min_by_key(Choice::clashes)
+        wide.map(|(choice, _)| choice).min_by_key(Choice::faults)
     }
 
     /// The best even row of at most `most` motifs, or, where none is clear, each stretch on its own.
@@ -124,9 +185,9 @@ impl Ground<'_> {
         let mut tried: Vec<Choice> = Vec::new();
         let mut best: Option<usize> = None;
         for count in self.worth_trying(most) {
-            tried.extend(self.wide_rows(gap, count).min_by_key(Choice::clashes));
+            tried.extend(self.wide_rows(gap, count).min_by_key(Choice::faults));
             let Some(latest) = tried.len().checked_sub(1) else { continue };
-            if best.is_none_or(|best| tried[latest].clashes() < tried[best].clashes()) {
+            if best.is_none_or(|best| tried[latest].faults() < tried[best].faults()) {
                 best = Some(latest);
             }
             if tried[latest].clashes() == 0 {
@@ -134,17 +195,22 @@ impl Ground<'_> {
             }
         }
         let Some(best) = best else {
-            return Chosen { choice: self.arranged(most, Start::Motif), most, passed_over: Vec::new() };
+            // What lies on the middle cannot be had by an even row between two ends.
+            let even = self.arranged(most, Start::Motif);
+            let apart = self.beside(&even, (gap.get(), None)).filter(|apart| apart.faults().0 < even.faults().0);
+            return Chosen { choice: apart.unwrap_or(even), most, passed_over: Vec::new() };
         };
         let choice = tried.swap_remove(best);
-        if choice.clashes() > 0
-            && let Some(apart) = self.between_seams(gap.get(), None)
-            && apart.clashes() == 0
-            && f64::from(apart.count) >= fewest
-        {
+        let serves = |apart: &Choice| {
+            let clear = apart.clashes() == 0 && f64::from(apart.count) >= fewest;
+            clear || apart.faults().0 < choice.faults().0
+        };
+        if let Some(apart) = self.beside(&choice, (gap.get(), None)).filter(serves) {
             tried.push(choice);
-            tried.retain(|choice| choice.count >= apart.count);
+            tried.retain(|choice| choice.count >= apart.count && choice.clashes() > 0);
             tried.sort_by_key(|choice| std::cmp::Reverse(choice.count));
+            // Motifs that a pocket leaves no room for are not given up: there is nothing to remedy.
+            let most = if tried.iter().any(|choice| choice.faults().0 > 0) { apart.count } else { most };
             return Chosen { choice: apart, most, passed_over: tried };
         }
         tried.truncate(best);
@@ -185,7 +251,7 @@ impl Ground<'_> {
         while count > 0 {
             if let Some(choice) = self.of_count_clear(measure, count, gap) {
                 let clear = choice.clashes() == 0;
-                if best.is_none_or(|best| choice.clashes() < tried[best].clashes()) {
+                if best.is_none_or(|best| choice.faults() < tried[best].faults()) {
                     best = Some(tried.len());
                 }
                 tried.push(choice);
@@ -202,6 +268,10 @@ impl Ground<'_> {
             return Ok(Chosen { choice: self.arranged(most, Start::Motif), most, passed_over: Vec::new() });
         };
         let (most, choice) = (tried[0].count, tried.swap_remove(best));
+        let apart = self.beside(&choice, (gap.get(), None)).filter(|apart| apart.faults().0 < choice.faults().0);
+        if let Some(apart) = apart {
+            return Ok(Chosen { choice: apart, most, passed_over: Vec::new() });
+        }
         tried.truncate(best);
         Ok(Chosen { choice, most, passed_over: tried })
     }
@@ -241,18 +311,34 @@ impl Ground<'_> {
         Some((Choice { count, manner: Evenness::ClearGap, rows }, least))
     }
 
-    /// Each stretch from seam to seam on its own.
-    pub(super) fn between_seams(&self, gap: f64, count: Option<u32>) -> Option<Choice> {
-        // Further rows follow the first one's count, which only an even row can share with them.
-        let [tier] = self.tiers.as_slice() else { return None };
-        let (keeps, nooks) = (&tier.keeps, &tier.nooks);
-        let mut row = between_seams(&tier.course, keeps, nooks, self.wish.on_cf, (gap, count))?;
-        let count = u32::try_from(row.seats.len()).ok()?;
-        if let Some(item) = self.corner_item() {
-            row.seats.extend(nooks.iter().map(|nook| tier.corner_seat(*nook, item)));
-            row.seats.sort_by(|a, b| a.s.total_cmp(&b.s));
+    /// Each stretch between what must stay clear on its own, with at least a gap or with exactly a count in the first row;
+    /// `None` where that cannot be had.
+    pub(super) fn stretches(&self, gap: f64, count: Option<u32>, bounds: Bounds) -> Option<Choice> {
+        let bounding = |keep: &&Keep| bounds == Bounds::All || keep.is_area();
+        let plots: Vec<Plot<'_>> = self
+            .tiers
+            .iter()
+            .map(|tier| Plot {
+                course: &tier.course,
+                keeps: tier.keeps.iter().filter(bounding).collect(),
+                nooks: &tier.nooks,
+                shifted: tier.shifted,
+            })
+            .collect();
+        let mut rows = between(&plots, self.wish.on_cf, (gap, count))?;
+        let found = u32::try_from(rows[0].seats.len()).ok()?;
+        let narrow = |row: &Row| row.seats.len() > 1 && row.gap() < gap - SAME;
+        if rows.iter().any(narrow) || count.is_some_and(|count| count != found) {
+            return None;
         }
-        Some(Choice { count, manner: Evenness::BetweenSeams, rows: vec![laid(tier, row)] })
+        if let Some(item) = self.corner_item() {
+            for (tier, row) in self.tiers.iter().zip(&mut rows) {
+                row.seats.extend(tier.nooks.iter().map(|nook| tier.corner_seat(*nook, item)));
+                row.seats.sort_by(|a, b| a.s.total_cmp(&b.s));
+            }
+        }
+        let rows = self.tiers.iter().zip(rows).map(|(tier, row)| laid(tier, row)).collect();
+        Some(Choice { count: found, manner: Evenness::BetweenSeams, rows })
     }
 }
 

@@ -93,6 +93,41 @@ pub enum PlaceError {
         /// The band.
         band: String,
     },
+    /// A band tied to one that is not there, or is tied itself.
+    TiedToNone {
+        /// The band.
+        band: String,
+        /// What it is tied to.
+        to: String,
+    },
+    /// Two bands tied to each other have no counts that suit both.
+    TieDoesNotFit {
+        /// The band that is tied.
+        band: String,
+        /// The one it is tied to.
+        to: String,
+        /// The other's count.
+        lead: u32,
+        /// Its own for that; `None` where it would be no whole number.
+        count: Option<u32>,
+        /// Most it could have.
+        most: u32,
+        /// The other's count must be a multiple of this.
+        of: u32,
+    },
+    /// A place to keep out of that does not lie on the hem.
+    KeepOutOffHem {
+        /// What it is called.
+        name: String,
+        /// Line of the job file.
+        line: Option<usize>,
+        /// From where to where it runs along the hem.
+        along: (Mm, Mm),
+        /// From where to where places may run: the ends of the hem, or once round either way.
+        hem: (Mm, Mm),
+        /// Whether the hem is a ring.
+        ring: bool,
+    },
     /// More rows than are taken.
     TooManyRows {
         /// The band.
@@ -140,6 +175,22 @@ impl PlaceError {
             }
             Self::BentTooTight { .. } => "make the motif smaller, or let it stand square to the hem".to_owned(),
             Self::ShiftOfOpen { .. } => "keep more or less clear at the ends instead (ends_clear)".to_owned(),
+            Self::TiedToNone { .. } => "name a band that is not tied itself (tied_to)".to_owned(),
+            Self::TieDoesNotFit { count: None, of, .. } => format!("ask for a multiple of {of} there"),
+            Self::TieDoesNotFit { .. } => {
+                "ask for a smaller gap or narrower motifs in the tied band, or for fewer in the other".to_owned()
+            }
+            Self::KeepOutOffHem { ring: true, .. } => {
+                "along_from and along_to count from centre front, positive to the wearer's left and negative to her right, at \
+                 most once round: measure them again"
+                    .to_owned()
+            }
+            Self::KeepOutOffHem { hem, .. } => format!(
+                "along_from and along_to count from the middle of the hem, positive to the wearer's left and negative to her \
+                 right: write places from {} to {}, or leave the part beyond out",
+                short(hem.0),
+                short(hem.1)
+            ),
             Self::TooManyRows { .. } => "ask for fewer rows, or for further bands".to_owned(),
             Self::TooMany { .. } => "check the motif's width and the unit of the hem".to_owned(),
         }
@@ -175,6 +226,26 @@ impl fmt::Display for PlaceError {
                 write!(f, "{band}: {motif} cannot be bent to a line whose radius is {}", short(*radius))
             }
             Self::ShiftOfOpen { band } => write!(f, "{band}: a row between two ends fills them and cannot be shifted"),
+            Self::TiedToNone { band, to } => write!(f, "{band}: there is no band \"{to}\" that it could be tied to"),
+            Self::TieDoesNotFit { band, to, lead, count: None, .. } => {
+                write!(f, "{band}: for the {lead} of {to} it would need a part of a motif")
+            }
+            Self::TieDoesNotFit { band, to, lead, count: Some(count), most, .. } => {
+                write!(f, "{band}: the {lead} of {to} ask for {count} here, and no more than {most} fit")
+            }
+            Self::KeepOutOffHem { name, line, along, hem, .. } => {
+                let line = line.map(|line| format!(" (line {line} of the job file)")).unwrap_or_default();
+                let by = (hem.0 - along.0).max(along.1 - hem.1);
+                write!(
+                    f,
+                    "{name}{line} runs from {} to {} along the hem, which runs from {} to {}: {} outside it",
+                    short(along.0),
+                    short(along.1),
+                    short(hem.0),
+                    short(hem.1),
+                    short(by)
+                )
+            }
             Self::TooManyRows { band, rows, most } => write!(f, "{band}: {rows} rows are more than the {most} taken"),
             Self::TooMany { band, most } => write!(f, "{band}: more than {most} motifs would fit"),
         }

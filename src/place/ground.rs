@@ -7,7 +7,7 @@ use super::row::{Course, MOST, Row, Seat};
 use super::seams::{self, Keep};
 use super::sequence::{Member, Sequence};
 use super::stretches::Nook;
-use super::{BandWish, Level, PlaceError, RowOffset, Spacing, Stance};
+use super::{BandWish, KeepOut, Level, PlaceError, RowOffset, Spacing, Stance};
 use crate::art::Motif;
 use crate::geometry::Affine;
 use crate::hem::{Corner, Ends, Hem, MotifLine};
@@ -24,6 +24,8 @@ pub(super) struct Ground<'a> {
     all: Vec<usize>,
     /// Finished height of the tallest motif.
     pub(super) tallest: Mm,
+    /// Finished height of the motif that stands in corners.
+    in_corners: Mm,
     /// One motif line for each row, from the hem up.
     pub(super) tiers: Vec<Tier>,
 }
@@ -57,6 +59,7 @@ impl<'a> Ground<'a> {
     ) -> Result<Self, PlaceError> {
         let named = named(motifs, wish)?;
         checked(wish)?;
+        wish.keep_out.iter().try_for_each(|place| on_hem(hem, place))?;
         let Spacing::Fit { count, gap } = wish.spacing else { return Self::of(hem, &named, wish, size) };
         let mut fit = size;
         let mut ground = Self::of(hem, &named, wish, fit)?;
@@ -78,6 +81,7 @@ impl<'a> Ground<'a> {
         let largest = wish.rhythm.sizes.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let largest = fit * if largest.is_finite() { largest } else { 1.0 };
         let (run, corner) = named.split_at(wish.motifs.len());
+        let corner_height = corner.first().map_or(Mm::ZERO, |(_, motif)| motif.height);
         let tallest = run.iter().map(|(_, motif)| motif.height).fold(Mm::ZERO, Mm::max) * largest;
         let lowest = match wish.level {
             Level::Middle => wish.height,
@@ -103,9 +107,10 @@ impl<'a> Ground<'a> {
             })
             .collect::<Result<Vec<_>, _>>()?;
         let corner = wish.rhythm.corner.iter().map(|corner| &corner.motif);
+        let in_corners = corner_height * fit;
         let names = wish.motifs.iter().chain(corner).cloned().collect();
         let all = named.iter().map(|(index, _)| *index).collect();
-        Ok(Self { hem, wish, names, all, tallest, tiers })
+        Ok(Self { hem, wish, names, all, tallest, in_corners, tiers })
     }
 
     /// The first row's course.
@@ -116,6 +121,11 @@ impl<'a> Ground<'a> {
     /// Whether its lines have corners.
     pub(super) fn has_corners(&self) -> bool {
         self.tiers.iter().any(|tier| !tier.nooks.is_empty())
+    }
+
+    /// Whether a place to keep clear of this name is one to keep out of, not a seam.
+    pub(super) fn is_area(&self, name: &str) -> bool {
+        self.tiers.iter().flat_map(|tier| &tier.keeps).any(|keep| keep.is_area() && keep.name == name)
     }
 
     /// Index of the motif that stands in corners.
@@ -170,6 +180,12 @@ impl<'a> Ground<'a> {
             }
         }
         Ok(())
+    }
+
+    /// Height of the highest point of the motifs of a row above the hem.
+    pub(super) fn highest(&self, tier: &Tier) -> Mm {
+        let tallest = if tier.nooks.is_empty() { self.tallest } else { self.tallest.max(self.in_corners) };
+        tier.line.height() + tallest / 2.0 + self.wish.rhythm.wave.unwrap_or(Mm::ZERO).max(Mm::ZERO)
     }
 
     /// Height of the motifs' lowest point above the hem.
@@ -254,7 +270,7 @@ impl Tier {
 }
 
 /// The corners of a line. One without a motif takes up what keeps the tallest motifs on both its sides apart.
-fn nooks(line: &MotifLine, wish: &BandWish, corner: Option<&Motif>, tallest: Mm) -> Vec<Nook> {
+pub(super) fn nooks(line: &MotifLine, wish: &BandWish, corner: Option<&Motif>, tallest: Mm) -> Vec<Nook> {
     let occupied = |turn: f64| {
         let asked = wish.rhythm.corner.as_ref().and_then(|corner| corner.occupies);
         let (sin, cos) = (turn.abs() / 2.0).sin_cos();
@@ -288,13 +304,36 @@ fn named<'m>(motifs: &'m BTreeMap<String, Motif>, wish: &BandWish) -> Result<Vec
         .collect()
 }
 
+/// A place may end past the end of the hem by this much, in millimetres: a distance written to the nearest millimetre.
+const END_SLACK: Mm = Mm::new(0.5);
+
+/// A place to keep out of lies on the hem; round a ring it may be given either way round, also across CB.
+fn on_hem(hem: &Hem, place: &KeepOut) -> Result<(), PlaceError> {
+    let (from, to) = place.along;
+    let (round, ring) = (hem.length(), hem.is_closed());
+    let span = match (ring, to - from < round) {
+        (false, _) => hem.span(),
+        (true, true) => (-round, round),
+        (true, false) => (from, from + round - END_SLACK * 2.0),
+    };
+    if from >= span.0 - END_SLACK && to <= span.1 + END_SLACK {
+        return Ok(());
+    }
+    let (name, line) = (place.name.clone(), place.line);
+    Err(PlaceError::KeepOutOffHem { name, line, along: place.along, hem: span, ring })
+}
+
 /// What a wish says by itself.
 fn checked(wish: &BandWish) -> Result<(), PlaceError> {
     let refuse = |what: &str| Err(PlaceError::NotPositive { band: wish.name.clone(), what: what.to_owned() });
     match wish.spacing {
-        Spacing::AtLeast(gap) | Spacing::Fit { gap, .. } if gap < Mm::ZERO => return refuse("gap"),
-        Spacing::Count(0) | Spacing::Fit { count: 0, .. } => return refuse("count"),
-        Spacing::Count(count) | Spacing::Fit { count, .. } if count > MOST => {
+        Spacing::AtLeast(gap) | Spacing::Fit { gap, .. } | Spacing::Settled { gap, .. } if gap < Mm::ZERO => {
+            return refuse("gap");
+        }
+        Spacing::Count(0) | Spacing::Fit { count: 0, .. } | Spacing::Settled { count: 0, .. } => {
+            return refuse("count");
+        }
+        Spacing::Count(count) | Spacing::Fit { count, .. } | Spacing::Settled { count, .. } if count > MOST => {
             return Err(PlaceError::TooMany { band: wish.name.clone(), most: MOST });
         }
         _ => {}

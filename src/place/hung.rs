@@ -4,6 +4,7 @@
 //! within each part the steps are lengthened or shortened alike. The line above a part changes by as much as the hem, since
 //! its turn does not.
 
+use super::row::Row;
 use super::{BandSetting, Spacing, say};
 use crate::finding::{Finding, Severity};
 use crate::hem::{Hem, MotifLine};
@@ -13,7 +14,12 @@ use crate::quantity::Mm;
 const UNCHANGED: f64 = 1.0;
 
 /// Redistributes a row; tells which parts changed and where the gap is now less than asked for.
-pub(super) fn redistribute(hem: &Hem, line: &MotifLine, band: &mut BandSetting, spacing: Spacing) -> Vec<Finding> {
+pub(super) fn redistribute(
+    hem: &Hem,
+    (line, row): (&MotifLine, &Row),
+    band: &mut BandSetting,
+    spacing: Spacing,
+) -> Vec<Finding> {
     let parts = hem.hung();
     if parts.is_empty() {
         return Vec::new();
@@ -33,15 +39,30 @@ pub(super) fn redistribute(hem: &Hem, line: &MotifLine, band: &mut BandSetting, 
     let (repeat, grown_all) = (band.repeat.get(), grown.iter().sum::<f64>());
     band.repeat = Mm::new(repeat * (band.line.get() + grown_all) / band.line.get());
     band.line += Mm::new(grown_all);
-    // The tightest step loses this much; clear gaps follow their steps one to one but for what the curve bends.
+    // The tightest step loses at most this; clear gaps follow their steps one to one but for what the curve bends.
     let loss = Mm::new(repeat * (narrowest - 1.0));
-    band.gap_along += loss;
+    if let Some(least) = least_gap(band, row) {
+        band.gap_along = least;
+    }
     if let Some(gap) = &mut band.clear_gap {
         gap.least = (gap.least + loss).max(Mm::ZERO);
     }
     let changed = parts.iter().enumerate().filter(|(k, _)| grown[*k].abs() >= UNCHANGED);
     let said = changed.map(|(k, part)| format!("from {} to {} {}", part.names.0, part.names.1, change_words(grown[k])));
     findings(band, &said.collect::<Vec<_>>(), spacing)
+}
+
+/// The smallest gap between neighbours where they stand now; `None` for a motif on its own.
+fn least_gap(band: &BandSetting, row: &Row) -> Option<Mm> {
+    let count = row.seats.len().min(band.placements.len());
+    let pairs = if row.round.is_some() { count } else { count.saturating_sub(1) };
+    let gap = |k: usize| {
+        let next = (k + 1) % count;
+        let round = if next == 0 { band.line } else { Mm::ZERO };
+        let step = band.placements[next].s_line - band.placements[k].s_line + round;
+        step - Mm::new(row.seats[k].half + row.seats[next].half)
+    };
+    (0..pairs).filter(|_| count > 1).map(gap).min_by(Mm::total_cmp)
 }
 
 /// A line of which each part was lengthened by so much.
@@ -83,10 +104,7 @@ fn change_words(grown: f64) -> String {
 }
 
 fn findings(band: &BandSetting, changed: &[String], spacing: Spacing) -> Vec<Finding> {
-    let wanted = match spacing {
-        Spacing::AtLeast(gap) | Spacing::Fit { gap, .. } => gap,
-        Spacing::Count(_) => Mm::ZERO,
-    };
+    let wanted = spacing.gap().unwrap_or(Mm::ZERO);
     let mut found = Vec::new();
     if !changed.is_empty() {
         found.push(Finding {

@@ -20,8 +20,10 @@ mod row;
 mod say;
 mod seams;
 mod sequence;
+mod settle;
 mod sizes;
 mod stretches;
+mod sum;
 mod wish;
 
 use crate::finding::Finding;
@@ -33,11 +35,14 @@ pub use bend::bend;
 pub use card::{CountRow, CountsCard, counts};
 pub use error::PlaceError;
 pub use marking::{Dividers, Fold, Marking, There, marking};
-pub use pair::{Garments, with_mirror_image};
+pub use pair::{Garments, mirror_image, with_mirror_image};
 pub use remedy::{Change, Outcome, Remedy};
+pub use settle::{settle, with_count};
 pub use sizes::{SizeFault, SizePolicy, SizeRow, SizesCard, sizes};
+pub use sum::{GapSum, gap_sum};
 pub use wish::{
     Anchor, BandWish, CornerWish, Evenness, Hands, KeepOut, Level, Order, Rhythm, RowOffset, Rows, Spacing, Stance,
+    Tie, Together,
 };
 
 /// Whether a placed motif is the motif as drawn or its mirror image.
@@ -133,7 +138,8 @@ pub struct BandSetting {
     pub line: Mm,
     /// How many motifs.
     pub count: u32,
-    /// Middle to middle along the motif line; the mean where motifs of different widths take turns.
+    /// Middle to middle along the motif line; the mean where motifs of different widths take turns, the usual step where
+    /// stretches are set out on their own.
     pub repeat: Mm,
     /// From edge to edge of neighbours along the motif line. For a single motif on an open band, the bare length beside it.
     pub gap_along: Mm,

@@ -1,7 +1,8 @@
 //! Pairs of garments that mirror each other: two sleeves, two fronts.
 
-use super::{BandSetting, Hand, Placement, Setting};
+use super::{BandSetting, Clash, ClearGap, Hand, Placement, Setting};
 use crate::geometry::Point;
+use crate::hem::exchanged;
 use crate::quantity::Radians;
 
 /// How many of the garment are made.
@@ -28,22 +29,98 @@ impl Garments {
 /// The motifs of a garment and of its mirror image together: what must be cut for a pair.
 #[must_use]
 pub fn with_mirror_image(setting: &Setting) -> Setting {
-    let images = setting.bands.iter().map(mirror_image);
-    Setting { bands: setting.bands.iter().cloned().chain(images).collect(), findings: setting.findings.clone() }
+    let image = mirror_image(setting);
+    Setting { bands: setting.bands.iter().cloned().chain(image.bands).collect(), findings: setting.findings.clone() }
 }
 
-/// A band with left and right exchanged and every motif in its other hand.
-fn mirror_image(band: &BandSetting) -> BandSetting {
-    let placements = band.placements.iter().rev().map(|placed| Placement {
-        hand: match placed.hand {
-            Hand::AsDrawn => Hand::Mirrored,
-            Hand::Mirrored => Hand::AsDrawn,
-        },
-        s_line: -placed.s_line,
-        s_hem: -placed.s_hem,
-        at: Point::new(-placed.at.x, placed.at.y),
-        turn: Radians::new(-placed.turn.get()),
-        ..placed.clone()
-    });
-    BandSetting { placements: placements.collect(), ..band.clone() }
+/// The setting of the other one of a pair: left and right exchanged, and every motif in its other hand.
+#[must_use]
+pub fn mirror_image(setting: &Setting) -> Setting {
+    Setting { bands: setting.bands.iter().map(band).collect(), findings: setting.findings.clone() }
+}
+
+fn band(band: &BandSetting) -> BandSetting {
+    let corners = band.placements.iter().filter(|placed| corner(&placed.id).is_some()).count();
+    let id = |id: &str| mirrored_id(id, corners);
+    let mut placements: Vec<Placement> = band
+        .placements
+        .iter()
+        .rev()
+        .map(|placed| Placement {
+            id: id(&placed.id),
+            hand: match placed.hand {
+                Hand::AsDrawn => Hand::Mirrored,
+                Hand::Mirrored => Hand::AsDrawn,
+            },
+            s_line: -placed.s_line,
+            s_hem: -placed.s_hem,
+            at: across(placed.at),
+            turn: Radians::new(-placed.turn.get()),
+            ..placed.clone()
+        })
+        .collect();
+    // A motif on CB lies at the greatest s on either hand, half the line away from CF.
+    let half = band.line / 2.0;
+    if placements.first().is_some_and(|first| (first.s_line + half).abs().get() < super::row::ON_PLACE) {
+        let mut first = placements.remove(0);
+        (first.s_line, first.s_hem) = (-first.s_line, -first.s_hem);
+        first.at = across(first.at);
+        first.turn = Radians::new(-first.turn.get());
+        placements.push(first);
+    }
+    BandSetting {
+        placements,
+        clear_gap: band.clear_gap.as_ref().map(|gap| ClearGap {
+            least: gap.least,
+            between: (id(&gap.between.1), id(&gap.between.0)),
+            at: (across(gap.at.1), across(gap.at.0)),
+        }),
+        clashes: band
+            .clashes
+            .iter()
+            .map(|clash| Clash { placement: id(&clash.placement), with: exchanged(&clash.with), ..clash.clone() })
+            .collect(),
+        ..band.clone()
+    }
+}
+
+fn across(point: Point) -> Point {
+    Point::new(-point.x, point.y)
+}
+
+/// `L3` for `R3`, `upper-R3` for `upper-L3`; corners are counted the other way round.
+fn mirrored_id(id: &str, corners: usize) -> String {
+    let (prefix, own) = id.rfind('-').map_or(("", id), |at| id.split_at(at + 1));
+    let own = match (own.split_at_checked(1), corner(id)) {
+        (_, Some(number)) if number <= corners => format!("C{}", corners + 1 - number),
+        (Some(("L", number)), _) if is_number(number) => format!("R{number}"),
+        (Some(("R", number)), _) if is_number(number) => format!("L{number}"),
+        _ => own.to_owned(),
+    };
+    format!("{prefix}{own}")
+}
+
+/// The number of a placement in a corner.
+fn corner(id: &str) -> Option<usize> {
+    let own = id.rsplit('-').next()?;
+    own.strip_prefix('C').filter(|number| is_number(number)).and_then(|number| number.parse().ok())
+}
+
+fn is_number(text: &str) -> bool {
+    !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn chalk_numbers_change_sides() {
+        for (id, image) in
+            [("L3", "R3"), ("R12", "L12"), ("CF", "CF"), ("CB", "CB"), ("left-L1", "left-R1"), ("C1", "C4")]
+        {
+            assert_eq!(mirrored_id(id, 4), image);
+            assert_eq!(mirrored_id(image, 4), id);
+        }
+    }
 }

@@ -131,7 +131,7 @@ impl Trial<'_> {
         let ground = Ground::new(self.hem, self.motifs, wish, size).ok()?;
         let choice = match wish.spacing {
             // Evening out costs a hundred times what an even row does: the one count that would do is tried, no other.
-            Spacing::AtLeast(gap) if wish.rhythm.evenness == Evenness::ClearGap => {
+            Spacing::AtLeast(gap) | Spacing::Settled { gap, .. } if wish.rhythm.evenness == Evenness::ClearGap => {
                 ground.check_count(fewest).ok()?;
                 ground.of_count_clear(&mut self.measure, fewest, gap)?
             }
@@ -212,7 +212,9 @@ impl Trial<'_> {
         // The ground stays the same but for the shift; what fits unshifted fits shifted.
         let mut ground = Ground::new(self.hem, self.motifs, self.wish, 1.0).ok()?;
         let least = match self.wish.spacing {
-            Spacing::AtLeast(gap) if self.wish.rhythm.evenness == Evenness::ClearGap => gap,
+            Spacing::AtLeast(gap) | Spacing::Settled { gap, .. } if self.wish.rhythm.evenness == Evenness::ClearGap => {
+                gap
+            }
             Spacing::AtLeast(gap) if ground.most(gap).ok()? < self.goal => return None,
             _ => Mm::ZERO,
         };

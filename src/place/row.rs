@@ -249,6 +249,15 @@ impl Row {
         }
     }
 
+    /// Middle to middle where most neighbours stand so: the middle one of all steps by size. For rows whose stretches are set
+    /// out on their own, where the average would count the bare places in.
+    pub(super) fn usual_step(&self) -> f64 {
+        let closing = self.round.and_then(|round| Some(self.seats.first()?.s + round - self.seats.last()?.s));
+        let mut steps: Vec<f64> = self.seats.windows(2).map(|pair| pair[1].s - pair[0].s).chain(closing).collect();
+        steps.sort_by(f64::total_cmp);
+        steps.get(steps.len().saturating_sub(1) / 2).copied().unwrap_or_else(|| self.repeat())
+    }
+
     /// Middle to middle, on average over the row.
     pub(super) fn repeat(&self) -> f64 {
         let count = self.seats.len() as f64;

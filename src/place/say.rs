@@ -5,9 +5,9 @@ use super::ground::{Ground, Tier};
 use super::remedy::{Change, Outcome};
 use super::row::SAME;
 use super::seams::{Keep, Near};
-use super::{Anchor, BandSetting, BandWish, Evenness, Lands, Spacing};
+use super::{Anchor, BandSetting, BandWish, Evenness, Lands, Spacing, Tie, Together};
 use crate::finding::{Finding, Severity};
-use crate::hem::{Hem, Middle};
+use crate::hem::{Hem, HemError, Middle};
 use crate::quantity::Mm;
 
 /// Most larger counts that are explained one by one; the rest are alike.
@@ -36,29 +36,42 @@ pub(super) fn reasons(chosen: &Chosen, ground: &Ground<'_>) -> Vec<String> {
 }
 
 /// Why a further row stands as it does.
-pub(super) fn row_reasons(ground: &Ground<'_>, tier: &Tier) -> Vec<String> {
+pub(super) fn row_reasons(ground: &Ground<'_>, tier: &Tier, (chosen, laid): (&Chosen, &Laid)) -> Vec<String> {
     let above = if tier.shifted { "a gap" } else { "a motif" };
-    vec![format!(
-        "as many as the first row, each above {above} of the row below; the line is {} long at this height, {} shorter than \
-         the first row's",
+    let shorter = format!(
+        "the line is {} long at this height, {} shorter than the first row's",
         tier.line.length(),
         (ground.tiers[0].line.length() - tier.line.length()).max(Mm::ZERO)
-    )]
+    );
+    if chosen.choice.manner == Evenness::BetweenSeams {
+        let count = laid.row.seats.iter().filter(|seat| !seat.corner).count();
+        return vec![format!(
+            "{count}, in each stretch as many as in the first row, each above {above} of the row below, and where this row has \
+             stretches of its own what fits there; {shorter}"
+        )];
+    }
+    vec![format!("as many as the first row, each above {above} of the row below; {shorter}")]
 }
 
 fn count_reason(chosen: &Chosen, ground: &Ground<'_>) -> String {
     let count = chosen.choice.count;
     let line = ground.tiers[0].line.length();
     let gaps = gaps_words(&chosen.choice);
+    let apart = match chosen.choice.manner {
+        Evenness::BetweenSeams => format!(", each stretch {} set out on its own", stretch_words(ground)),
+        Evenness::Gap | Evenness::ClearGap => String::new(),
+    };
     match (ground.wish.spacing, chosen.choice.manner) {
         (Spacing::Count(_) | Spacing::Fit { .. }, _) => {
-            format!("{count}, as asked: {gaps} between them along the motif line of {line}")
+            format!("{count}, as asked{apart}: {gaps} between them along the motif line of {line}")
         }
-        (Spacing::AtLeast(least), Evenness::BetweenSeams) => format!(
-            "{count}, each stretch from seam to seam set out on its own with at least {} along the motif line of {line}: {gaps} \
-             between them",
-            short(least)
+        (Spacing::Settled { gap, alone, with, .. }, _) => format!(
+            "{}{apart}: {gaps} between them along the motif line of {line}",
+            settled_words(count, (gap, alone, with), ground.wish)
         ),
+        (Spacing::AtLeast(least), Evenness::BetweenSeams) => {
+            format!("{count}{apart} with at least {} along the motif line of {line}: {gaps} between them", short(least))
+        }
         (Spacing::AtLeast(least), Evenness::ClearGap) if count < chosen.most => format!(
             "{} would keep at least {} between their true outlines, but {count} serves the seams better: {gaps} along the motif \
              line of {line}",
@@ -79,6 +92,59 @@ fn count_reason(chosen: &Chosen, ground: &Ground<'_>) -> String {
             chosen.most,
             short(least)
         ),
+    }
+}
+
+/// `from seam to seam`, `beside left pocket`
+fn stretch_words(ground: &Ground<'_>) -> String {
+    let keeps = || ground.tiers.iter().flat_map(|tier| &tier.keeps);
+    let mut areas: Vec<&str> = keeps().filter(|keep| keep.is_area()).map(|keep| keep.name.as_str()).collect();
+    areas.sort_unstable();
+    areas.dedup();
+    let seams = keeps().any(|keep| !keep.is_area()) || ground.has_corners();
+    match (areas.as_slice(), seams) {
+        ([], _) => "from seam to seam".to_owned(),
+        ([area], false) => format!("beside {area}"),
+        (_, false) => "between the places to keep out of".to_owned(),
+        (_, true) => "between seams and places to keep out of".to_owned(),
+    }
+}
+
+/// `30, the largest count that every size takes with at least 40 mm (this size alone would take 31)`
+fn settled_words(count: u32, (gap, alone, with): (Mm, u32, Together), wish: &BandWish) -> String {
+    let gap = short(gap);
+    let alone =
+        |which: &str| if alone == count { String::new() } else { format!(" ({which} alone would take {alone})") };
+    let tied = wish.rhythm.tie.as_ref().map(|tie| (times_words(tie), &tie.to));
+    match (with, tied) {
+        (Together::Sizes, _) => {
+            format!("{count}, the largest count that suits every size with at least {gap}{}", alone("this size"))
+        }
+        (Together::Bands, None) => {
+            format!("{count}, chosen together with the bands tied to it with at least {gap}{}", alone("this band"))
+        }
+        (Together::SizesAndBands, None) => format!(
+            "{count}, chosen for every size together with the bands tied to it with at least {gap}{}",
+            alone("this band in this size")
+        ),
+        (Together::Bands, Some((times, to))) => {
+            format!("{count}, {times} {to}, with at least {gap}{}", alone("this band"))
+        }
+        (Together::SizesAndBands, Some((times, to))) => {
+            format!("{count}, {times} {to} in every size, with at least {gap}{}", alone("this band in this size"))
+        }
+    }
+}
+
+/// `twice as many as`
+fn times_words(tie: &Tie) -> String {
+    match (tie.own, tie.of) {
+        (1, 1) => "as many as".to_owned(),
+        (2, 1) => "twice as many as".to_owned(),
+        (1, 2) => "half as many as".to_owned(),
+        (1, 3) => "a third as many as".to_owned(),
+        (own, 1) => format!("{own} times as many as"),
+        (own, of) => format!("{own} for every {of} of"),
     }
 }
 
@@ -104,10 +170,11 @@ fn size_reason(ground: &Ground<'_>) -> Option<String> {
 fn passed_over(choice: &Choice, ground: &Ground<'_>) -> String {
     let Some((row, worst)) = choice.worst() else { return format!("{} was passed over", choice.count) };
     let keep = &ground.tiers[row].keeps[worst.keep];
+    let what = if choice.faults().0 > 0 { "it or a seam" } else { "a seam" };
     let more = match choice.clashes() - 1 {
         0 => String::new(),
-        1 => "; 1 more is too near a seam".to_owned(),
-        more => format!("; {more} more are too near a seam"),
+        1 => format!("; 1 more is too near {what}"),
+        more => format!("; {more} more are too near {what}"),
     };
     format!("{} {}{more}", choice.count, near_words(worst, keep))
 }
@@ -132,7 +199,7 @@ fn seams_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
         .flat_map(|keep| row.seats.iter().map(|seat| row.offset(keep.s, seat.s).abs() - seat.half - keep.half));
     let least = edges.min_by(f64::total_cmp)?;
     let mid_gap = keeps.iter().all(|keep| row.lands(keep.s) == Lands::Gap);
-    let places = match (mid_gap, keeps.iter().any(|keep| keep.half > 0.0)) {
+    let places = match (mid_gap, keeps.iter().any(Keep::is_area)) {
         (true, _) => "every seam lies in the middle of a gap",
         (false, true) => "every seam and every place to keep out of stays clear",
         (false, false) => "every seam stays clear",
@@ -166,7 +233,11 @@ fn middle_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
         };
         said += &format!("; every motif stands {by} further to the wearer's {way}, as asked");
     } else if front != wanted {
-        said += &format!("; {} was asked for, which takes one more or one fewer", lands_words(wanted));
+        let why = match choice.manner {
+            Evenness::BetweenSeams => "which the stretch there has not in its middle",
+            Evenness::Gap | Evenness::ClearGap => "which takes one more or one fewer",
+        };
+        said += &format!("; {} was asked for, {why}", lands_words(wanted));
     }
     Some(said)
 }
@@ -218,7 +289,8 @@ pub(super) fn findings(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> 
     let found = [
         clear_gap_short(band, ground.wish),
         below_hem(band, ground),
-        (!band.clashes.is_empty()).then(|| clashes(band)),
+        above_limit(band, ground, laid),
+        (!band.clashes.is_empty()).then(|| clashes(band, ground)),
         broken_sequence(band, ground),
         broken_turns(band, ground, laid),
     ];
@@ -232,10 +304,7 @@ fn look(kind: &'static str, measure: Option<Mm>, say: String, advice: &str) -> F
 fn clear_gap_short(band: &BandSetting, wish: &BandWish) -> Option<Finding> {
     let gap = band.clear_gap.as_ref()?;
     let (a, b) = &gap.between;
-    let wanted = match wish.spacing {
-        Spacing::AtLeast(wanted) | Spacing::Fit { gap: wanted, .. } => wanted,
-        Spacing::Count(_) => Mm::ZERO,
-    };
+    let wanted = wish.spacing.gap().unwrap_or(Mm::ZERO);
     if gap.least.get() <= 0.0 {
         let say = format!("{}: {a} and {b} touch or overlap.", band.name);
         let advice = "Choose fewer motifs or a narrower one, or bring the motif line down.";
@@ -265,7 +334,28 @@ fn below_hem(band: &BandSetting, ground: &Ground<'_>) -> Option<Finding> {
     })
 }
 
-fn clashes(band: &BandSetting) -> Finding {
+/// Motifs that reach above the waist, or above where lines over this hem end for another reason.
+fn above_limit(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Finding> {
+    let tier = ground.tiers.iter().find(|tier| (tier.line.height() - band.height).abs().get() < SAME)?;
+    let highest = ground.highest(tier);
+    let fault = ground.hem.line_at(highest).err()?;
+    let (limit, what) = match fault {
+        HemError::ReachesWaist { waist, .. } => (waist, "the waist where it is nearest"),
+        HemError::ReachesGodet { top, .. } => (top, "the points of the godets"),
+        HemError::ReachesMiddle { radius, .. } => (radius, "the middle of the hem's tightest curve"),
+        HemError::CornersMeet { most, .. } => (most, "where the sides of the cloth meet"),
+        _ => return None,
+    };
+    let by = highest - limit;
+    let many = if laid.row.seats.len() == 1 { "the motif reaches" } else { "motifs reach" };
+    let say =
+        format!("{}: {many} {highest} above the hem, {by} higher than {what}, which lies {limit} above it.", band.name);
+    let advice =
+        "Bring the motif line down by that much, or make the motif smaller; there is no cloth for the part above.";
+    (by.get() > SAME).then(|| look("above-limit", Some(by), say, advice))
+}
+
+fn clashes(band: &BandSetting, ground: &Ground<'_>) -> Finding {
     let worst = band.clashes.iter().min_by(|a, b| a.clear.total_cmp(&b.clear));
     let say = worst.map_or_else(String::new, |worst| {
         let how = if worst.clear < Mm::ZERO {
@@ -281,7 +371,12 @@ fn clashes(band: &BandSetting) -> Finding {
         format!("{}: {} {how}; {} was asked for.{more}", band.name, worst.placement, short(worst.wanted))
     });
     let measure = worst.map(|worst| worst.clear.abs());
-    look("too-near", measure, say, "See the remedies beside the counts; each keeps every seam clear.")
+    let advice = if band.clashes.iter().any(|clash| ground.is_area(&clash.with)) {
+        "Beside that place no motif could be kept out of it: make the gap or the motif smaller, or ask for fewer."
+    } else {
+        "See the remedies beside the counts; each keeps every seam clear."
+    };
+    look("too-near", measure, say, advice)
 }
 
 fn broken_sequence(band: &BandSetting, ground: &Ground<'_>) -> Option<Finding> {

@@ -15,6 +15,24 @@ pub(super) struct Keep {
     pub(super) half: f64,
     /// How far motifs keep from it.
     pub(super) clear: f64,
+    /// The same on every line of the hem: which mark, or which place to keep out of.
+    pub(super) id: KeepId,
+}
+
+/// What a place to keep clear is, whatever line it is looked at on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum KeepId {
+    /// A mark of the hem, by index.
+    Mark(usize),
+    /// A place to keep out of, by index.
+    Area(usize),
+}
+
+impl Keep {
+    /// Whether it is a place to keep out of, not a seam.
+    pub(super) const fn is_area(&self) -> bool {
+        matches!(self.id, KeepId::Area(_))
+    }
 }
 
 /// A motif too near a place, by index.
@@ -26,6 +44,8 @@ pub(super) struct Near {
     pub(super) keep: usize,
     /// From the motif's edge to the place; negative across it.
     pub(super) clear: f64,
+    /// Whether that is a place to keep out of, not a seam.
+    pub(super) area: bool,
 }
 
 /// The places on a hem that motifs of a line must keep clear of. The ends of an open band are no such places: the row
@@ -35,12 +55,14 @@ pub(super) fn keeps(marks: &[HemMark], line: &MotifLine) -> Vec<Keep> {
     let inside = |s: f64| line.is_closed() || (s > least.get() + SAME && s < greatest.get() - SAME);
     marks
         .iter()
-        .filter_map(|mark| mark.keep_clear.map(|clear| (mark, clear)))
-        .map(|(mark, clear)| Keep {
+        .enumerate()
+        .filter_map(|(index, mark)| mark.keep_clear.map(|clear| (index, mark, clear)))
+        .map(|(index, mark, clear)| Keep {
             name: mark.name.clone(),
             s: line.from_hem(mark.s_hem).get(),
             half: 0.0,
             clear: clear.get(),
+            id: KeepId::Mark(index),
         })
         .filter(|keep| inside(keep.s))
         .collect()
@@ -48,15 +70,23 @@ pub(super) fn keeps(marks: &[HemMark], line: &MotifLine) -> Vec<Keep> {
 
 /// The places that motifs reaching from one height to another keep out of.
 pub(super) fn kept_out(places: &[KeepOut], line: &MotifLine, (low, high): (Mm, Mm)) -> Vec<Keep> {
-    let meets = |place: &&KeepOut| {
+    let meets = |place: &KeepOut| {
         let (from, to) = place.heights;
         high > from && to.is_none_or(|to| low < to)
     };
-    let keep = |place: &KeepOut| {
+    let keep = |(index, place): (usize, &KeepOut)| {
         let (from, to) = (line.from_hem(place.along.0).get(), line.from_hem(place.along.1).get());
-        Keep { name: place.name.clone(), s: from.midpoint(to), half: (to - from) / 2.0, clear: place.clear.get() }
+        let (middle, round) = (from.midpoint(to), line.length().get());
+        Keep {
+            name: place.name.clone(),
+            // A place across CB may be given past half the hem.
+            s: if line.is_closed() { middle - round * (middle / round).round() } else { middle },
+            half: (to - from) / 2.0,
+            clear: place.clear.get(),
+            id: KeepId::Area(index),
+        }
     };
-    places.iter().filter(meets).map(keep).collect()
+    places.iter().enumerate().filter(|(_, place)| meets(place)).map(keep).collect()
 }
 
 /// Every motif too near a place, in order of places, then of s.
@@ -68,7 +98,7 @@ pub(super) fn too_near(row: &Row, keeps: &[Keep]) -> Vec<Near> {
         for seat in seats_within(row, keep.s, reach) {
             let clear = row.offset(keep.s, row.seats[seat].s).abs() - row.seats[seat].half - keep.half;
             if clear < keep.clear - SAME {
-                found.push(Near { seat, keep: index, clear });
+                found.push(Near { seat, keep: index, clear, area: keep.is_area() });
             }
         }
     }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::band::set_out;
-use super::{BandSetting, BandWish, Lands, PlaceError, Spacing};
+use super::{BandSetting, BandWish, Lands, PlaceError};
 use crate::art::Motif;
 use crate::hem::{Hem, Mark};
 use crate::quantity::Mm;
@@ -45,29 +45,19 @@ pub struct SizeFault {
     pub fault: PlaceError,
 }
 
-/// Sets one band out in every size.
+/// Sets one band out in every size by the wish there; [`super::settle`] has given it the count that all share, where they do.
 ///
 /// # Errors
 /// [`SizeFault`] of the first size in which the band cannot be had.
-pub fn sizes(
-    hems: &[(String, Hem)],
-    motifs: &BTreeMap<String, Motif>,
-    wish: &BandWish,
-    policy: SizePolicy,
-) -> Result<SizesCard, SizeFault> {
-    let one = |(size, hem): &(String, Hem), wish: &BandWish| {
-        first_band(hem, motifs, wish).map_err(|fault| SizeFault { size: size.clone(), fault })
+pub fn sizes(sizes: &[(&str, &Hem, &BandWish)], motifs: &BTreeMap<String, Motif>) -> Result<SizesCard, SizeFault> {
+    let one = |(size, hem, wish): &(&str, &Hem, &BandWish)| {
+        first_band(hem, motifs, wish).map_err(|fault| SizeFault { size: (*size).to_owned(), fault })
     };
-    let each = |wish: &BandWish| hems.iter().map(|size| one(size, wish)).collect::<Result<Vec<_>, _>>();
-    let mut bands = each(wish)?;
-    let fewest = bands.iter().map(|band| band.count).min();
-    if let (SizePolicy::SameCount, Some(count)) = (policy, fewest) {
-        bands = each(&BandWish { spacing: Spacing::Count(count), ..wish.clone() })?;
-    }
+    let bands = sizes.iter().map(one).collect::<Result<Vec<_>, _>>()?;
     let lands: Vec<Option<Vec<(&str, Lands)>>> =
-        hems.iter().zip(&bands).map(|((_, hem), band)| landings(hem, band)).collect();
-    let rows = hems.iter().zip(bands).enumerate().map(|(k, ((name, _), band))| SizeRow {
-        name: name.clone(),
+        sizes.iter().zip(&bands).map(|((_, hem, _), band)| landings(hem, band)).collect();
+    let rows = sizes.iter().zip(bands).enumerate().map(|(k, ((name, ..), band))| SizeRow {
+        name: (*name).to_owned(),
         warnings: warnings(lands[0].as_deref(), lands[k].as_deref(), band.count),
         band,
     });

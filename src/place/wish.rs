@@ -27,6 +27,14 @@ pub struct BandWish {
     pub keep_out: Vec<KeepOut>,
 }
 
+impl BandWish {
+    /// How many rows it has.
+    #[must_use]
+    pub const fn row_count(&self) -> usize {
+        self.rhythm.rows.count as usize
+    }
+}
+
 /// A place that motifs keep out of.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KeepOut {
@@ -38,6 +46,8 @@ pub struct KeepOut {
     pub heights: (Mm, Option<Mm>),
     /// How far motifs keep from it along their line.
     pub clear: Mm,
+    /// The line of the job file that asks for it, where one does; only for messages.
+    pub line: Option<usize>,
 }
 
 /// How a band departs from one even row of motifs of one size; the default does not.
@@ -57,6 +67,28 @@ pub struct Rhythm {
     pub corner: Option<CornerWish>,
     /// Every motif of an even row round a ring so far along, toward growing s.
     pub shift: Mm,
+    /// The band whose count settles this one's.
+    pub tie: Option<Tie>,
+}
+
+/// A band whose count follows another's: twice as many buds as flowers.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Tie {
+    /// Name of the other band, which is tied to none itself.
+    pub to: String,
+    /// So many motifs of this band ...
+    pub own: u32,
+    /// ... for so many of the other; the two have no common factor.
+    pub of: u32,
+}
+
+impl Tie {
+    /// This band's count for a count of the other; `None` where that is no whole number.
+    #[must_use]
+    pub fn count(&self, other: u32) -> Option<u32> {
+        let all = other.checked_mul(self.own)?;
+        all.is_multiple_of(self.of).then(|| all / self.of)
+    }
 }
 
 /// A motif in every corner, upper end along the bisector.
@@ -141,6 +173,48 @@ pub enum Spacing {
         /// Least gap along the motif line.
         gap: Mm,
     },
+    /// Exactly so many, settled together with further sizes of the garment or with other bands by [`super::settle`].
+    Settled {
+        /// How many.
+        count: u32,
+        /// Least gap along the motif line.
+        gap: Mm,
+        /// How many it would have on its own.
+        alone: u32,
+        /// What it was settled together with.
+        with: Together,
+    },
+}
+
+/// What a count was settled together with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Together {
+    /// Further sizes of the garment.
+    Sizes,
+    /// Bands tied to each other.
+    Bands,
+    /// Both.
+    SizesAndBands,
+}
+
+impl Spacing {
+    /// The least gap asked for, if one was.
+    #[must_use]
+    pub const fn gap(self) -> Option<Mm> {
+        match self {
+            Self::AtLeast(gap) | Self::Fit { gap, .. } | Self::Settled { gap, .. } => Some(gap),
+            Self::Count(_) => None,
+        }
+    }
+
+    /// The count asked for or settled, if one was.
+    #[must_use]
+    pub const fn count(self) -> Option<u32> {
+        match self {
+            Self::AtLeast(_) => None,
+            Self::Count(count) | Self::Fit { count, .. } | Self::Settled { count, .. } => Some(count),
+        }
+    }
 }
 
 /// What is put on centre front (or at the middle of an open band).

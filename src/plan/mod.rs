@@ -5,6 +5,7 @@
 
 mod drawings;
 mod error;
+mod pair;
 mod recut;
 mod sheets;
 mod sizes;
@@ -20,11 +21,11 @@ pub use sizes::BandSizes;
 use crate::art::Motif;
 use crate::budget::{self, Budget};
 use crate::film::{self, FabricNeed, Film, LayerMade, Pieces};
-use crate::finding::{Assumption, Finding, Severity};
+use crate::finding::{Assumption, Finding};
 use crate::hem::{self, Hem};
 use crate::job::{self, Job};
 use crate::nest::Progress;
-use crate::place::{self, Garments, Setting};
+use crate::place::{self, BandWish, Garments, Setting};
 use crate::press::{self, HeatRisk, PressPlan};
 use crate::trims::{self, Edge, TrimNeed};
 
@@ -41,6 +42,8 @@ pub struct Plan {
     pub setting: Setting,
     /// Each band in every size, where the job has several.
     pub sizes: Vec<BandSizes>,
+    /// Which one of a pair setting, hem and press plan are those of.
+    pub shows: Shows,
     /// What is cut.
     pub pieces: Pieces,
     /// How the layers of each motif lie on each other.
@@ -63,6 +66,29 @@ pub struct Plan {
     pub findings: Vec<Finding>,
     /// Everything taken for granted.
     pub assumptions: Vec<Assumption>,
+}
+
+/// Which garment of the job a plan shows; pieces, sheets and what to buy are always for all of them.
+#[derive(Clone, Debug, Default)]
+pub enum Shows {
+    /// The only one.
+    #[default]
+    One,
+    /// The left-hand one of a pair; the plan of the other goes with it.
+    LeftOfPair(Box<Plan>),
+    /// The right-hand one of a pair, mirrored.
+    RightOfPair,
+}
+
+impl Plan {
+    /// The plan of the right-hand one of a pair.
+    #[must_use]
+    pub fn right_hand(&self) -> Option<&Self> {
+        match &self.shows {
+            Shows::LeftOfPair(right) => Some(right),
+            Shows::One | Shows::RightOfPair => None,
+        }
+    }
 }
 
 /// Plans a job from its drawings' texts, by the file names the job gives.
@@ -103,12 +129,13 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         rates: &job.rates,
     });
     if job.garments == Garments::MirroredPair {
-        findings.push(pair(&set.setting));
+        findings.push(pair::told(&set.setting));
     }
-    let sizes = sizes::sizes(job, drawings, &set, &mut findings)?;
+    let sizes = sizes::sizes(job, &set, &mut findings)?;
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     let assumptions = job.assumptions.iter().cloned().chain(assumed).collect();
-    Ok(Plan {
+    let plan = Plan {
+        shows: Shows::One,
         job: job.clone(),
         motifs: set.motifs,
         hem: set.hem,
@@ -125,25 +152,10 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         budget,
         findings,
         assumptions,
-    })
-}
-
-/// What a maker must know of a pair whose papers show one.
-fn pair(setting: &Setting) -> Finding {
-    let all = || setting.bands.iter().flat_map(|band| &band.placements);
-    let drawn = all().filter(|placed| placed.hand == place::Hand::AsDrawn).count();
-    let mirrored = all().count() - drawn;
-    Finding {
-        severity: Severity::LookAtThis,
-        kind: "pair",
-        place: None,
-        measure: None,
-        say: format!(
-            "A pair: the papers show the left-hand one, with {drawn} motifs as drawn and {mirrored} mirrored; the right-hand one is \
-             its mirror image, with {mirrored} as drawn and {drawn} mirrored. Pieces and sheets are for both, chalk list and \
-             press plan for each in turn."
-        ),
-        advice: "Mark and press the right-hand one from the same lists with left and right exchanged.".to_owned(),
+    };
+    match job.garments {
+        Garments::One => Ok(plan),
+        Garments::MirroredPair => pair::with_right_hand(plan),
     }
 }
 
@@ -154,6 +166,10 @@ pub struct SetOut {
     pub motifs: BTreeMap<String, Motif>,
     /// The hem.
     pub hem: Hem,
+    /// The hems of further sizes by their names.
+    pub other_sizes: Vec<(String, Hem)>,
+    /// The bands as they were set out: those of the job, with the counts that are settled together settled.
+    pub bands: Vec<BandWish>,
     /// Where everything goes.
     pub setting: Setting,
     /// What was found so far.
@@ -174,7 +190,9 @@ fn set_out_at(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Res
     let hem = hem::shape_drawn(&job.hem, &lines.by_id)?;
     findings.extend(lines.findings);
     findings.extend(place::bend(&hem, &mut motifs, &job.bands)?);
-    let setting = place::set_out(&hem, &motifs, &job.bands)?;
+    let other_sizes = sizes::hems(job, drawings)?;
+    let bands = sizes::settled(job, (&hem, &other_sizes), &motifs)?;
+    let setting = place::set_out(&hem, &motifs, &bands)?;
     findings.extend(hem.findings().iter().chain(&setting.findings).cloned());
-    Ok(SetOut { motifs, hem, setting, findings })
+    Ok(SetOut { motifs, hem, other_sizes, bands, setting, findings })
 }

@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 
 use super::{Error, SetOut, drawings};
+use crate::art::Motif;
 use crate::finding::{Finding, Severity};
-use crate::hem::{self, Hem};
+use crate::hem::{self, Hem, HemWish};
 use crate::job::Job;
-use crate::place::{self, SizesCard};
+use crate::place::{self, BandWish, SizePolicy, SizesCard};
 
 /// One band in every size.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,28 +18,56 @@ pub struct BandSizes {
     pub card: SizesCard,
 }
 
-/// Each band in every size; none where the job has one. Where a size departs from the first is a finding too.
-pub(super) fn sizes(
-    job: &Job,
-    drawings: &BTreeMap<String, String>,
-    set: &SetOut,
-    findings: &mut Vec<Finding>,
-) -> Result<Vec<BandSizes>, Error> {
-    if job.sizes.others.is_empty() {
-        return Ok(Vec::new());
-    }
-    let mut hems: Vec<(String, Hem)> = vec![(job.sizes.own.clone(), set.hem.clone())];
-    for (name, wish) in &job.sizes.others {
+/// The hems of a job's further sizes by their names.
+pub(super) fn hems(job: &Job, drawings: &BTreeMap<String, String>) -> Result<Vec<(String, Hem)>, Error> {
+    let hem = |(name, wish): &(String, HemWish)| {
         let lines = drawings::hem_lines(wish, drawings).map_err(|fault| of_size(name, fault))?;
         let hem = hem::shape_drawn(wish, &lines.by_id).map_err(|fault| of_size(name, fault.into()))?;
-        hems.push((name.clone(), hem));
+        Ok((name.clone(), hem))
+    };
+    job.sizes.others.iter().map(hem).collect()
+}
+
+/// The bands of the job's own size, with the counts that all sizes share, where they do, and those of bands tied to each
+/// other.
+pub(super) fn settled(
+    job: &Job,
+    (own, others): (&Hem, &[(String, Hem)]),
+    motifs: &BTreeMap<String, Motif>,
+) -> Result<Vec<BandWish>, Error> {
+    let mut hems = vec![(job.sizes.own.clone(), own)];
+    if job.sizes.policy == SizePolicy::SameCount {
+        hems.extend(others.iter().map(|(name, hem)| (name.clone(), hem)));
     }
-    let card = |wish: &crate::place::BandWish| {
-        let card = place::sizes(&hems, &set.motifs, wish, job.sizes.policy)
-            .map_err(|fault| of_size(&fault.size, fault.fault.into()))?;
+    place::settle(&hems, motifs, &job.bands).map_err(|fault| {
+        let own = fault.size == job.sizes.own;
+        if own { fault.fault.into() } else { of_size(&fault.size, fault.fault.into()) }
+    })
+}
+
+/// Each band in every size; none where the job has one. Where a size departs from the first is a finding too.
+pub(super) fn sizes(job: &Job, set: &SetOut, findings: &mut Vec<Finding>) -> Result<Vec<BandSizes>, Error> {
+    if set.other_sizes.is_empty() {
+        return Ok(Vec::new());
+    }
+    // With the gap in common each size has its own counts.
+    let own_wishes = |(name, hem): &(String, Hem)| {
+        let one = [(name.clone(), hem)];
+        let settled = place::settle(&one, &set.motifs, &job.bands);
+        settled.map_err(|fault| of_size(&fault.size, fault.fault.into()))
+    };
+    let wishes: Vec<Vec<BandWish>> = match job.sizes.policy {
+        SizePolicy::SameCount => set.other_sizes.iter().map(|_| set.bands.clone()).collect(),
+        SizePolicy::SameGap => set.other_sizes.iter().map(own_wishes).collect::<Result<_, _>>()?,
+    };
+    let card = |(index, wish): (usize, &BandWish)| {
+        let others =
+            set.other_sizes.iter().zip(&wishes).map(|((name, hem), bands)| (name.as_str(), hem, &bands[index]));
+        let all: Vec<_> = std::iter::once((job.sizes.own.as_str(), &set.hem, wish)).chain(others).collect();
+        let card = place::sizes(&all, &set.motifs).map_err(|fault| of_size(&fault.size, fault.fault.into()))?;
         Ok(BandSizes { band: wish.name.clone(), card })
     };
-    let all = job.bands.iter().map(card).collect::<Result<Vec<_>, Error>>()?;
+    let all = set.bands.iter().enumerate().map(card).collect::<Result<Vec<_>, Error>>()?;
     findings.extend(all.iter().flat_map(departures));
     Ok(all)
 }

@@ -36,6 +36,14 @@ fn before_pressing(inputs: &Inputs<'_>, risks: &[HeatRisk]) -> Vec<String> {
     ]
     .map(str::to_owned)
     .to_vec();
+    if inputs.pieces.kinds.iter().all(|kind| kind.tests == 0)
+        && let Some(test) = steps.last_mut()
+    {
+        *test = "Press an off-cut of each film, or the swatches of the test card, on scraps of the same stack, let it cool, \
+                 peel, wash it once and look at it, since nothing else tells how this cloth takes this heat; the job cuts no \
+                 motif to test."
+            .to_owned();
+    }
     let folded = inputs.zones.iter().filter(|zone| zone.state == ZoneState::FoldedAway);
     steps.extend(
         folded.map(|zone| format!("Fold {} away and pin it, since it must not lie under the plate.", zone.name)),

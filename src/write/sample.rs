@@ -146,6 +146,7 @@ pub(crate) fn plan(hem: &str, count: u32) -> Plan {
         hem,
         setting,
         fabric: film::fabric_needs(&prepared.pieces, &films),
+        shows: crate::plan::Shows::One,
         pieces: prepared.pieces,
         layers: prepared.layers,
         films,

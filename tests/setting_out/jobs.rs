@@ -52,6 +52,48 @@ fn sizes_share_a_count_or_a_gap_and_say_what_a_size_moves() {
     assert!(found.findings.iter().any(|f| f.kind == "size-differs" && f.say.contains("31")), "{:?}", found.findings);
 }
 
+/// The largest size is planned: alone it takes 31, with the others 30, and pieces and press plan are for 30.
+#[test]
+fn the_plan_of_a_size_is_made_with_the_count_that_all_share() {
+    let line = "[garment]\nsize = \"L\"\n[hem.circle]\nwaist = \"780 mm\"\nlength = \"700 mm\"\n[[band]]\nheight = \"75 mm\"\n\
+                gap = \"40 mm\"\ncf = \"motif\"\n[motif.tile]\nart = \"tile.svg\"\n";
+    let plan = |more: &str| {
+        let job = job::read(&format!("{line}{more}")).unwrap();
+        plan::make(&job, &drawings(), &Silent).unwrap()
+    };
+    assert_eq!(plan("").setting.bands[0].count, 31);
+    let shared = plan("[size.M]\nwaist = \"720 mm\"\n");
+    let card = &shared.sizes[0].card.rows;
+    assert_eq!(card.iter().map(|row| row.band.count).collect::<Vec<_>>(), [30, 30]);
+    assert_eq!(shared.setting.bands[0].count, 30);
+    assert_eq!(shared.pieces.kinds.iter().map(|kind| kind.needed).sum::<u32>(), 30);
+    let reason = &shared.setting.bands[0].reasons[0];
+    assert!(reason.contains("suits every size") && reason.contains("this size alone would take 31"), "{reason}");
+}
+
+#[test]
+fn bands_are_tied_in_the_job() {
+    let two = |upper: &str| {
+        format!(
+            "name = \"lower\"\nheight = \"75 mm\"\ngap = \"40 mm\"\n[[band]]\nname = \"upper\"\nheight = \"250 mm\"\n{upper}"
+        )
+    };
+    let job = read(&two("tied_to = \"lower\"\ntimes = \"half\""), "").unwrap();
+    let set = plan::set_out(&job, &drawings()).unwrap();
+    assert_eq!(set.setting.bands.iter().map(|band| band.count).collect::<Vec<_>>(), [30, 15]);
+    assert!(job.assumptions.iter().any(|taken| taken.taken == "40.0 mm, as of lower"), "{:?}", job.assumptions);
+    for (upper, told) in [
+        ("tied_to = \"lowr\"", "there is no band \"lowr\" in this job"),
+        ("tied_to = \"upper\"", "there is no band \"upper\" in this job"),
+        ("tied_to = \"lower\"\ncount = 3", "only one of these may be given: count, tied_to"),
+        ("gap = \"1 mm\"\ntimes = 2", "times goes only with tied_to"),
+        ("tied_to = \"lower\"\ntimes = \"often\"", "\"often\" does not say how many motifs for those of another band"),
+        ("tied_to = \"lower\"\ntimes = 13", "13 does not say how many motifs for those of another band"),
+    ] {
+        assert_eq!(read(&two(upper), "").unwrap_err(), told);
+    }
+}
+
 #[test]
 fn a_size_by_what_the_hem_is_not_measured_by_is_refused() {
     let told = read("gap = \"40 mm\"", "[size.S]\ntop = \"130 mm\"\n").unwrap_err();
@@ -72,6 +114,12 @@ fn motifs_sit_in_the_middle_of_the_window_that_trims_leave() {
     assert!(job.assumptions.iter().any(|taken| taken.taken.contains("between lace and knife pleats")));
     let found = plan::set_out(&job, &drawings()).unwrap();
     near(found.setting.bands[0].height, 100.0);
+    // The strip below the lowest trim is none: a band of 10 mm between hem and lace is no place for motifs.
+    let raised = TRIMS.replacen("depth = \"30 mm\"", "depth = \"20 mm\"\nheight = \"10 mm\"", 1);
+    near(read("window = 1\ngap = \"40 mm\"", &raised).unwrap().bands[0].height, 100.0);
+    let one = TRIMS.split("[[trim]]").nth(2).map(|pleats| format!("[[trim]]{pleats}")).unwrap();
+    let fault = read("window = 1\ngap = \"40 mm\"", &one).unwrap_err();
+    assert_eq!(fault, "there is no window 1: no two trims leave one between them");
     for (window, told) in [("0", "there is no window 0"), ("2", "there is no window 2: the trims leave 1")] {
         let fault = read(&format!("window = {window}\ngap = \"40 mm\""), TRIMS).unwrap_err();
         assert!(fault.contains(told), "{fault}");
@@ -110,8 +158,8 @@ fn motifs_keep_out_of_a_pocket_or_say_that_they_cannot() {
         let s = placed.s_line.get();
         assert!(s + 55.0 < 453.97 - 7.99 || s - 55.0 > 590.14 + 7.99, "{} at {s}", placed.id);
     }
-    // Thirty-eight motifs side by side cannot leave so wide a gap anywhere: it is told.
-    let job = read("height = \"75 mm\"\ncount = 38", pocket).unwrap();
+    // Forty-two motifs side by side leave no room for a pocket of 136 with its 8 on both sides: it is told.
+    let job = read("height = \"75 mm\"\ncount = 42", pocket).unwrap();
     let set = plan::set_out(&job, &drawings()).unwrap();
     assert!(set.setting.bands[0].clashes.iter().any(|clash| clash.with == "pocket"));
     // High above the band it is in nobody's way.
@@ -140,6 +188,22 @@ fn a_pair_is_cut_in_both_hands_counted_apart() {
     let plan = planned(band, "[garment]\nmake = \"pair\"\n");
     assert_eq!(plan.setting.bands[0].count, 30);
     assert!(plan.findings.iter().any(|f| f.kind == "pair" && f.say.contains("16 motifs as drawn and 14 mirrored")));
+    // The right-hand one: every motif in its other hand, where the left-hand one has its fellow.
+    let right = plan.right_hand().unwrap();
+    for placed in &plan.setting.bands[0].placements {
+        let id = match placed.id.split_at(1) {
+            ("L", number) => format!("R{number}"),
+            ("R", number) => format!("L{number}"),
+            _ => placed.id.clone(),
+        };
+        let fellow = right.setting.bands[0].placements.iter().find(|other| other.id == id).unwrap();
+        assert_ne!(fellow.hand, placed.hand);
+        if id != "CB" {
+            near(fellow.s_hem, -placed.s_hem.get());
+            near(mm(fellow.at.x), -placed.at.x);
+        }
+    }
+    assert_eq!(right.press.closures.len(), plan.press.closures.len());
 }
 
 /// A square of 110 with its middle on the radius of 739.59 reaches from 684.59 to 794.59; its edges change by

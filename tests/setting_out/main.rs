@@ -16,10 +16,12 @@ mod godets;
 mod jobs;
 mod marking;
 mod parallel;
+mod pockets;
 mod properties;
 mod published;
 mod rhythms;
 mod scenarios;
+mod together;
 mod trains;
 mod wording;
 

@@ -2,7 +2,7 @@
 
 use super::*;
 use hemwright::hem::{Mark, Middle};
-use hemwright::place::{SizePolicy, There, marking, sizes};
+use hemwright::place::{There, marking, settle, sizes};
 
 fn skirt(waist: f64, hung: &[f64]) -> Hem {
     let measurements = Measurements::Circle { fraction: 1.0, waist: mm(waist), length: mm(700.0) };
@@ -108,13 +108,19 @@ fn sizes_keep_the_count_or_the_gap() {
         [660.0, 720.0, 780.0].iter().map(|waist| (waist.to_string(), skirt(*waist, &[]))).collect();
     let motifs = BTreeMap::from([("poppy".to_owned(), disc("poppy", 110.0))]);
     let wish = band("poppy", 75.0, Spacing::AtLeast(mm(40.0)));
-    let by_count = sizes(&hems, &motifs, &wish, SizePolicy::SameCount).unwrap();
+    let named: Vec<(String, &Hem)> = hems.iter().map(|(name, hem)| (name.clone(), hem)).collect();
+    let shared = settle(&named, &motifs, std::slice::from_ref(&wish)).unwrap().remove(0);
+    let side_by_side = |wish: &BandWish| {
+        let all: Vec<_> = hems.iter().map(|(name, hem)| (name.as_str(), hem, wish)).collect();
+        sizes(&all, &motifs).unwrap()
+    };
+    let by_count = side_by_side(&shared);
     for (row, gap) in by_count.rows.iter().zip([42.90, 44.90, 46.90]) {
         assert_eq!(row.band.count, 30);
         near(row.band.gap_along, gap);
         assert_eq!(row.warnings, Vec::<String>::new());
     }
-    let by_gap = sizes(&hems, &motifs, &wish, SizePolicy::SameGap).unwrap();
+    let by_gap = side_by_side(&wish);
     let counts: Vec<u32> = by_gap.rows.iter().map(|row| row.band.count).collect();
     assert_eq!(counts, [30, 30, 31]);
     assert_eq!(by_gap.rows[2].warnings, ["31 leaves CB without a motif", "31 moves the side seams out of the gaps"]);

@@ -84,6 +84,7 @@ fn case() -> impl Strategy<Value = Case> {
                 along: (length * share, length * share + mm(long)),
                 heights: (mm(from), None),
                 clear: mm(clear),
+                line: None,
             };
             let keep_out = pocket.map(place).into_iter().collect();
             let band = band("tile", height + 70.0, Spacing::AtLeast(mm(gap)));

@@ -361,9 +361,39 @@ fn every_key_of_the_job_file_is_explained_in_the_docs() {
 
 #[test]
 fn names_with_characters_that_garble_a_page_are_refused() {
-    for name in ["a\\u0000b", "a\\u202eb"] {
+    for (name, mark) in [("a\\u0000b", "U+0000"), ("a\\u202eb", "U+202E")] {
         let text = format!("[garment]\nname = \"{name}\"\n");
         let error = read(&text).unwrap_err();
-        assert!(error.faults().iter().any(|fault| fault.kind.to_string().ends_with("is not a text")), "{error}");
+        let say = format!("letter 2 of this text is an unseen mark ({mark}) that would garble the papers");
+        let fault = error.faults().iter().find(|fault| fault.kind.to_string() == say).unwrap();
+        assert!(fault.kind.hint().unwrap().contains("type it anew"), "{error}");
     }
+}
+
+#[test]
+fn names_of_a_page_are_refused_with_their_line() {
+    let text = format!("[garment]\nname = \"{}\"\n[motif.{}]\nart = \"a.svg\"\n", "a".repeat(5000), "m".repeat(5000));
+    let error = read(&text).unwrap_err();
+    let said = error.render("job.toml", &text, super::super::Look::Plain);
+    assert!(said.contains("a text of 5000 letters is 4800 longer than the 200 that are taken"), "{said:.300}");
+    assert!(error.to_string().contains(&format!("\"{}...\" cannot be used as a name", "m".repeat(60))));
+    assert!(said.contains("job.toml:2"), "{said:.300}");
+}
+
+#[test]
+fn hints_fit_what_was_written() {
+    let hint = |text: &str| {
+        let error = read(text).unwrap_err();
+        let hints: Vec<String> = error.faults().iter().filter_map(|fault| fault.kind.hint()).collect();
+        hints.join("\n")
+    };
+    let priced = hint("[every_film]\nsheets = [{ size = \"300 x 500 mm\", price = -5 }]\n");
+    assert!(priced.contains("write 0 for none, a number above it without a unit"), "{priced}");
+    let panels = |mirror: &str| {
+        hint(&format!(
+            "[hem.drawn]\nfile = \"a.svg\"\npanels = [\"left\"]\n[hem.drawn.panel.left]\nmirror_of = \"{mirror}\"\n\
+             [hem.drawn.panel.front]\nhem = \"f\"\n"
+        ))
+    };
+    assert!(panels("left").contains("name a panel that has lines of its own: front"), "{}", panels("left"));
 }

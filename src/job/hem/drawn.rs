@@ -7,8 +7,8 @@ use crate::hem::{
     Allowances, CheckLine, Drawn, DrawnPanel, DrawnPanels, DrawnWay, PanelHand, PanelKind, PanelPart, PanelSide,
 };
 use crate::job::check::{Check, Table};
-use crate::job::fault::FaultKind;
-use crate::job::given::{Given, Named, Section};
+use crate::job::fault::{DRAWN_PANEL, FaultKind};
+use crate::job::given::{FileName, Given, Named, Section};
 use crate::quantity::Mm;
 
 /// A garment of more panels than this is a slip of the keyboard.
@@ -19,7 +19,7 @@ const MOST_PANELS: usize = 200;
 #[serde(deny_unknown_fields, expecting = "a table [hem.drawn]")]
 pub(super) struct DrawnKeys {
     /// The drawing's file, beside the job file.
-    file: Option<Given<String>>,
+    file: Option<Given<FileName>>,
     /// Names of the panels in the order in which they are sewn, from centre front toward the wearer's left; a panel that is cut several times is named several times.
     panels: Option<Vec<Given<String>>>,
     /// Or the id of the whole edge of a flat cloth, one closed line.
@@ -72,7 +72,7 @@ pub(super) fn check(check: &mut Check, section: &Section<DrawnKeys>, seams_clear
     if keys.file.is_none() {
         check.missing(table, "file", "file = \"pieces.svg\"");
     }
-    let file = check.take(keys.file.as_ref());
+    let file = check.take(keys.file.as_ref()).map(|FileName(file)| file);
     let allowances = Allowances {
         hem: check.not_below_zero("hem_allowance", keys.hem_allowance.as_ref()).unwrap_or(Mm::ZERO),
         seam: check.not_below_zero("seam_allowance", keys.seam_allowance.as_ref()).unwrap_or(Mm::ZERO),
@@ -229,7 +229,7 @@ fn mirrored(
     let known: Vec<String> = drawn.clone().map(|(name, _)| name.get_ref().clone()).collect();
     let found = drawn.map(|(name, section)| (name.get_ref(), section)).find(|(other, _)| **other == name);
     if found.is_none() {
-        check.fault(&given.at, FaultKind::NoSuch { what: "drawn panel", name, known });
+        check.fault(&given.at, FaultKind::NoSuch { what: DRAWN_PANEL, name, known });
     }
     found.map(|(_, section)| section.keys.clone())
 }

@@ -6,7 +6,7 @@ use serde::Deserialize;
 use super::mark;
 use crate::hem::{Godet, GodetPlace, Measurements};
 use crate::job::check::{Check, Table};
-use crate::job::given::{Given, Section};
+use crate::job::given::{Given, OneOrMore, Section};
 use crate::quantity::Mm;
 
 /// `[[hem.godet]]` as written: godets of one size.
@@ -14,7 +14,7 @@ use crate::quantity::Mm;
 #[serde(deny_unknown_fields, expecting = "a table [[hem.godet]]")]
 pub(super) struct GodetKeys {
     /// Places on the hem without godets, or "panel seams" for every seam between panels.
-    at: Option<Vec<Given<String>>>,
+    at: Option<OneOrMore>,
     /// Finished width along the hem.
     width: Option<Given<Mm>>,
     /// Finished length of their seams.
@@ -39,9 +39,9 @@ fn of_one_size(check: &mut Check, section: &Section<GodetKeys>, keep_clear: Mm) 
     let (keys, table) = (&section.keys, Table { name: "[[hem.godet]]", at: &section.at });
     let width = check.need_above_zero(table, "width", "width = \"300 mm\"", keys.width.as_ref());
     let height = check.need_above_zero(table, "height", "height = \"350 mm\"", keys.height.as_ref());
-    let places: Vec<&Given<String>> = keys.at.iter().flatten().collect();
+    let places: Vec<&Given<String>> = keys.at.iter().flat_map(|at| at.iter()).collect();
     if places.is_empty() {
-        check.missing(table, "at", "at = [\"side left\", \"side right\"], or at = [\"panel seams\"]");
+        check.missing(table, "at", "at = [\"side left\", \"side right\"], or at = \"panel seams\"");
     }
     let places: Vec<GodetPlace> = places
         .into_iter()
@@ -80,6 +80,22 @@ mod tests {
         let marks = [Mark::SideLeft, Mark::At(mm(-350.0))].map(GodetPlace::Mark);
         assert_eq!(at, [marks[0], marks[1], GodetPlace::PanelSeams]);
         assert_eq!((godets[1].width, godets[1].height, godets[1].keep_clear), (mm(300.0), mm(350.0), mm(12.0)));
+    }
+
+    #[test]
+    fn one_place_needs_no_brackets() {
+        let at = |at: &str| {
+            let text = job(&format!("at = {at}\nwidth = \"30 cm\"\nheight = \"35 cm\"\n"));
+            read(&text).map_err(|fault| fault.to_string()).map(|job| match job.hem.measurements {
+                Measurements::Godets { godets, .. } => godets[0].at,
+                other => panic!("{other:?}"),
+            })
+        };
+        assert_eq!(at("\"panel seams\""), Ok(GodetPlace::PanelSeams));
+        assert_eq!(at("\"panel seams\""), at("[\"panel seams\"]"));
+        assert_eq!(at("5").unwrap_err(), "5 is not a text");
+        let told = at("{ a = 1 }").unwrap_err();
+        assert!(told.starts_with("a table stands where there should be a text in quotes, or a list of them"), "{told}");
     }
 
     #[test]

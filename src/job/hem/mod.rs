@@ -9,7 +9,7 @@ use serde::Deserialize;
 
 use super::check::Check;
 use super::fault::FaultKind;
-use super::given::{Given, Section};
+use super::given::{Given, OneOrMore, Section};
 use crate::hem::{Ends, HemWish, Mark, Middle, Seam};
 use crate::quantity::{Mm, length_text, mm};
 use drawn::DrawnKeys;
@@ -52,7 +52,7 @@ pub(crate) struct HemKeys {
     /// An opening in a ring.
     opening: Option<Section<OpeningKeys>>,
     /// Seams across the band: "CF", "CB", "side left", "side right", or a distance from CF along the hem.
-    seams: Option<Vec<Given<String>>>,
+    seams: Option<OneOrMore>,
     /// How far motifs keep from each seam.
     seams_clear: Option<Given<Mm>>,
     /// Lengths of the hem's parts as measured again after hanging: four quarters from CF to the wearer's left, or equal parts.
@@ -177,7 +177,7 @@ fn seams(check: &mut Check, keys: &HemKeys, keep_clear: Mm) -> Vec<Seam> {
         check.assume("seams across the band", "none that motifs must keep clear of", "hem.seams");
     }
     let mut seams = Vec::new();
-    for given in keys.seams.iter().flatten() {
+    for given in keys.seams.iter().flat_map(|seams| seams.iter()) {
         if let Some(at) = mark(check, given) {
             seams.push(Seam { name: seam_name(at), at, keep_clear });
         }

@@ -75,5 +75,5 @@ pub(crate) const CAUTIONS: [&str; 6] = [
      for working with hot tools.",
     "Some films and cloths give off fumes when overheated: air the room, and stop at any smell of burning.",
     "Print pages at 100 %, without fitting to the page, and measure the check line before you trust a template.",
-    "Cut one test motif and measure it before you cut a whole sheet.",
+    "Cut one motif first, best a test motif, and measure it before you cut a whole sheet.",
 ];

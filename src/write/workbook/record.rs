@@ -10,11 +10,13 @@ use crate::write::shopping;
 const WRITING: f64 = 9.5;
 
 pub(crate) fn section(plan: &Plan) -> Section {
-    let mut composer = Composer::new(
-        "Record to keep with the garment",
-        "Keep one test piece and the spares with this page. Follow the film maker's care advice; where there is none, wash \
-         cool, inside out, and iron only from the wrong side under a cloth.",
+    let spares: u32 = plan.pieces.kinds.iter().map(|kind| kind.spares).sum();
+    let keep = if spares > 0 { "one test piece and the spares" } else { "one test piece" };
+    let intro = format!(
+        "Keep {keep} with this page. Follow the film maker's care advice; where there is none, wash cool, inside out, and iron \
+         only from the wrong side under a cloth."
     );
+    let mut composer = Composer::new("Record to keep with the garment", &intro);
     let mut table = columns("What was planned");
     for (what, value) in planned(plan) {
         table.row(vec![Cell::Strong(what.to_owned()), value.into()]);

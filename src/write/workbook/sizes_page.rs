@@ -11,13 +11,17 @@ pub(crate) fn section(plan: &Plan) -> Section {
     if plan.sizes.is_empty() {
         return Section { title: String::new(), leaves: Vec::new() };
     }
-    let common = match plan.job.sizes.policy {
-        SizePolicy::SameCount => "All sizes have the same count, the largest that every size takes; gaps differ.",
-        SizePolicy::SameGap => "All sizes keep the gap asked for; counts differ.",
+    let (common, others) = match plan.job.sizes.policy {
+        SizePolicy::SameCount => (
+            "All sizes have the same count, the largest that suits every size; gaps differ. This book is planned with it.",
+            "plan the others from their own measurements, each band with this count",
+        ),
+        SizePolicy::SameGap => {
+            ("All sizes keep the gap asked for; counts differ.", "plan the others from their own measurements")
+        }
     };
     let first = format!(
-        "{common} Chalk list, sheets and press plan of this book are for the size \"{}\"; plan the others from their own \
-         measurements.",
+        "{common} Chalk list, sheets and press plan of this book are for the size \"{}\"; {others}.",
         plan.job.sizes.own
     );
     let mut composer = Composer::new("Sizes", &first);

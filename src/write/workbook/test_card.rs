@@ -26,8 +26,14 @@ pub(crate) fn section(plan: &Plan) -> Section {
         "Press a test piece on a scrap of the same cloth, with the same layers under it, before anything else. The first row \
          that holds is your setting.",
     );
+    let tests: u32 = plan.pieces.kinds.iter().map(|kind| kind.tests).sum();
     let steps = [
-        "Cut the test motif of the first sheet and measure it: its size is printed below.",
+        if tests > 0 {
+            "Cut the test motif of the first sheet and measure it: its size is printed below."
+        } else {
+            "The job cuts no test motif: test with an off-cut of each film, and measure the first motif that is cut; its size is \
+             printed below."
+        },
         "Press, let it cool, peel; look at both sides of the cloth for shine, colour and the mark of the plate.",
         "Stretch the cloth, lift at an edge with a fingernail, and wash a scrap if the garment will be washed.",
         "Raise time before temperature, and change one thing at a time.",

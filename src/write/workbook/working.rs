@@ -6,7 +6,7 @@ use super::compose::{Composer, Section};
 use super::table::{Cell, Column, Table};
 use crate::film::Under;
 use crate::hem::Measurements;
-use crate::place::BandSetting;
+use crate::place::{self, BandSetting, BandWish, GapSum};
 use crate::plan::Plan;
 use crate::quantity::Mm;
 use crate::write::figures::{both, counted};
@@ -22,8 +22,10 @@ pub(crate) fn section(plan: &Plan) -> Section {
          not before, so a last digit may differ from a sum of printed figures.",
     );
     group(&mut composer, "The hem", hem(plan));
-    for band in &plan.setting.bands {
-        group(&mut composer, &band.name, self::band(plan, band));
+    let of_rows = |wish| std::iter::repeat_n(wish, BandWish::row_count(wish));
+    let wishes = plan.job.bands.iter().flat_map(of_rows);
+    for (band, wish) in plan.setting.bands.iter().zip(wishes) {
+        group(&mut composer, &band.name, self::band(plan, band, wish));
     }
     group(&mut composer, "Pieces, sheets and prices", film(plan));
     group(&mut composer, "Layers on each other", layers(plan));
@@ -106,21 +108,24 @@ fn oval_sum(waist: Mm, [front, side, back]: [Mm; 3], tape: Option<Mm>) -> String
     }
 }
 
-fn band(plan: &Plan, band: &BandSetting) -> Vec<Line> {
+fn band(plan: &Plan, band: &BandSetting, wish: &BandWish) -> Vec<Line> {
     let mut lines = vec![motif_line(plan, band)];
     let motifs = band.placements.len();
     let count = u32::try_from(motifs).unwrap_or(u32::MAX).max(1);
-    if plan.hem.is_closed() && (band.line / f64::from(count) - band.repeat).abs().get() < 0.05 {
-        lines.push(line("repeat", format!("motif line / motifs: {} / {motifs}", band.line), both(band.repeat)));
+    let sum = place::gap_sum(&plan.hem, &plan.motifs, wish, band);
+    let even = sum.as_ref().is_none_or(|sum| sum.even);
+    let apart = |a: Mm, b: Mm| (a - b).abs().get() >= 0.05;
+    if plan.hem.is_closed() && !apart(band.line / f64::from(count), band.repeat) {
+        let what = if even { "motif line / motifs" } else { "on average, motif line / motifs" };
+        lines.push(line("repeat", format!("{what}: {} / {motifs}", band.line), both(band.repeat)));
+    } else if let (true, [first, .., last]) = (even && !plan.hem.is_closed(), band.placements.as_slice()) {
+        let run = last.s_line - first.s_line;
+        let how = format!("from the first middle to the last / steps between: {run} / {}", motifs - 1);
+        lines.push(line("repeat", how, both(band.repeat)));
     } else {
-        lines.push(line("repeat", "middle to middle along the motif line", both(band.repeat)));
+        lines.push(line("repeat", "usual step from middle to middle along the motif line", both(band.repeat)));
     }
-    let width = band.repeat - band.gap_along;
-    lines.push(line(
-        "gap along the line",
-        format!("repeat − motif width: {} − {width}", band.repeat),
-        both(band.gap_along),
-    ));
+    lines.push(gap_line(band, sum.as_ref()));
     if let Some(gap) = &band.clear_gap {
         let how =
             format!("shortest distance between the outlines of {} and {}, laid flat", gap.between.0, gap.between.1);
@@ -132,6 +137,26 @@ fn band(plan: &Plan, band: &BandSetting) -> Vec<Line> {
         lines.push(line("repeat along the hem", how, both(band.repeat * ratio)));
     }
     lines
+}
+
+/// The smallest gap along the line, from the repeat where the whole row is even, otherwise from the two that stand nearest.
+fn gap_line(band: &BandSetting, sum: Option<&GapSum>) -> Line {
+    let Some(sum) = sum else {
+        return line("gap along the line", "what one motif leaves of the line", both(band.gap_along));
+    };
+    if sum.even && (sum.step - band.repeat).abs().get() < 0.05 {
+        let how = format!("repeat − motif width: {} − {}", band.repeat, sum.covers.0);
+        return line("gap along the line", how, both(sum.gap));
+    }
+    let how = format!(
+        "smallest, {} to {}: middle to middle − what each takes up of the line on that side: {} − {} − {}",
+        sum.between.0,
+        sum.between.1,
+        sum.step,
+        sum.covers.0 / 2.0,
+        sum.covers.1 / 2.0
+    );
+    line("least gap along the line", how, both(sum.gap))
 }
 
 /// On a smooth hem every parallel line is shorter by sweep x height (Steiner's formula for parallel curves); where the hem

@@ -1,0 +1,51 @@
+//! The right-hand one of a pair: the same plan with left and right exchanged.
+
+use super::{Error, Plan, Shows};
+use crate::finding::{Finding, Severity};
+use crate::place::{self, Hand, Setting};
+use crate::press::{self, Zone};
+
+/// The plan of the left-hand one, with that of the right-hand one.
+pub(super) fn with_right_hand(plan: Plan) -> Result<Plan, Error> {
+    let mut right = plan.clone();
+    right.shows = Shows::RightOfPair;
+    right.hem = plan.hem.mirror_image();
+    right.setting = place::mirror_image(&plan.setting);
+    right.job.zones = plan.job.zones.iter().map(mirrored).collect();
+    let (press, mut risks) = press::plan(press::Inputs {
+        motifs: &right.motifs,
+        hem: &right.hem,
+        setting: &right.setting,
+        pieces: &right.pieces,
+        films: &right.films,
+        zones: &right.job.zones,
+        setup: &right.job.press,
+    })?;
+    risks.sort_by_key(|risk| std::cmp::Reverse(risk.outcome));
+    (right.press, right.risks) = (press, risks);
+    Ok(Plan { shows: Shows::LeftOfPair(Box::new(right)), ..plan })
+}
+
+fn mirrored(zone: &Zone) -> Zone {
+    Zone { along: zone.along.map(|(from, to)| (-to, -from)), ..zone.clone() }
+}
+
+/// What a maker must know of a pair.
+pub(super) fn told(setting: &Setting) -> Finding {
+    let all = || setting.bands.iter().flat_map(|band| &band.placements);
+    let drawn = all().filter(|placed| placed.hand == Hand::AsDrawn).count();
+    let mirrored = all().count() - drawn;
+    Finding {
+        severity: Severity::LookAtThis,
+        kind: "pair",
+        place: None,
+        measure: None,
+        say: format!(
+            "A pair: the left-hand one has {drawn} motifs as drawn and {mirrored} mirrored; the right-hand one is its mirror image, \
+             with {mirrored} as drawn and {drawn} mirrored. Pieces and sheets are for both; hem map, chalk list, tick strip and \
+             press schedule stand in the papers once for each."
+        ),
+        advice: "Pin the papers of each to its own piece of cloth before you begin; the two are easily exchanged."
+            .to_owned(),
+    }
+}

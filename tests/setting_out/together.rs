@@ -1,0 +1,101 @@
+//! Counts that are settled together: in several sizes of a garment, and of bands tied to each other. Figures worked by hand.
+
+use super::*;
+use hemwright::place::{Tie, Together, settle, with_count};
+
+fn circle(waist: f64) -> Hem {
+    hem(Measurements::Circle { fraction: 1.0, waist: mm(waist), length: mm(700.0) }, Ends::Closed, vec![])
+}
+
+fn motifs() -> BTreeMap<String, Motif> {
+    [disc("poppy", 110.0), disc("bud", 40.0)].into_iter().map(|motif| (motif.name.clone(), motif)).collect()
+}
+
+fn poppies() -> BandWish {
+    BandWish { name: "lower".to_owned(), ..band("poppy", 75.0, Spacing::AtLeast(mm(40.0))) }
+}
+
+fn buds(own: u32, of: u32, gap: f64) -> BandWish {
+    let tie = Tie { to: "lower".to_owned(), own, of };
+    let rhythm = Rhythm { tie: Some(tie), ..Rhythm::default() };
+    BandWish { name: "upper".to_owned(), rhythm, ..band("bud", 200.0, Spacing::AtLeast(mm(gap))) }
+}
+
+/// The largest of three sizes leads: alone it takes 31 (4706.99 / 150 = 31.4); with 660 and 720 beside it 30.
+#[test]
+fn the_plan_of_a_size_has_the_count_that_all_share() {
+    let hems = [circle(780.0), circle(660.0), circle(720.0)];
+    let named: Vec<(String, &Hem)> = ["L", "S", "M"].map(str::to_owned).into_iter().zip(&hems).collect();
+    let settled = settle(&named, &motifs(), &[poppies()]).unwrap();
+    assert_eq!(settled[0].spacing, Spacing::Settled { count: 30, gap: mm(40.0), alone: 31, with: Together::Sizes });
+    let found = setting(&hems[0], &[disc("poppy", 110.0)], &settled[0]);
+    assert_eq!(found.count, 30);
+    near(found.gap_along, 46.90);
+    assert!(
+        found.reasons[0].starts_with(
+            "30, the largest count that suits every size with at least 40 mm (this size alone would take 31): 46.9 mm"
+        ),
+        "{}",
+        found.reasons[0]
+    );
+}
+
+/// 30 poppies leave 4646.99 - 78.54 = 3861.59 at 200: 60 buds of 40 take 64.36 each, 24.36 between them; 62 for 31 poppies
+/// would not fit the lower line. With a gap of 30 no more than 55 buds fit: 54 for 27 poppies.
+#[test]
+fn two_bands_choose_their_counts_together() {
+    let ring = circle(720.0);
+    let line = ring.line_at(mm(200.0)).unwrap().length();
+    near(line, 5118.23 - TAU * 200.0);
+    let both = |tied: BandWish| set_out(&ring, &motifs(), &[poppies(), tied]).map(|setting| setting.bands);
+    let found = both(buds(2, 1, 20.0)).unwrap();
+    assert_eq!((found[0].count, found[1].count), (30, 60));
+    near(found[1].gap_along, line.get() / 60.0 - 40.0);
+    assert!(
+        found[1].reasons[0].starts_with("60, twice as many as lower, with at least 20 mm"),
+        "{:?}",
+        found[1].reasons
+    );
+    // Every second bud stands above a poppy.
+    for poppy in &found[0].placements {
+        let above = found[1].placements.iter().any(|bud| (bud.s_hem - poppy.s_hem).abs().get() < 0.01);
+        assert!(above, "{} at {}", poppy.id, poppy.s_hem);
+    }
+    let tight = both(buds(2, 1, 30.0)).unwrap();
+    assert_eq!((tight[0].count, tight[1].count), (27, 54));
+    assert!(tight[0].reasons[0].contains("(this band alone would take 30)"), "{:?}", tight[0].reasons);
+    // Half as many, and three for every two: the lower count is even.
+    let half = both(buds(1, 2, 20.0)).unwrap();
+    assert_eq!((half[0].count, half[1].count), (30, 15));
+    let more = both(buds(3, 2, 20.0)).unwrap();
+    assert_eq!((more[0].count, more[1].count), (30, 45));
+}
+
+#[test]
+fn a_tie_that_cannot_be_is_refused_with_what_would_fit() {
+    let ring = circle(720.0);
+    let fault = |lower: BandWish, tied: BandWish| set_out(&ring, &motifs(), &[lower, tied]).unwrap_err();
+    let of_31 = BandWish { spacing: Spacing::Count(31), ..poppies() };
+    let told = fault(of_31, buds(1, 2, 20.0));
+    assert_eq!(told.to_string(), "upper: for the 31 of lower it would need a part of a motif");
+    assert_eq!(told.hint(), "ask for a multiple of 2 there");
+    let of_30 = BandWish { spacing: Spacing::Count(30), ..poppies() };
+    let told = fault(of_30, buds(3, 1, 20.0));
+    assert_eq!(told.to_string(), "upper: the 30 of lower ask for 90 here, and no more than 64 fit");
+    let mut alone = buds(2, 1, 20.0);
+    alone.rhythm.tie = Some(Tie { to: "hem".to_owned(), own: 2, of: 1 });
+    assert_eq!(fault(poppies(), alone).to_string(), "upper: there is no band \"hem\" that it could be tied to");
+}
+
+/// In two sizes and with a tie: 660 is 4586.99 below, 30 poppies, and 60 buds need 60 x 60 of its 3801.59.
+#[test]
+fn sizes_and_ties_are_settled_together() {
+    let hems = [circle(780.0), circle(660.0)];
+    let named: Vec<(String, &Hem)> = ["L", "S"].map(str::to_owned).into_iter().zip(&hems).collect();
+    let settled = settle(&named, &motifs(), &[poppies(), buds(2, 1, 20.0)]).unwrap();
+    assert_eq!(settled[0].spacing.count(), Some(30));
+    assert_eq!(settled[1].spacing.count(), Some(60));
+    // What another count of the first would bring, the second following.
+    let other = with_count(&settled, 0, 28);
+    assert_eq!(other.iter().map(|wish| wish.spacing.count()).collect::<Vec<_>>(), [Some(28), Some(56)]);
+}
