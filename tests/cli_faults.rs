@@ -175,7 +175,7 @@ fn a_sheet_smaller_than_a_piece() {
     job_refused(
         "[[band]]",
         "[every_film]\nsheets = [{ size = \"50 x 50 mm\" }]\n[[band]]",
-        &["error: piece square-red fits no sheet", "hint: "],
+        &["square-red fit no sheet of film", "hint: "],
     );
 }
 

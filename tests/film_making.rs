@@ -38,6 +38,7 @@ fn film(key: &str, class: &str) -> Film {
         margin: mm(5.0),
         gap: mm(4.0),
         turning: Turning::Free,
+        use_holes: false,
     }
 }
 

@@ -95,6 +95,9 @@ fn cost(job: &Job, art: &BTreeMap<String, String>, bands: Vec<BandWish>) -> Opti
     job.effort = Effort::Quick;
     let silent: &dyn Progress = &Silent;
     let plan = plan::make(&job, art, silent).ok()?;
+    if plan.sheets.iter().any(|film| !film.layout.unplaced.is_empty()) {
+        return None;
+    }
     let sheets = plan.sheets.iter().flat_map(|film| &film.layout.sheets).map(|sheet| sheet.copies).sum();
     let garments = job.garments.count();
     Some(Cost {

@@ -8,7 +8,7 @@ use clap::builder::styling::{AnsiColor, Style};
 use hemwright::film::CutFrom;
 use hemwright::finding::{Finding, Severity};
 use hemwright::place::{BandSetting, Lands};
-use hemwright::plan::Plan;
+use hemwright::plan::{ON_NO_SHEET, Plan};
 use hemwright::press::{HeatRisk, Outcome, numbers_in_words};
 use hemwright::write::shopping;
 
@@ -21,6 +21,7 @@ const LOOK: Style = AnsiColor::Yellow.on_default().bold();
 /// The summary; `place` is where the folder was written.
 pub(crate) fn text(plan: &Plan, place: &Path) -> String {
     let mut text = format!("{HEADING}{}{HEADING:#}\n\n", plan.job.name);
+    on_no_sheet(&mut text, plan);
     heat(&mut text, plan);
     figures(&mut text, plan);
     findings(&mut text, &plan.findings);
@@ -34,6 +35,19 @@ const INFALLIBLE: &str = "writing to a String cannot fail";
 
 fn heading(text: &mut String, style: Style, words: &str) {
     writeln!(text, "{style}{words}{style:#}").expect(INFALLIBLE);
+}
+
+/// Pieces that are in no cut file, before everything else.
+fn on_no_sheet(text: &mut String, plan: &Plan) {
+    let mut columns = Columns::new();
+    let left: Vec<&Finding> = plan.findings.iter().filter(|finding| finding.kind == ON_NO_SHEET).collect();
+    for finding in &left {
+        columns.row(["too large", &format!("{} {}", finding.say, finding.advice)]);
+    }
+    if !left.is_empty() {
+        heading(text, GRAVE, "On no sheet");
+        writeln!(text, "{columns}").expect(INFALLIBLE);
+    }
 }
 
 /// What is found, gravest first; advice that several layers share is given once, after the last of them.
@@ -161,6 +175,7 @@ fn buy_words(plan: &Plan) -> Vec<(&'static str, String)> {
     if let Some(total) = shopping::total(&rows).filter(|_| rows.len() > 1) {
         lines.push(("", format!("{total:.2} for film in all")));
     }
+    lines.extend(shopping::alternatives(plan).into_iter().map(|other| ("or", other.words())));
     for row in shopping::trim_rows(plan) {
         let price = row.price.map_or_else(String::new, |price| format!(", {price:.2}"));
         lines.push(("buy", format!("{} of {}{price}", row.amount, row.what)));
@@ -172,7 +187,7 @@ fn buy_words(plan: &Plan) -> Vec<(&'static str, String)> {
 fn findings(text: &mut String, findings: &[Finding]) {
     let mut columns = Columns::new();
     let (mut look, mut mended) = (0, 0);
-    for finding in findings {
+    for finding in findings.iter().filter(|finding| finding.kind != ON_NO_SHEET) {
         if finding.severity == Severity::FixedForYou {
             mended += 1;
             continue;

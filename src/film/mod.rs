@@ -7,6 +7,7 @@ mod cut_order;
 mod error;
 mod fabric;
 mod guide;
+mod holes;
 mod layering;
 mod make;
 mod match_marks;
@@ -154,6 +155,8 @@ pub struct Film {
     pub gap: Mm,
     /// How pieces may be turned.
     pub turning: crate::nest::Turning,
+    /// Whether small patches may lie in the waste inside large ones.
+    pub use_holes: bool,
 }
 
 /// Which film takes which colour of a motif, and how many spares.

@@ -39,6 +39,8 @@ pub(crate) struct FilmKeys {
     one_way: Option<Given<bool>>,
     /// How pieces may be turned: "any", "quarter turns", "half turn", "none".
     turning: Option<Given<String>>,
+    /// Whether small pieces may lie in the waste inside large ones.
+    use_holes: Option<Given<bool>>,
 }
 
 /// One size of sheet or roll.
@@ -68,6 +70,8 @@ pub struct FilmWish {
     pub gap: Option<Mm>,
     /// How pieces may be turned.
     pub turning: Option<Turning>,
+    /// Whether small pieces may lie in the waste inside large ones.
+    pub use_holes: Option<bool>,
 }
 
 impl FilmWish {
@@ -80,6 +84,7 @@ impl FilmWish {
             margin: self.margin.or(other.margin),
             gap: self.gap.or(other.gap),
             turning: self.turning.or(other.turning),
+            use_holes: self.use_holes.or(other.use_holes),
         }
     }
 
@@ -101,6 +106,7 @@ impl FilmWish {
             margin: self.margin.unwrap_or_else(|| MARGIN.max(mm(row.cutting.margin_mm))),
             gap: self.gap.unwrap_or_else(|| GAP.max(mm(row.cutting.gap_mm))),
             turning: self.turning.unwrap_or(turning),
+            use_holes: self.use_holes.unwrap_or(false),
         }
     }
 }
@@ -148,6 +154,7 @@ fn every_film(check: &mut Check, section: Option<&Section<FilmKeys>>) -> FilmWis
         "gap",
     );
     assume(usual.turning.is_none(), "turning of pieces on a sheet", "as the class allows".to_owned(), "turning");
+    assume(usual.use_holes.is_none(), "holes of pieces on a sheet", "left empty".to_owned(), "use_holes");
     usual
 }
 
@@ -159,6 +166,7 @@ fn wish(check: &mut Check, heading: &str, section: &Section<FilmKeys>) -> FilmWi
         margin: check.not_below_zero("margin", keys.margin.as_ref()),
         gap: check.not_below_zero("gap", keys.gap.as_ref()),
         turning: turning(check, keys),
+        use_holes: check.take(keys.use_holes.as_ref()),
     }
 }
 

@@ -11,9 +11,12 @@ use super::ring::{self, Ring};
 use super::shapes::Shapes;
 use super::sheets::{self, Search};
 use super::shorten::Plan;
+use super::unplaced::unplaced;
 use super::watch::Watch;
-use super::{Effort, Ended, Layout, Progress, Task, Turning, Unplaced, mixes, parallel, simple, spares, verify};
-use crate::quantity::Mm;
+use super::{
+    Effort, Ended, Layout, Progress, Task, Turning, Unplaced, alternatives, inside, mixes, parallel, sets, simple,
+    spares, verify,
+};
 
 /// How much work goes into each part of a search, in moves of one piece.
 #[derive(Clone, Copy, Debug)]
@@ -50,27 +53,52 @@ pub(super) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
         (item.quantity, item.on_first_sheet, item.spares) = (0, 0, 0);
     }
     let budget = Budget::of(task.effort);
-    let watch = Watch::new(progress, budget.total());
-    let drafts = simple::drafts(&kinds, &within);
-    let (shapes, mut patterns) = sheets::shapes(&within, &kinds).map_or((None, Vec::new()), |shapes| {
-        let (shapes, patterns) = with_lattices(shapes, &kinds, &within, &watch);
-        (Some(shapes), patterns)
-    });
-    let search = shapes.as_ref().map(|shapes| Search { task: &within, kinds: &kinds, shapes, watch: &watch });
-    let mut best = Best { task: &within, kinds: &kinds, watch: &watch, draft: None };
-    drafts.iter().for_each(|draft| best.offer(draft));
-    // One piece lies best in its smallest box.
-    let alone = within.items.iter().map(|item| item.quantity).sum::<u32>() < 2;
-    if let Some(search) = search.as_ref().filter(|_| !alone) {
-        improve(search, &drafts, &mut patterns, budget, &mut best);
+    let filled = inside::filled(&within, &kinds);
+    let watch = Watch::new(progress, budget.total() * if filled.is_some() { 2 } else { 1 });
+    let mut starts = Vec::new();
+    if let Some(filled) = filled {
+        let kinds: Vec<Kind> = filled.task.items.iter().map(|item| Kind::new(item, task.turning)).collect();
+        starts
+            .extend(best_draft(&filled.task, &kinds, Vec::new(), budget, &watch).0.map(|draft| filled.opened(&draft)));
     }
-    let draft = best.draft.unwrap_or(Draft { sheets: Vec::new(), method: "grid" });
+    let (draft, shapes) = best_draft(&within, &kinds, starts, budget, &watch);
+    let draft = draft.unwrap_or(Draft { sheets: Vec::new(), method: "grid" });
     let ended = if watch.stopped() { Ended::StoppedEarly } else { Ended::Complete };
     let mut layout = finish(&draft, &kinds, &within, unplaced, ended);
     if ended == Ended::Complete {
+        let search = shapes.as_ref().map(|shapes| Search { task: &within, kinds: &kinds, shapes, watch: &watch });
         layout.alternatives = spares::one_fewer(&draft, &kinds, &within, search.as_ref());
     }
+    layout.alternatives.extend(alternatives::larger_last(&draft, &kinds, &within));
     layout
+}
+
+/// The best draft of a task whose pieces all fit some stock, and the shapes it was searched with.
+fn best_draft(
+    task: &Task,
+    kinds: &[Kind],
+    starts: Vec<Draft>,
+    budget: Budget,
+    watch: &Watch<'_>,
+) -> (Option<Draft>, Option<Shapes>) {
+    let mut drafts = simple::drafts(kinds, task);
+    for draft in drafts.first().and_then(|first| sets::cheaper(first, kinds, task)).into_iter().chain(starts) {
+        let best = drafts.first().is_none_or(|best| draft.score(kinds, task).beats(&best.score(kinds, task)));
+        drafts.insert(if best { 0 } else { drafts.len() }, draft);
+    }
+    let (shapes, mut patterns) = sheets::shapes(task, kinds).map_or((None, Vec::new()), |shapes| {
+        let (shapes, patterns) = with_lattices(shapes, kinds, task, watch);
+        (Some(shapes), patterns)
+    });
+    let search = shapes.as_ref().map(|shapes| Search { task, kinds, shapes, watch });
+    let mut best = Best { task, kinds, watch, draft: None };
+    drafts.iter().for_each(|draft| best.offer(draft));
+    // One piece lies best in its smallest box.
+    let alone = task.items.iter().map(|item| item.quantity).sum::<u32>() < 2;
+    if let Some(search) = search.as_ref().filter(|_| !alone) {
+        improve(search, &drafts, &mut patterns, budget, &mut best);
+    }
+    (best.draft, shapes)
 }
 
 /// Like pieces from which on patterns that repeat are looked for.
@@ -134,7 +162,7 @@ fn missing(draft: &Draft, task: &Task) -> Vec<Unplaced> {
         left[pose.item] = left[pose.item].saturating_sub(1);
     }
     let items = left.into_iter().enumerate().filter(|(_, quantity)| *quantity > 0);
-    items.map(|(item, quantity)| Unplaced { item, quantity, smallest: (Mm::ZERO, Mm::ZERO) }).collect()
+    items.map(|(item, quantity)| Unplaced::for_want_of_stock(item, quantity)).collect()
 }
 
 /// Layouts that repeat, other sets of sheets, and a last sheet as empty as can be.
@@ -274,26 +302,6 @@ fn tests_lie_first(draft: &Draft, task: &Task) -> bool {
         .iter()
         .enumerate()
         .all(|(item, wish)| first.iter().filter(|pose| pose.item == item).count() >= wish.on_first_sheet as usize)
-}
-/// Pieces that fit no stock at any turn, with the smallest sheet that would take them.
-fn unplaced(kinds: &[Kind], task: &Task) -> Vec<Unplaced> {
-    let fits = |kind: &Kind| (0..task.stock.len()).any(|stock| kind.fitting(&room(stock, task)).is_some());
-    let border = 2.0 * task.margin.get();
-    kinds
-        .iter()
-        .enumerate()
-        .filter(|(item, kind)| task.items[*item].quantity > 0 && !fits(kind))
-        .map(|(item, kind)| {
-            let smallest = kind
-                .boxes
-                .iter()
-                .map(|boxed| boxed.bounds)
-                .min_by(|a, b| a.area().total_cmp(&b.area()))
-                .unwrap_or_else(|| kind.bounds_at(0.0));
-            let smallest = (Mm::new(smallest.width() + border), Mm::new(smallest.height() + border));
-            Unplaced { item, quantity: task.items[item].quantity, smallest }
-        })
-        .collect()
 }
 
 pub(super) fn finish(draft: &Draft, kinds: &[Kind], task: &Task, unplaced: Vec<Unplaced>, ended: Ended) -> Layout {

@@ -45,6 +45,9 @@ const SHIFTS: u32 = 24;
 /// Edges of a region while steps are sampled; only the best sample is refined on the region as it is.
 const SAMPLED_EDGES: usize = 72;
 
+/// Steps of a row that a piece may reach past; needles side by side reach past hundreds and lie as well in plain rows.
+const LONGEST_REACH: f64 = 40.0;
+
 /// Halvings of the step by which the best layout is refined.
 const REFINEMENTS: u32 = 44;
 
@@ -215,6 +218,9 @@ fn single_at(same: &Region, at: Steps) -> Option<Lattice> {
 fn row(same: &Region, at: Steps) -> Option<(Vec2, Vec2)> {
     let way = Vec2::from_angle(at[0]);
     let u = way * (same.touching(way) * at[1].max(1.0));
+    if same.reach > LONGEST_REACH * u.hypot() {
+        return None;
+    }
     let free = u.hypot() > 1e-6 && !same.meets_row(Vec2::ZERO, u, true);
     free.then_some((u, Vec2::new(-way.y, way.x)))
 }

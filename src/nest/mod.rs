@@ -7,13 +7,16 @@
 //!
 //! Sheet coordinates: millimetres, origin at a corner, x across, y down the sheet. A roll has no end in y.
 
+mod alternatives;
 mod boxes;
 mod buy;
+mod centre;
 mod convolve;
 mod draft;
 mod error;
 mod field;
 mod grow;
+mod inside;
 mod kind;
 mod lattice;
 mod mixes;
@@ -23,15 +26,18 @@ mod part;
 mod patterns;
 mod random;
 mod ring;
+mod sets;
 mod shapes;
 mod sheets;
 mod shorten;
 mod simple;
 mod spares;
+mod unplaced;
 mod verify;
 mod watch;
 
 pub use error::NestError;
+pub use unplaced::{Over, Unplaced};
 pub use verify::{Fault, TOLERANCE, verify};
 
 use crate::geometry::{Affine, Outline, Ring};
@@ -175,17 +181,6 @@ pub enum Ended {
     StoppedEarly,
 }
 
-/// A piece that fits none of the stock.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Unplaced {
-    /// Index into the task's items.
-    pub item: usize,
-    /// How many.
-    pub quantity: u32,
-    /// Width and height of the smallest sheet that would take it, margins included.
-    pub smallest: (Mm, Mm),
-}
-
 /// Told how far a long search is; the shell draws a bar from it.
 pub trait Progress: Sync {
     /// `done` of `total` steps, and the best result so far in words. Returns false to stop early with the best so far.
@@ -225,5 +220,6 @@ pub const MOST_PIECES: u32 = 20_000;
 /// stock is not an error but listed in [`Layout::unplaced`].
 pub fn lay(task: &Task, progress: &dyn Progress) -> Result<Layout, NestError> {
     error::check(task)?;
-    Ok(buy::lay(task, progress))
+    let (about_middles, middles) = centre::centred(task);
+    Ok(centre::about_origins(buy::lay(&about_middles, progress), &middles))
 }

@@ -20,6 +20,9 @@ const USUAL_COVER: f64 = 0.7;
 /// Pieces in one ring at most: beyond, a ring is searched no better than the sheet itself.
 const MOST_IN_A_RING: u32 = 60;
 
+/// Times a piece may reach round its ring: every lap is looked at for every place tried, and needles would reach hundreds.
+const MOST_LAPS: f64 = 10.0;
+
 /// A strip of repeated rings: as long as wanted, in the order in which scissors come to the pieces.
 #[derive(Clone, Debug)]
 pub(super) struct Ring {
@@ -127,6 +130,10 @@ pub(super) fn densest(
     // A piece may not meet itself round the ring.
     let highest = items.iter().map(|item| shapes.shape(*item).size).fold(0.0, f64::max);
     let mut length = (area / (LOOSE * width)).max(highest);
+    let reach = items.iter().map(|item| shapes.shape(*item).radius).fold(0.0, f64::max);
+    if reach > MOST_LAPS * length {
+        return None;
+    }
     for _ in 0..10 {
         let field = scattered(shapes, width, length, &items, random)?;
         if let Some(field) = parted(field, plan, random, watch) {

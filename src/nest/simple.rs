@@ -40,28 +40,86 @@ pub(super) fn opening(main: usize, task: &Task) -> Vec<usize> {
 /// Sheet after sheet, off-cuts first, then one stock; every sheet by the rule that fills it best, the last on the cheapest
 /// stock that takes what is left.
 pub(super) fn by_boxes(rules: &[Rule], main: usize, wanted: &[u32], kinds: &[Kind], task: &Task) -> Draft {
-    let mut left = wanted.to_vec();
-    let mut stock_left: Vec<u64> = task.stock.iter().map(|stock| stock.available.map_or(u64::MAX, u64::from)).collect();
-    let mut draft = Draft { sheets: Vec::new(), method: "grid" };
-    for stock in opening(main, task) {
-        while left.iter().any(|count| *count > 0) && stock_left[stock] > 0 {
-            let poses = fill_sheet(rules, stock, draft.sheets.is_empty(), &left, kinds, task);
-            if poses.is_empty() {
-                break;
-            }
-            stock_left[stock] -= 1;
-            for pose in &poses {
-                left[pose.item] -= 1;
-            }
-            draft.sheets.push(DraftSheet { stock, poses });
+    let mut filling = Filling {
+        rules,
+        kinds,
+        task,
+        left: wanted.to_vec(),
+        stock_left: task.stock.iter().map(|stock| stock.available.map_or(u64::MAX, u64::from)).collect(),
+        draft: Draft { sheets: Vec::new(), method: "grid" },
+    };
+    let order = opening(main, task);
+    let tests: Vec<u32> = task.items.iter().zip(wanted).map(|(item, count)| item.on_first_sheet.min(*count)).collect();
+    if tests.iter().any(|count| *count > 0) {
+        match order.iter().find(|stock| filling.takes(**stock, &tests)) {
+            Some(stock) => filling.open(*stock, 1),
+            // Too many tests for any one sheet: they are laid alone, before all others.
+            None => filling.lay_before_all(&tests, &order),
         }
     }
+    for stock in order {
+        filling.open(stock, u64::MAX);
+    }
+    let Filling { mut draft, stock_left, .. } = filling;
     cheaper_last(rules, &mut draft, &stock_left, kinds, task);
     draft
 }
 
+/// Sheets being filled one after another.
+struct Filling<'a> {
+    rules: &'a [Rule],
+    kinds: &'a [Kind],
+    task: &'a Task,
+    left: Vec<u32>,
+    stock_left: Vec<u64>,
+    draft: Draft,
+}
+
+impl Filling<'_> {
+    /// Opens up to so many sheets of a stock while there are pieces left that lie on it.
+    fn open(&mut self, stock: usize, most: u64) {
+        let mut opened = 0;
+        while opened < most && self.left.iter().any(|count| *count > 0) && self.stock_left[stock] > 0 {
+            let is_first = self.draft.sheets.is_empty();
+            let poses = fill_sheet(self.rules, stock, is_first, &self.left, self.kinds, self.task);
+            if poses.is_empty() {
+                break;
+            }
+            opened += 1;
+            self.stock_left[stock] -= 1;
+            for pose in &poses {
+                self.left[pose.item] -= 1;
+            }
+            self.draft.sheets.push(DraftSheet { stock, poses });
+        }
+    }
+
+    /// Whether one sheet of a stock takes all test pieces.
+    fn takes(&self, stock: usize, tests: &[u32]) -> bool {
+        let asked: u32 = tests.iter().sum();
+        self.stock_left[stock] > 0
+            && fill_sheet(self.rules, stock, true, tests, self.kinds, self.task).len() >= asked as usize
+    }
+
+    fn lay_before_all(&mut self, tests: &[u32], order: &[usize]) {
+        let others: Vec<u32> = self.left.iter().zip(tests).map(|(left, tests)| left - tests).collect();
+        self.left = tests.to_vec();
+        for stock in order {
+            self.open(*stock, u64::MAX);
+        }
+        self.left.iter_mut().zip(others).for_each(|(left, other)| *left += other);
+    }
+}
+
 /// Fills one sheet by the rule that leaves least of the pieces' area, then uses the least length.
-fn fill_sheet(rules: &[Rule], stock: usize, is_first: bool, left: &[u32], kinds: &[Kind], task: &Task) -> Vec<Pose> {
+pub(super) fn fill_sheet(
+    rules: &[Rule],
+    stock: usize,
+    is_first: bool,
+    left: &[u32],
+    kinds: &[Kind],
+    task: &Task,
+) -> Vec<Pose> {
     let first: Vec<u32> = task.items.iter().map(|item| if is_first { item.on_first_sheet } else { 0 }).collect();
     let mut best: Option<(f64, f64, Vec<Pose>)> = None;
     for rule in rules {

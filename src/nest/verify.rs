@@ -54,6 +54,13 @@ pub enum Fault {
         /// Asked for.
         asked: u64,
     },
+    /// A test piece comes after other pieces, which she would cut before she knows whether the setting holds.
+    TestLate {
+        /// Index of the item.
+        item: usize,
+        /// Index of the sheet that holds others while the test is still to come.
+        sheet: usize,
+    },
     /// More sheets of a stock than there are.
     MoreThanInStock {
         /// Index of the stock.
@@ -83,6 +90,9 @@ impl fmt::Display for Fault {
             Self::Miscounted { item, found, asked } => {
                 write!(f, "{found} pieces of item {} are accounted for, not {asked}", item + 1)
             }
+            Self::TestLate { item, sheet } => {
+                write!(f, "sheet {} holds other pieces before the test piece of item {}", sheet + 1, item + 1)
+            }
             Self::MoreThanInStock { stock, used } => write!(f, "{used} sheets of stock {} are used", stock + 1),
             Self::Unknown { sheet } => write!(f, "sheet {} names an item or stock that is not there", sheet + 1),
         }
@@ -102,6 +112,7 @@ pub fn verify(task: &Task, layout: &Layout) -> Vec<Fault> {
     }
     if faults.is_empty() {
         check_counts(task, layout, &mut faults);
+        check_tests(task, layout, &mut faults);
     }
     faults
 }
@@ -277,4 +288,36 @@ fn check_counts(task: &Task, layout: &Layout, faults: &mut Vec<Fault>) {
             faults.push(Fault::MoreThanInStock { stock, used });
         }
     }
+}
+
+/// Test pieces lie on the first sheet; where one sheet cannot take them all, on as many first sheets as hold nothing else.
+fn check_tests(task: &Task, layout: &Layout, faults: &mut Vec<Fault>) {
+    let left_out = |item: usize| -> u32 {
+        layout.unplaced.iter().filter(|left| left.item == item).map(|left| left.quantity).sum()
+    };
+    let tests = task.items.iter().enumerate();
+    for (item, tests) in tests.map(|(item, wish)| (item, wish.on_first_sheet.min(wish.quantity - left_out(item)))) {
+        let mut due = tests as usize;
+        for (index, sheet) in layout.sheets.iter().enumerate() {
+            due = due.saturating_sub(sheet.laid.iter().filter(|laid| laid.item == item).count());
+            if due == 0 {
+                break;
+            }
+            if !only_tests(task, &layout.sheets[..=index]) {
+                faults.push(Fault::TestLate { item, sheet: index });
+                break;
+            }
+        }
+    }
+}
+
+/// Whether no item lies on some sheets more often than it is tested.
+fn only_tests(task: &Task, sheets: &[LaidSheet]) -> bool {
+    let on_all = |item: usize| -> u64 {
+        let on = |sheet: &LaidSheet| {
+            u64::from(sheet.copies) * sheet.laid.iter().filter(|laid| laid.item == item).count() as u64
+        };
+        sheets.iter().map(on).sum()
+    };
+    task.items.iter().enumerate().all(|(item, wish)| on_all(item) <= u64::from(wish.on_first_sheet))
 }

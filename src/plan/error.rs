@@ -10,7 +10,6 @@ use crate::hem::HemError;
 use crate::nest::NestError;
 use crate::place::PlaceError;
 use crate::press::PressError;
-use crate::quantity::Mm;
 use crate::trims::TrimError;
 
 /// Why a job cannot be planned: the stage's own error, or what lies between two stages.
@@ -111,8 +110,26 @@ pub struct TooLarge {
     pub piece: String,
     /// Film key.
     pub film: String,
-    /// Width and height of the smallest sheet that would take it, margins included.
-    pub smallest: (Mm, Mm),
+    /// How many of it.
+    pub quantity: u32,
+    /// By how much it is too large, and what would take it.
+    pub reason: String,
+}
+
+impl TooLarge {
+    pub(super) fn advice(&self) -> String {
+        format!("Give film \"{}\" a larger sheet or a roll, make the motif smaller, or split its drawing.", self.film)
+    }
+}
+
+impl fmt::Display for TooLarge {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { piece, film, quantity, reason } = self;
+        match quantity {
+            1 => write!(f, "Piece {piece} fits no sheet of film \"{film}\". {reason}"),
+            _ => write!(f, "{quantity} pieces {piece} fit no sheet of film \"{film}\". {reason}"),
+        }
+    }
 }
 
 impl Error {
@@ -129,10 +146,7 @@ impl Error {
             Self::Size { fault, .. } => fault.hint(),
             Self::Film(fault) => fault.hint(),
             Self::Nest { fault, .. } => fault.hint().to_owned(),
-            Self::TooLarge { pieces } => {
-                let film = pieces.first().map_or("", |piece| piece.film.as_str());
-                format!("give film \"{film}\" a larger sheet or a roll, make the motif smaller, or split its drawing")
-            }
+            Self::TooLarge { pieces } => pieces.first().map_or_else(String::new, TooLarge::advice),
             Self::DrawerTooSmall { film, .. } => {
                 format!("give film \"{film}\" a size to buy as well, one without \"have\"")
             }
@@ -164,13 +178,7 @@ impl fmt::Display for Error {
             Self::Film(fault) => fault.fmt(f),
             Self::Nest { film, fault } => write!(f, "film \"{film}\": {fault}"),
             Self::TooLarge { pieces } => {
-                let lines: Vec<String> = pieces
-                    .iter()
-                    .map(|p| {
-                        let (width, height) = p.smallest;
-                        format!("piece {} fits no sheet of film \"{}\": it needs {width} x {height}", p.piece, p.film)
-                    })
-                    .collect();
+                let lines: Vec<String> = pieces.iter().map(ToString::to_string).collect();
                 f.write_str(&lines.join("\n"))
             }
             Self::DrawerTooSmall { film, left } => {

@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 use drawings::Look;
 pub use error::Error;
 pub use recut::{OffCut, Spoiled, recut};
-pub use sheets::FilmSheets;
+pub use sheets::{FilmSheets, ON_NO_SHEET};
 pub use sizes::BandSizes;
 
 use crate::art::Motif;
@@ -104,6 +104,10 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
     let job::CompleteCuts { cuts, films, assumptions: assumed } = job::complete_cuts(job, &set.motifs, &to_cut);
     let prepared = film::prepare(&set.motifs, &to_cut, &cuts, &films)?;
     let sheets = sheets::lay(&films, &prepared.pieces, job, progress)?;
+    let too_large = sheets::too_large(&sheets, &films);
+    if !too_large.is_empty() && sheets.iter().all(|film| film.layout.sheets.is_empty()) {
+        return Err(Error::TooLarge { pieces: too_large });
+    }
     let (press, mut risks) = press::plan(press::Inputs {
         motifs: &set.motifs,
         hem: &set.hem,
@@ -114,7 +118,9 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         setup: &job.press,
     })?;
     risks.sort_by_key(|risk| std::cmp::Reverse(risk.outcome));
-    let mut findings = set.findings.clone();
+    // Pieces that are in no file come before everything else of their weight.
+    let mut findings: Vec<Finding> = too_large.iter().map(sheets::on_no_sheet).collect();
+    findings.extend(set.findings.iter().cloned());
     findings.extend(prepared.findings);
     findings.extend(sheets::ended_early(&sheets, &films));
     let trims = trims::needs(Edge::of(&set.hem, &job.hem.ends), &job.trims)?;

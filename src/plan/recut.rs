@@ -46,6 +46,10 @@ pub fn recut(
     plan.pieces = chosen(&plan.pieces, spoiled)?;
     add_offcuts(&mut plan.films, &plan.pieces, offcuts)?;
     plan.sheets = sheets::lay(&plan.films, &plan.pieces, job, progress)?;
+    let too_large = sheets::too_large(&plan.sheets, &plan.films);
+    if !too_large.is_empty() {
+        return Err(Error::TooLarge { pieces: too_large });
+    }
     for film_sheets in &mut plan.sheets {
         let bought = offcuts_of(&plan.films[film_sheets.film], offcuts);
         shrink(&mut plan.films, film_sheets, &plan.pieces, bought);

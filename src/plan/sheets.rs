@@ -1,6 +1,7 @@
 //! Which pieces are laid on which film, and the check of every layout after the fact.
 
 use super::Error;
+use super::error::TooLarge;
 use crate::film::{Film, Pieces};
 use crate::finding::{Finding, Severity};
 use crate::job::Job;
@@ -27,7 +28,6 @@ pub(super) fn lay(
     progress: &dyn Progress,
 ) -> Result<Vec<FilmSheets>, Error> {
     let mut all = Vec::new();
-    let mut too_large = Vec::new();
     for (index, film) in films.iter().enumerate() {
         let (items, task) = task_for(film, pieces, job);
         if items.is_empty() {
@@ -41,15 +41,39 @@ pub(super) fn lay(
         if let Some(fault) = faults.first() {
             return Err(Error::BadLayout { film: film.key.clone(), fault: fault.to_string() });
         }
-        too_large.extend(layout.unplaced.iter().map(|piece| super::error::TooLarge {
-            piece: task.items[piece.item].name.clone(),
-            film: film.key.clone(),
-            smallest: piece.smallest,
-        }));
         all.push(FilmSheets { film: index, items, task, layout });
     }
-    if too_large.is_empty() { Ok(all) } else { Err(Error::TooLarge { pieces: too_large }) }
+    Ok(all)
 }
+
+/// Pieces that fit no sheet of their film, each with the reason.
+pub(super) fn too_large(sheets: &[FilmSheets], films: &[Film]) -> Vec<TooLarge> {
+    let of_film = |film_sheets: &FilmSheets| {
+        let left = |left: &nest::Unplaced| TooLarge {
+            piece: film_sheets.task.items[left.item].name.clone(),
+            film: films[film_sheets.film].key.clone(),
+            quantity: left.quantity,
+            reason: left.reason(&film_sheets.task),
+        };
+        film_sheets.layout.unplaced.iter().map(left).collect::<Vec<_>>()
+    };
+    sheets.iter().flat_map(of_film).collect()
+}
+
+/// What she must know of a piece that is on no sheet.
+pub(super) fn on_no_sheet(piece: &TooLarge) -> Finding {
+    Finding {
+        severity: Severity::LookAtThis,
+        kind: ON_NO_SHEET,
+        place: None,
+        measure: None,
+        say: piece.to_string(),
+        advice: piece.advice() + " Until then it is in no cut file.",
+    }
+}
+
+/// Kind of the finding about a piece that fits no sheet.
+pub const ON_NO_SHEET: &str = "fits-no-sheet";
 
 /// Pieces that fit a sheet and yet are on none: there was not stock enough.
 fn left_out(task: &Task, layout: &Layout) -> u32 {
@@ -82,7 +106,7 @@ fn task_for(film: &Film, pieces: &Pieces, job: &Job) -> (Vec<usize>, Task) {
                 name: kind.name.clone(),
                 motif: kind.motif.clone(),
                 patch: kind.patch.clone(),
-                holes: Vec::new(),
+                holes: if film.use_holes { kind.holes() } else { Vec::new() },
                 quantity: kind.quantity(),
                 spares: kind.spares,
                 on_first_sheet: kind.tests,

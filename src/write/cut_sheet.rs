@@ -19,7 +19,7 @@ pub(crate) struct CutSheet {
     pub(crate) width: f64,
     /// Down, in mm: the sheet, or the used length of a roll.
     pub(crate) height: f64,
-    /// In cutting order: left to right in rows, as the nest stage gives them.
+    /// In cutting order: left to right in rows, as the nest stage gives them, but what lies in a hole before what is round it.
     pub(crate) patches: Vec<CutPatch>,
 }
 
@@ -62,10 +62,10 @@ pub(crate) fn sheet_height(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSh
 pub(crate) fn cut_sheet(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> CutSheet {
     let sheet = &film_sheets.layout.sheets[number];
     let mut seen = vec![0_u32; plan.pieces.kinds.len()];
-    let patches = sheet
-        .laid
-        .iter()
-        .map(|laid| {
+    let patches = cutting_order(plan, film_sheets, number)
+        .into_iter()
+        .map(|index| {
+            let laid = &sheet.laid[index];
             let kind_index = film_sheets.items[laid.item];
             let kind = &plan.pieces.kinds[kind_index];
             seen[kind_index] += 1;
@@ -87,6 +87,24 @@ pub(crate) fn cut_sheet(plan: &Plan, film_sheets: &FilmSheets, number: usize) ->
         height: sheet_height(plan, film_sheets, sheet).rounded(),
         patches,
     }
+}
+
+/// Places in the sheet's list in the order of cutting: a piece in the hole of another is cut while the film round it is whole.
+fn cutting_order(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Vec<usize> {
+    let inside = super::sheet_facts::in_holes(plan, film_sheets, number);
+    let mut order = Vec::new();
+    for index in 0..film_sheets.layout.sheets[number].laid.len() {
+        let is_inside = inside.iter().any(|(inner, _)| *inner == index);
+        if !is_inside {
+            cut_with(index, &inside, &mut order);
+        }
+    }
+    order
+}
+
+fn cut_with(index: usize, inside: &[(usize, usize)], order: &mut Vec<usize>) {
+    inside.iter().filter(|(_, host)| *host == index).for_each(|(inner, _)| cut_with(*inner, inside, order));
+    order.push(index);
 }
 
 /// The lines drawn on a piece where it lies.

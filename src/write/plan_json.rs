@@ -34,7 +34,9 @@ struct Written<'a> {
     bands: Vec<WrittenBand<'a>>,
     pieces: Vec<WrittenKind<'a>>,
     sheets: Vec<WrittenSheet<'a>>,
+    unplaced: Vec<WrittenUnplaced<'a>>,
     buy: Vec<WrittenBuy<'a>>,
+    alternatives: Vec<WrittenAlternative<'a>>,
     press: WrittenPress<'a>,
     risks: Vec<WrittenRisk<'a>>,
     findings: Vec<WrittenFinding<'a>>,
@@ -151,6 +153,31 @@ struct WrittenPiece<'a> {
 }
 
 #[derive(Serialize)]
+struct WrittenUnplaced<'a> {
+    kind: &'a str,
+    film: &'a str,
+    quantity: u32,
+    smallest_sheet_mm: [f64; 2],
+    narrowest_roll_mm: f64,
+    too_large_by: Vec<WrittenOver<'a>>,
+    say: String,
+}
+
+#[derive(Serialize)]
+struct WrittenOver<'a> {
+    stock: &'a str,
+    rotation_deg: f64,
+    wide_mm: f64,
+    long_mm: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct WrittenAlternative<'a> {
+    film: &'a str,
+    say: &'a str,
+}
+
+#[derive(Serialize)]
 struct WrittenBuy<'a> {
     film: &'a str,
     class: &'a str,
@@ -253,7 +280,12 @@ fn written(plan: &Plan) -> Written<'_> {
         bands: plan.setting.bands.iter().map(band).collect(),
         pieces: plan.pieces.kinds.iter().map(kind).collect(),
         sheets: plan.sheets.iter().flat_map(|film_sheets| sheets(plan, film_sheets)).collect(),
+        unplaced: plan.sheets.iter().flat_map(|film_sheets| unplaced(plan, film_sheets)).collect(),
         buy: super::shopping::rows(plan).iter().map(buy).collect(),
+        alternatives: super::shopping::alternatives(plan)
+            .into_iter()
+            .map(|other| WrittenAlternative { film: &other.film.key, say: other.say })
+            .collect(),
         press: WrittenPress {
             closures: plan.press.closures.iter().map(closure).collect(),
             total_seconds: places(plan.press.total.get(), 3),
@@ -377,6 +409,26 @@ fn sheets<'a>(plan: &'a Plan, film_sheets: &'a FilmSheets) -> Vec<WrittenSheet<'
         closed_cuts: super::sheet_facts::cuts(plan, film_sheets, sheet).count,
     };
     film_sheets.layout.sheets.iter().enumerate().map(sheet).collect()
+}
+
+fn unplaced<'a>(plan: &'a Plan, film_sheets: &'a FilmSheets) -> Vec<WrittenUnplaced<'a>> {
+    let film = &plan.films[film_sheets.film];
+    let over = |over: &crate::nest::Over| WrittenOver {
+        stock: &film.stock[over.stock].name,
+        rotation_deg: places(over.turn_deg, 4),
+        wide_mm: over.width.rounded(),
+        long_mm: film.stock[over.stock].height.map(|_| over.height.rounded()),
+    };
+    let written = |left: &'a crate::nest::Unplaced| WrittenUnplaced {
+        kind: &plan.pieces.kinds[film_sheets.items[left.item]].name,
+        film: &film.key,
+        quantity: left.quantity,
+        smallest_sheet_mm: [left.smallest.0.rounded(), left.smallest.1.rounded()],
+        narrowest_roll_mm: left.narrowest.rounded(),
+        too_large_by: left.over.iter().map(over).collect(),
+        say: left.reason(&film_sheets.task),
+    };
+    film_sheets.layout.unplaced.iter().map(written).collect()
 }
 
 fn piece<'a>(plan: &'a Plan, film_sheets: &FilmSheets, laid: &crate::nest::Laid) -> WrittenPiece<'a> {

@@ -112,6 +112,7 @@ fn film(key: &str, colour_name: &str) -> Film {
         margin: mm(5.0),
         gap: mm(4.0),
         turning: Turning::Free,
+        use_holes: false,
     }
 }
 

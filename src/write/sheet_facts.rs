@@ -66,6 +66,29 @@ pub(crate) fn contents<'a>(plan: &'a Plan, film_sheets: &FilmSheets, sheet: &Lai
     kinds.zip(counts).filter(|(_, count)| *count > 0).collect()
 }
 
+/// Pieces of a sheet that lie in a hole of another: each with the one round it, as places in the sheet's list.
+pub(crate) fn in_holes(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Vec<(usize, usize)> {
+    let film = &plan.films[film_sheets.film];
+    if !film.use_holes {
+        return Vec::new();
+    }
+    let laid = &film_sheets.layout.sheets[number].laid;
+    let kind = |index: usize| &plan.pieces.kinds[film_sheets.items[laid[index].item]];
+    let holes = |index: usize| -> Vec<Ring> {
+        kind(index).holes().iter().map(|hole| hole.transformed(laid[index].transform())).collect()
+    };
+    let hosts: Vec<(usize, Vec<Ring>)> =
+        (0..laid.len()).map(|index| (index, holes(index))).filter(|(_, holes)| !holes.is_empty()).collect();
+    let round = |index: usize| {
+        let first = laid[index].transform() * kind(index).patch.points()[0];
+        let of = hosts.iter().filter(|(host, holes)| *host != index && holes.iter().any(|hole| hole.contains(first)));
+        // Of several round it the smallest is the one next to it.
+        let next = of.min_by(|a, b| kind(a.0).patch.area().total_cmp(&kind(b.0).patch.area()));
+        next.map(|(host, _)| (index, *host))
+    };
+    (0..laid.len()).filter_map(round).collect()
+}
+
 /// What the knife does on one sheet.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Cuts {

@@ -68,6 +68,30 @@ pub fn total(rows: &[Row<'_>]) -> Option<f64> {
     bought.map(|row| row.price).sum::<Option<f64>>().map(|total| total + 0.0)
 }
 
+/// What another choice for a film would change.
+#[derive(Clone, Copy, Debug)]
+pub struct Alternative<'a> {
+    /// The film.
+    pub film: &'a Film,
+    /// In one sentence without its film.
+    pub say: &'a str,
+}
+
+impl Alternative<'_> {
+    /// `red: one fewer spare of flower saves a sheet (6.50 less to pay)`.
+    #[must_use]
+    pub fn words(&self) -> String {
+        format!("{}: {}", self.film.key, self.say)
+    }
+}
+
+/// What other choices would change, film after film.
+#[must_use]
+pub fn alternatives(plan: &Plan) -> Vec<Alternative<'_>> {
+    let all = plan.sheets.iter().flat_map(|film| film.layout.alternatives.iter().map(move |say| (film, say)));
+    all.map(|(film, say)| Alternative { film: &plan.films[film.film], say }).collect()
+}
+
 /// One line of what trims need, as the shop sells it.
 #[derive(Clone, Debug)]
 pub struct TrimRow {

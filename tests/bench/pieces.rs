@@ -137,6 +137,7 @@ fn film(number: u32) -> Film {
         margin: mm(5.0),
         gap: mm(4.0),
         turning: Turning::Free,
+        use_holes: false,
     }
 }
 

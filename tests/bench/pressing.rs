@@ -115,6 +115,7 @@ fn film() -> Film {
         margin: mm(5.0),
         gap: mm(3.0),
         turning: Turning::Free,
+        use_holes: false,
     }
 }
 

@@ -186,6 +186,7 @@ fn film(class: &str) -> Film {
         margin: mm(5.0),
         gap: mm(3.0),
         turning: Turning::Free,
+        use_holes: false,
     }
 }
 

@@ -9,7 +9,7 @@ use crate::plan::{FilmSheets, Plan};
 use crate::quantity::mm;
 use crate::write::cut_sheet::{self, CutSheet};
 use crate::write::drawing::{Drawing, Pen, outline_path};
-use crate::write::figures::{counted, inches};
+use crate::write::figures::{counted, inches, listed};
 use crate::write::sheet_facts::{self, Reversed};
 use crate::write::{shopping, style};
 
@@ -21,6 +21,7 @@ struct Helper<'a> {
     css: &'static str,
     lead: String,
     way: (&'static str, &'static str, &'static str),
+    one_way: String,
     sheets: Vec<SheetRow>,
     example_head: String,
     wrong: Vec<WrongRow>,
@@ -79,6 +80,7 @@ pub(crate) fn file(plan: &Plan) -> Option<String> {
         css: include_str!("page.css"),
         lead: format!("{} to cut, each as SVG, DXF and PDF.", counted(rows.len(), "sheet", "different sheets")),
         way: way(&ways),
+        one_way: listed(&one_way(plan)),
         example_head: format!("for {name}"),
         wrong: WRONG
             .iter()
@@ -91,6 +93,13 @@ pub(crate) fn file(plan: &Plan) -> Option<String> {
         pictures,
     };
     Some(helper.render().expect("the template only shows strings"))
+}
+
+/// Films on which no piece may be turned.
+fn one_way(plan: &Plan) -> Vec<&str> {
+    let films = plan.sheets.iter().filter(|sheets| !sheets.layout.sheets.is_empty());
+    let films = films.map(|sheets| &plan.films[sheets.film]);
+    films.filter(|film| film.turning == nest::Turning::None).map(|film| film.key.as_str()).collect()
 }
 
 /// Width and height of everything cut.

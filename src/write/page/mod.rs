@@ -11,7 +11,7 @@ use super::figures::{both, counted, listed};
 use super::views::{hem_flat, hem_map, hem_worn, seen_and_cut, sheet};
 use super::{lettering, shopping};
 use crate::finding::{Assumption, Severity};
-use crate::plan::Plan;
+use crate::plan::{ON_NO_SHEET, Plan};
 use crate::press::{HeatRisk, Outcome};
 use rows::{BandPart, BuyRow, ClosureRow, FindingRow, RiskRow, TrimPart, WorkRow};
 
@@ -84,7 +84,7 @@ pub(crate) fn file(plan: &Plan, files: &[FileNote]) -> String {
         buy_total: shopping::total(&buy).map(|total| format!("{total:.2}")).unwrap_or_default(),
         buy: buy.iter().map(rows::buy).collect(),
         buy_trims: shopping::trim_rows(plan).into_iter().map(rows::buy_trim).collect(),
-        buy_notes: plan.sheets.iter().flat_map(|film| film.layout.alternatives.clone()).collect(),
+        buy_notes: shopping::alternatives(plan).iter().map(shopping::Alternative::words).collect(),
         order: &plan.press.order_of_work,
         hem_pictures: hem_pictures(plan),
         press_lead: press_lead(plan),
@@ -152,21 +152,10 @@ pub(crate) fn five(plan: &Plan) -> Vec<Number> {
     ]
 }
 
+/// Pieces that are in no cut file.
 fn unplaced(plan: &Plan) -> Vec<String> {
-    let of_film = |film: &crate::plan::FilmSheets| {
-        let say = |left: &crate::nest::Unplaced| {
-            format!(
-                "{} of {} fit no sheet of {}: the smallest that would take one is {} by {}.",
-                left.quantity,
-                plan.pieces.kinds[film.items[left.item]].name,
-                plan.films[film.film].key,
-                left.smallest.0,
-                left.smallest.1
-            )
-        };
-        film.layout.unplaced.iter().map(say).collect::<Vec<_>>()
-    };
-    plan.sheets.iter().flat_map(of_film).collect()
+    let left = plan.findings.iter().filter(|finding| finding.kind == ON_NO_SHEET);
+    left.map(|finding| format!("{} {}", finding.say, finding.advice)).collect()
 }
 
 /// How long the press is in use.

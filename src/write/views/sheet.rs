@@ -2,8 +2,8 @@
 
 use super::{BORDER, WIDTH, heading, legend_item, scale_bar};
 use crate::film::PieceKind;
-use crate::geometry::{Affine, Point, Rect};
-use crate::nest;
+use crate::geometry::{Affine, Outline, Point, Rect};
+use crate::nest::{self, Turning};
 use crate::plan::{FilmSheets, Plan};
 use crate::write::drawing::{Anchor, Drawing, Mark, Pen, Words, outline_path, ring_path};
 use crate::write::figures::{both, counted};
@@ -33,9 +33,12 @@ pub(crate) fn draw(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Draw
     );
     let head = heading(&mut drawing, &title, &sub);
     let badge = badge(&mut drawing, way, head);
+    if film.turning == Turning::None {
+        one_way(&mut drawing, badge);
+    }
     let room = WIDTH - 2.0 * BORDER - SIDE;
     let scale = (room / width.get()).min(TALLEST / height.get());
-    let corner = Point::new((WIDTH - SIDE - width.get() * scale) / 2.0, badge + 5.5);
+    let corner = Point::new((WIDTH - SIDE - width.get() * scale) / 2.0, badge.y1 + 6.5);
     let place = Affine::translate(corner.to_vec2()) * Affine::scale(scale);
     let edge = place.transform_rect_bbox(Rect::new(0.0, 0.0, width.get(), height.get()));
     drawing.rect(edge, Some(style::CLOTH), Some(Pen::new(style::TEXT, style::FIRM)));
@@ -64,6 +67,10 @@ pub(crate) fn draw(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Draw
         (true, false) => "dashed: margin and scissor lines",
         (false, false) => "dashed: margin",
     };
+    let dashed = match sheet_facts::in_holes(plan, film_sheets, number).len() {
+        0 => dashed.to_owned(),
+        _ => format!("{dashed}; some pieces lie inside others"),
+    };
     let note = Words::new(dashed, (WIDTH - BORDER, below + 2.9)).size(style::SMALL);
     drawing.words(note.ink(style::SOFT).anchor(Anchor::End));
     drawing.height = below + 2.0 + BORDER;
@@ -83,8 +90,8 @@ fn says(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> String {
     )
 }
 
-/// The word that must not be overlooked, in a frame; returns the y below it.
-fn badge(drawing: &mut Drawing, way: Reversed, y: f64) -> f64 {
+/// The word that must not be overlooked, in a frame; returns the frame.
+fn badge(drawing: &mut Drawing, way: Reversed, y: f64) -> Rect {
     let (words, ink) = match way {
         Reversed::Yes => ("REVERSED already: do not mirror again", style::STOP),
         Reversed::No => ("NOT reversed: do not mirror", style::ACCENT),
@@ -94,20 +101,38 @@ fn badge(drawing: &mut Drawing, way: Reversed, y: f64) -> f64 {
     let frame = words.bounds().inflate(2.0, 1.2);
     drawing.rect(frame, None, Some(Pen::new(ink, style::FIRM)));
     drawing.words(words);
-    frame.y1 + 1.0
+    frame
+}
+
+/// An arrow along the film's direction beside a frame, and what it means: nap, print and brushed lines all run one way.
+fn one_way(drawing: &mut Drawing, beside: Rect) {
+    let (x, top, foot) = (beside.x1 + 5.0, beside.y0 + 0.4, beside.y1 - 0.4);
+    let pen = || Pen::new(style::STOP, style::BOLD);
+    drawing.line((x, foot), (x, top), pen());
+    for side in [-1.4, 1.4] {
+        drawing.line((x + side, top + 2.2), (x, top), pen());
+    }
+    let words = Words::new("one way: no piece may be turned", (x + 3.5, beside.center().y)).size(style::SMALL);
+    let drop = words.bounds().center().y - beside.center().y;
+    let at = Point::new(words.at.x, words.at.y - drop);
+    drawing.words(Words { at, ..words }.ink(style::STOP));
 }
 
 fn pieces(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, number: usize, place: Affine) {
     let sheet = &film_sheets.layout.sheets[number];
     let kind_of = |item: usize| &plan.pieces.kinds[film_sheets.items[item]];
+    // All patches first: one may lie in the hole of another.
     for laid in &sheet.laid {
         let kind = kind_of(laid.item);
-        let to_paper = place * laid.transform();
         // A single outline is its own patch; a scissor line on top of it would only blur it.
         if kind.cut.outlines().len() > 1 {
             let pen = Pen::new(style::SOFT, style::HAIRLINE).dashed(style::HELP_DASH);
-            drawing.shape(ring_path(&kind.patch, to_paper), Some(style::PAPER), Some(pen));
+            drawing.shape(ring_path(&kind.patch, place * laid.transform()), Some(style::PAPER), Some(pen));
         }
+    }
+    for laid in &sheet.laid {
+        let kind = kind_of(laid.item);
+        let to_paper = place * laid.transform();
         let mut path = kurbo::BezPath::new();
         for outline in kind.cut.outlines() {
             path.extend(outline_path(&nest::placed(outline, laid), place));
@@ -120,18 +145,39 @@ fn pieces(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, number: 
             drawing.shape(ring_path(&ring, to_paper), None, Some(Pen::new(style::TEXT, style::HAIRLINE * 0.7)));
         }
     }
+    let in_use = sheet_facts::in_holes(plan, film_sheets, number);
     let letters = letters(plan, film_sheets, number);
-    for laid in &sheet.laid {
+    for (index, laid) in sheet.laid.iter().enumerate() {
         let kind = kind_of(laid.item);
         let letter = letters.iter().find(|(other, ..)| other.name == kind.name).map_or("?", |(_, letter, _)| letter);
         let bounds = (place * laid.transform()).transform_rect_bbox(kind.patch.bounds());
-        let radius = (bounds.width().min(bounds.height()) * 0.42).min(2.1);
+        let host = in_use.iter().any(|(_, host)| *host == index);
+        let spot = host.then(|| beside_hole(kind, place * laid.transform())).flatten();
+        let (middle, room) = spot.unwrap_or((bounds.center(), bounds.width().min(bounds.height())));
+        let radius = (room * 0.42).min(2.1);
         if radius < 1.3 {
             continue;
         }
-        drawing.dot(bounds.center(), radius, style::PAPER);
-        drawing.words(Words::new(letter, bounds.center()).size(radius * 1.45).bold().centred());
+        drawing.dot(middle, radius, style::PAPER);
+        drawing.words(Words::new(letter, middle).size(radius * 1.45).bold().centred());
     }
+}
+
+/// Where a piece with others in its hole takes its letter: the middle of its widest stretch level with its middle, and how
+/// wide that is on paper.
+fn beside_hole(kind: &PieceKind, to_paper: Affine) -> Option<(Point, f64)> {
+    let rings: Vec<_> =
+        kind.cut.outlines().iter().flat_map(Outline::rings).map(|ring| ring.transformed(to_paper)).collect();
+    let level = to_paper.transform_rect_bbox(kind.patch.bounds()).center().y;
+    let mut cuts: Vec<f64> = rings
+        .iter()
+        .flat_map(crate::geometry::Ring::edges)
+        .filter(|(a, b)| (a.y > level) != (b.y > level))
+        .map(|(a, b)| a.x + (b.x - a.x) * (level - a.y) / (b.y - a.y))
+        .collect();
+    cuts.sort_by(f64::total_cmp);
+    let widest = cuts.chunks_exact(2).max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0])))?;
+    Some((Point::new(f64::midpoint(widest[0], widest[1]), level), widest[1] - widest[0]))
 }
 
 /// The swatches of the test card in the waste, numbered as on the card: scissored out, not in the cut files.

@@ -139,9 +139,14 @@ fn numbers(composer: &mut Composer, keys: &[Key], y: f64, width: f64) {
     composer.push(Part::Text(set));
 }
 
-/// What must not be overlooked, at most three: heat first, then clashes, then findings.
+/// What must not be overlooked, at most four: pieces in no file, heat, clashes, findings.
 fn notices(plan: &Plan) -> Vec<(style::Ink, String, String)> {
     let mut notices = Vec::new();
+    let left: u32 = plan.sheets.iter().flat_map(|film| &film.layout.unplaced).map(|left| left.quantity).sum();
+    if left > 0 {
+        let head = format!("{} on no sheet: too large", counted(left as usize, "piece is", "pieces are"));
+        notices.push((style::STOP, head, "By how much, and what would take them, is on the shopping list.".to_owned()));
+    }
     if let Some(risk) = plan.risks.iter().find(|risk| risk.outcome >= Outcome::MoveFirst) {
         notices.push((style::outcome_ink(risk.outcome), risk.say.clone(), risk.advice.clone()));
     }

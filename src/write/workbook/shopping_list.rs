@@ -2,7 +2,7 @@
 
 use super::compose::{Before, Composer, READ, Section};
 use super::table::{Cell, Column, Table};
-use crate::plan::Plan;
+use crate::plan::{ON_NO_SHEET, Plan};
 use crate::write::figures::{counted, inches};
 use crate::write::{shopping, style};
 
@@ -11,8 +11,11 @@ pub(crate) fn section(plan: &Plan) -> Section {
         "Shopping list",
         "Buy everything of one colour at once and from one batch: colours differ from batch to batch.",
     );
+    for finding in plan.findings.iter().filter(|finding| finding.kind == ON_NO_SHEET) {
+        composer.notice(style::STOP, &finding.say, &finding.advice);
+    }
     films(&mut composer, plan);
-    let alternatives: Vec<&String> = plan.sheets.iter().flat_map(|film| &film.layout.alternatives).collect();
+    let alternatives: Vec<String> = shopping::alternatives(plan).iter().map(shopping::Alternative::words).collect();
     if !alternatives.is_empty() {
         composer.heading("What another choice would change");
         composer.list(Before::Dot, &alternatives);

@@ -1,45 +1,7 @@
-//! Nesting against figures that can be followed on paper, and against the independent check.
+//! Figures that are published or can be followed on paper.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at the first surprise")]
-
-use hemwright::geometry::{Rect, Ring};
-use hemwright::nest::{self, Effort, Item, Layout, Silent, Stock, Task, Turning, verify};
-use hemwright::quantity::{Mm, mm};
-
-fn rectangle(width: f64, height: f64) -> Ring {
-    Ring::rectangle(Rect::new(-width / 2.0, -height / 2.0, width / 2.0, height / 2.0)).unwrap()
-}
-
-fn item(name: &str, patch: Ring, quantity: u32) -> Item {
-    let (name, motif) = (name.to_owned(), name.to_owned());
-    Item { name, motif, patch, holes: vec![], quantity, spares: 0, on_first_sheet: 0 }
-}
-
-fn sheet(width: f64, height: f64, price: Option<f64>) -> Stock {
-    let name = format!("{width} x {height} mm sheet");
-    Stock { name, width: mm(width), height: Some(mm(height)), price, available: None }
-}
-
-fn roll(width: f64) -> Stock {
-    Stock { name: format!("{width} mm roll"), width: mm(width), height: None, price: None, available: None }
-}
-
-fn task(items: Vec<Item>, stock: Vec<Stock>, margin: f64, gap: f64) -> Task {
-    let (margin, gap) = (mm(margin), mm(gap));
-    Task { items, stock, margin, gap, turning: Turning::Free, effort: Effort::Quick, seed: 1 }
-}
-
-fn lay(task: &Task) -> Layout {
-    let layout = nest::lay(task, &Silent).unwrap();
-    assert_eq!(verify(task, &layout), vec![]);
-    layout
-}
-
-fn sheets(layout: &Layout) -> u32 {
-    layout.sheets.iter().map(|sheet| sheet.copies).sum()
-}
-
-const INCH: f64 = Mm::INCH.get();
+use super::tasks::{INCH, item, lay, rectangle, roll, sheet, sheets, task};
+use hemwright::nest::{Item, Task, Turning};
 
 /// Published table of squares cut from a fat quarter of 18 x 22 in (side -> count); it equals floor(18/s) x floor(22/s).
 #[test]
@@ -57,7 +19,7 @@ fn squares_from_18_by_22_inches_come_out_as_published() {
 #[test]
 fn strips_from_44_inches_take_20_inches_of_cloth() {
     let strips = item("strip", rectangle(12.0 * INCH, 2.0 * INCH), 28);
-    let layout = lay(&task(vec![strips], vec![roll(44.0 * INCH)], 0.0, 0.0));
+    let layout = lay(&task(vec![strips], vec![roll(44.0 * INCH, None)], 0.0, 0.0));
     assert!(layout.sheets[0].used.get() <= 20.0 * INCH + 0.05, "{}", layout.sheets[0].used);
 }
 
@@ -65,7 +27,7 @@ fn strips_from_44_inches_take_20_inches_of_cloth() {
 #[test]
 fn hundred_squares_take_nine_strips() {
     let squares = item("square", rectangle(3.5 * INCH, 3.5 * INCH), 100);
-    let layout = lay(&task(vec![squares], vec![roll(44.0 * INCH)], 0.0, 0.0));
+    let layout = lay(&task(vec![squares], vec![roll(44.0 * INCH, None)], 0.0, 0.0));
     assert!(layout.sheets[0].used.get() <= 9.0 * 3.5 * INCH + 0.05);
 }
 

@@ -1,0 +1,16 @@
+//! Nesting and buying, from outside the library: figures that can be followed on paper or looked up, oracles that share no
+//! code with the search or its check, and random tasks.
+
+#![allow(clippy::unwrap_used, reason = "a test stops at the first surprise")]
+
+mod brute;
+mod buying;
+mod circles;
+mod degenerate;
+mod dissections;
+mod holes;
+mod properties;
+mod published;
+#[path = "../shapes/mod.rs"]
+mod shapes;
+mod tasks;
