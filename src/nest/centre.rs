@@ -24,8 +24,8 @@ pub(super) fn centred(task: &Task) -> (Task, Vec<Vec2>) {
 pub(super) fn about_origins(mut layout: Layout, middles: &[Vec2]) -> Layout {
     for laid in layout.sheets.iter_mut().flat_map(|sheet| &mut sheet.laid) {
         let middle = turn(laid.turn_deg) * middles[laid.item].to_point();
-        laid.x = laid.x - Mm::new(middle.x);
-        laid.y = laid.y - Mm::new(middle.y);
+        laid.x -= Mm::new(middle.x);
+        laid.y -= Mm::new(middle.y);
     }
     layout
 }

@@ -90,7 +90,7 @@ impl Filling<'_> {
         self.boxes += RULES.len() * set.left.iter().map(|count| *count as usize).sum::<usize>();
         let is_first = set.sheets.is_empty();
         let poses = simple::fill_sheet(&RULES, stock, is_first, &set.left, self.kinds, self.task);
-        let tests = |item: usize| is_first.then(|| self.task.items[item].on_first_sheet).unwrap_or(0) as usize;
+        let tests = |item: usize| if is_first { self.task.items[item].on_first_sheet as usize } else { 0 };
         let holds_tests =
             (0..set.left.len()).all(|item| poses.iter().filter(|pose| pose.item == item).count() >= tests(item));
         if poses.is_empty() || !holds_tests {

@@ -132,7 +132,8 @@ fn inside(p: Corner, area: &Area) -> bool {
 fn counts(task: &Task, layout: &Layout) -> Vec<String> {
     let mut faults = Vec::new();
     for (index, item) in task.items.iter().enumerate() {
-        let on = |sheet: &LaidSheet| sheet.laid.iter().filter(|laid| laid.item == index).count() as u32 * sheet.copies;
+        let on =
+            |sheet: &LaidSheet| sheet.laid.iter().map(|laid| u32::from(laid.item == index)).sum::<u32>() * sheet.copies;
         let laid: u32 = layout.sheets.iter().map(on).sum();
         let left: u32 = layout.unplaced.iter().filter(|left| left.item == index).map(|left| left.quantity).sum();
         if laid + left != item.quantity {

@@ -6,6 +6,7 @@ use proptest::prelude::*;
 use super::tasks::{item, lay, rectangle, roll, sheet, sheets, task};
 
 /// How many upright squares fit along a length.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a small count, not below nothing")]
 fn along(length: f64, side: f64, gap: f64) -> u32 {
     ((length + gap + 1e-9) / (side + gap)).floor().max(0.0) as u32
 }

@@ -76,6 +76,7 @@ fn any_task() -> impl Strategy<Value = Task> {
 }
 
 /// Few at each build; set `PROPTEST_CASES` for more.
+#[allow(clippy::disallowed_methods, reason = "how many cases a test tries changes no output")]
 fn cases(few: u32) -> ProptestConfig {
     let asked = std::env::var("PROPTEST_CASES").ok().and_then(|cases| cases.parse().ok());
     ProptestConfig { cases: asked.unwrap_or(few), failure_persistence: None, ..ProptestConfig::default() }
