@@ -268,6 +268,15 @@ pub(crate) struct DraftArgs {
     /// What lies on centre front: motif, gap or best
     #[arg(long, value_name = "WHAT")]
     cf: Option<String>,
+    /// Every motif of a ring so far to the wearer's left, negative to her right
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true)]
+    shift: Option<String>,
+    /// Which way up: "square to hem", "bent" to follow the line, or "upright"
+    #[arg(long, value_name = "WAY")]
+    stance: Option<String>,
+    /// A place such as a pocket that no motif may reach into, along the hem from CF: "100mm to 350mm"; may be given several times
+    #[arg(long = "keep-out", value_name = "FROM to TO", value_parser = keep_out, allow_hyphen_values = true)]
+    keep_out: Vec<FromTo>,
     /// "as drawn", "mirrored right" or "alternating"
     #[arg(long, value_name = "HANDS")]
     hands: Option<String>,
@@ -340,6 +349,9 @@ impl DraftArgs {
             gap: given.gap,
             count: given.count,
             cf: given.cf,
+            shift: given.shift,
+            stance: given.stance,
+            keep_out: given.keep_out.into_iter().map(|FromTo(from, to)| (from, to)).collect(),
             hands: given.hands,
             spares: given.spares,
             sheet: given.sheet,
@@ -383,6 +395,9 @@ impl DraftArgs {
             ("--height", self.height.is_some()),
             ("--lower-edge", self.lower_edge.is_some()),
             ("--cf", self.cf.is_some()),
+            ("--shift", self.shift.is_some()),
+            ("--stance", self.stance.is_some()),
+            ("--keep-out", !self.keep_out.is_empty()),
             ("--hands", self.hands.is_some()),
             ("--spares", self.spares.is_some()),
             ("--sheet", self.sheet.is_some()),
@@ -402,6 +417,17 @@ impl DraftArgs {
     pub(crate) fn first_motif(&self) -> Option<&str> {
         self.motifs.first().map(String::as_str)
     }
+}
+
+/// A stretch of the hem as typed.
+#[derive(Clone, Debug)]
+pub(crate) struct FromTo(String, String);
+
+/// Two lengths with "to" between them.
+fn keep_out(text: &str) -> Result<FromTo, String> {
+    let (from, to) = text.split_once(" to ").ok_or("write from where to where along the hem: \"100mm to 350mm\"")?;
+    let checked = |text: &str| length(text.trim()).map_err(|fault| fault.to_string());
+    Ok(FromTo(checked(from)?, checked(to)?))
 }
 
 /// Refuses at once what is no length, with the flag's name; the words are kept as typed.

@@ -35,6 +35,12 @@ pub struct Draft {
     pub count: Option<u32>,
     /// What lies on centre front.
     pub cf: Option<String>,
+    /// How far every motif of a ring is shifted.
+    pub shift: Option<String>,
+    /// Which way up.
+    pub stance: Option<String>,
+    /// Places to keep out of: from where to where along the hem.
+    pub keep_out: Vec<(String, String)>,
     /// Which hands.
     pub hands: Option<String>,
     /// Spare motifs of each hand.
@@ -176,6 +182,17 @@ impl Draft {
         }
         text.text("cf", self.cf.as_deref());
         text.text("hands", self.hands.as_deref());
+        if self.shift.is_some() {
+            text.comment("Every motif so far to the wearer's left.");
+            text.text("shift", self.shift.as_deref());
+        }
+        text.text("stance", self.stance.as_deref());
+        for (from, to) in &self.keep_out {
+            text.table("[[keep_out]]");
+            text.comment("A place that no motif may reach into, from where to where along the hem from centre front.");
+            text.text("along_from", Some(from));
+            text.text("along_to", Some(to));
+        }
     }
 
     fn motifs(&self, text: &mut Text) {
@@ -304,6 +321,9 @@ mod tests {
             count: Some(30),
             cf: Some("gap".into()),
             hands: Some("alternating".into()),
+            shift: Some("-5 mm".into()),
+            stance: Some("upright".into()),
+            keep_out: vec![("100 mm".into(), "350 mm".into())],
             spares: Some(4),
             sheet: Some("12 x 20 in".into()),
             price: Some(6.5),
@@ -319,6 +339,9 @@ mod tests {
         assert_eq!(job.name, "a \"fine\" skirt\nwith two lines");
         assert_eq!(job.hem.measurements, Measurements::Circle { fraction: 0.5, waist: mm(720.0), length: mm(700.0) });
         assert_eq!(job.motifs.iter().map(|m| m.name.as_str()).collect::<Vec<_>>(), ["rose-red", "rose-red-2"]);
+        assert_eq!(job.bands[0].rhythm.shift, mm(-5.0));
+        assert_eq!(job.bands[0].stance, crate::place::Stance::Upright);
+        assert_eq!(job.bands[0].keep_out[0].along, (mm(100.0), mm(350.0)));
         assert_eq!(job.cuts[1].spares, Some(4));
         assert_eq!(job.usual_film.stock.unwrap()[0].price, Some(6.5));
         assert_eq!(job.press.dwell.map(crate::quantity::Seconds::get), Some(15.0));

@@ -50,7 +50,7 @@ impl Walk {
     }
 
     /// Walking to the wearer's left, then to her right.
-    const fn left_right(self, middle: Middle) -> [Option<Mm>; 2] {
+    pub(crate) const fn left_right(self, middle: Middle) -> [Option<Mm>; 2] {
         match middle {
             Middle::CentreFront => [self.forward, self.backward],
             Middle::CentreBack => [self.backward, self.forward],

@@ -52,6 +52,9 @@ pub fn folder(plan: &Plan) -> Vec<OutFile> {
         workbook::file(plan),
     );
     folder.add("chalk-list.csv", "every motif and seam with its distance from CF, for a spreadsheet", chalk::csv(plan));
+    if let Some(right) = plan.right_hand() {
+        folder.add("chalk-list-right.csv", "the same for the right-hand one of the pair", chalk::csv(right));
+    }
     folder.add("plan.json", "the whole plan for other programs", plan_json::file(plan));
     let page = page::file(plan, &folder.notes);
     folder.files.insert(0, OutFile { name: "read-me-first.html".to_owned(), bytes: page.into_bytes() });
@@ -112,19 +115,25 @@ fn cut_files(plan: &Plan, folder: &mut Folder) {
 }
 
 fn pictures(plan: &Plan, folder: &mut Folder) {
-    folder.picture("pictures/hem-as-worn.png".to_owned(), &views::hem_worn::draw(plan));
-    if let Some(flat) = views::hem_flat::draw(plan) {
-        folder.picture("pictures/hem-laid-flat.png".to_owned(), &flat);
+    hem_pictures(plan, "", folder);
+    if let Some(right) = plan.right_hand() {
+        hem_pictures(right, "-right", folder);
     }
-    folder.picture(
-        "pictures/hem-straightened.png".to_owned(),
-        &views::hem_map::draw(plan, views::hem_map::Shows::Distances),
-    );
     for motif in plan.motifs.values() {
         let name = format!("pictures/{}-seen-and-cut.png", names::part(&motif.name));
         folder.picture(name, &views::seen_and_cut::draw(plan, motif));
     }
     sheet_pictures(plan, folder);
+}
+
+/// The hem as worn, laid flat and straightened; of a pair each has its own.
+fn hem_pictures(plan: &Plan, which: &str, folder: &mut Folder) {
+    folder.picture(format!("pictures/hem-as-worn{which}.png"), &views::hem_worn::draw(plan));
+    if let Some(flat) = views::hem_flat::draw(plan) {
+        folder.picture(format!("pictures/hem-laid-flat{which}.png"), &flat);
+    }
+    let straight = views::hem_map::draw(plan, views::hem_map::Shows::Distances);
+    folder.picture(format!("pictures/hem-straightened{which}.png"), &straight);
 }
 
 fn sheet_pictures(plan: &Plan, folder: &mut Folder) {

@@ -3,6 +3,9 @@
 //!
 //! Lengths in mm to three places, angles in degrees to four, temperatures in Celsius, times in seconds.
 
+mod marking;
+mod sizes;
+
 use serde::Serialize;
 
 use super::{chalk, cut_sheet, names};
@@ -32,6 +35,8 @@ struct Written<'a> {
     hem: WrittenHem,
     motifs: Vec<WrittenMotif<'a>>,
     bands: Vec<WrittenBand<'a>>,
+    right: Option<WrittenRight<'a>>,
+    sizes: Option<sizes::WrittenSizes<'a>>,
     pieces: Vec<WrittenKind<'a>>,
     sheets: Vec<WrittenSheet<'a>>,
     unplaced: Vec<WrittenUnplaced<'a>>,
@@ -80,6 +85,16 @@ struct WrittenBand<'a> {
     placements: Vec<WrittenPlacement<'a>>,
     clashes: Vec<WrittenClash<'a>>,
     reasons: &'a [String],
+    chalk: Vec<marking::WrittenChalk>,
+    checks: Option<marking::WrittenChecks>,
+}
+
+/// The right-hand one of a pair.
+#[derive(Serialize)]
+struct WrittenRight<'a> {
+    marks: Vec<WrittenMark>,
+    bands: Vec<WrittenBand<'a>>,
+    closures: Vec<WrittenClosure<'a>>,
 }
 
 #[derive(Serialize)]
@@ -277,7 +292,9 @@ fn written(plan: &Plan) -> Written<'_> {
         job: &plan.job.name,
         hem: hem(plan),
         motifs: plan.motifs.values().map(motif).collect(),
-        bands: plan.setting.bands.iter().map(band).collect(),
+        bands: plan.setting.bands.iter().map(|band| self::band(plan, band)).collect(),
+        right: plan.right_hand().map(right),
+        sizes: sizes::sizes(plan),
         pieces: plan.pieces.kinds.iter().map(kind).collect(),
         sheets: plan.sheets.iter().flat_map(|film_sheets| sheets(plan, film_sheets)).collect(),
         unplaced: plan.sheets.iter().flat_map(|film_sheets| unplaced(plan, film_sheets)).collect(),
@@ -325,7 +342,15 @@ fn motif(motif: &crate::art::Motif) -> WrittenMotif<'_> {
     }
 }
 
-fn band(band: &BandSetting) -> WrittenBand<'_> {
+fn right(right: &Plan) -> WrittenRight<'_> {
+    WrittenRight {
+        marks: hem(right).marks,
+        bands: right.setting.bands.iter().map(|band| self::band(right, band)).collect(),
+        closures: right.press.closures.iter().map(closure).collect(),
+    }
+}
+
+fn band<'a>(plan: &Plan, band: &'a BandSetting) -> WrittenBand<'a> {
     WrittenBand {
         name: &band.name,
         height_mm: band.height.rounded(),
@@ -339,6 +364,8 @@ fn band(band: &BandSetting) -> WrittenBand<'_> {
         placements: band.placements.iter().map(placement).collect(),
         clashes: band.clashes.iter().map(clash).collect(),
         reasons: &band.reasons,
+        chalk: marking::list(plan, band),
+        checks: marking::checks(plan, band),
     }
 }
 

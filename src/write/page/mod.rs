@@ -13,7 +13,7 @@ use super::{lettering, shopping};
 use crate::finding::{Assumption, Severity};
 use crate::plan::{ON_NO_SHEET, Plan};
 use crate::press::{HeatRisk, Outcome};
-use rows::{BandPart, BuyRow, ClosureRow, FindingRow, RiskRow, TrimPart, WorkRow};
+use rows::{BandPart, BuyRow, ChalkPart, ClosureRow, FindingRow, RiskRow, TrimPart, WorkRow};
 
 /// What a file of the folder is called and is for.
 pub(crate) type FileNote = (String, String);
@@ -31,6 +31,7 @@ struct Page<'a> {
     unplaced: Vec<String>,
     five: Vec<Number>,
     bands: Vec<BandPart>,
+    chalk: Vec<ChalkPart>,
     risks: Vec<RiskRow>,
     buy: Vec<BuyRow>,
     buy_total: String,
@@ -80,6 +81,7 @@ pub(crate) fn file(plan: &Plan, files: &[FileNote]) -> String {
         unplaced: unplaced(plan),
         five: five(plan),
         bands: plan.setting.bands.iter().map(|band| rows::band(plan, band)).collect(),
+        chalk: rows::chalk(plan),
         risks: rows::risks(&plan.risks),
         buy_total: shopping::total(&buy).map(|total| format!("{total:.2}")).unwrap_or_default(),
         buy: buy.iter().map(rows::buy).collect(),
@@ -110,7 +112,8 @@ pub(crate) fn file(plan: &Plan, files: &[FileNote]) -> String {
 pub(crate) fn lead(plan: &Plan) -> String {
     let motifs: usize = plan.setting.bands.iter().map(|band| band.placements.len()).sum();
     let bands = counted(plan.setting.bands.len(), "band", "bands");
-    format!("{} in {bands} along a hem of {}.", counted(motifs, "motif", "motifs"), both(plan.hem.length()))
+    let pair = if plan.right_hand().is_some() { ", on each of two that mirror each other" } else { "" };
+    format!("{} in {bands} along a hem of {}{pair}.", counted(motifs, "motif", "motifs"), both(plan.hem.length()))
 }
 
 /// The five numbers that matter: they decide the look, the money and the evening.
@@ -146,8 +149,12 @@ pub(crate) fn five(plan: &Plan) -> Vec<Number> {
         },
         Number {
             name: "At the press",
-            value: super::figures::about(plan.press.total),
-            also: counted(plan.press.closures.len(), "closure", "closures"),
+            value: super::figures::about(plan.press.total * f64::from(plan.job.garments.count())),
+            also: counted(
+                plan.press.closures.len() + plan.right_hand().map_or(0, |right| right.press.closures.len()),
+                "closure",
+                "closures",
+            ),
         },
     ]
 }
@@ -161,12 +168,18 @@ fn unplaced(plan: &Plan) -> Vec<String> {
 /// How long the press is in use.
 pub(crate) fn press_lead(plan: &Plan) -> String {
     let (along, up) = plan.job.press.plate;
-    format!(
+    let lead = format!(
         "{}, {} in all with handling, on a plate of {along} along the hem and {up} up the garment, at {}.",
         counted(plan.press.closures.len(), "closure", "closures"),
         plan.press.total,
         plan.press.places_in_words()
-    )
+    );
+    match plan.right_hand() {
+        Some(_) => format!(
+            "{lead} This is the left-hand one of the pair; the schedule of the right-hand one stands in the workbook."
+        ),
+        None => lead,
+    }
 }
 
 fn picture(drawing: &Drawing, name: &str, caption: impl Into<String>) -> Picture {
@@ -174,11 +187,20 @@ fn picture(drawing: &Drawing, name: &str, caption: impl Into<String>) -> Picture
 }
 
 fn hem_pictures(plan: &Plan) -> Vec<Picture> {
-    let worn = picture(&hem_worn::draw(plan), "worn", hem_worn::SAYS);
-    let flat =
-        hem_flat::draw(plan).map(|d| picture(&d, "flat", "The band laid flat, right side up, in its true shape."));
+    let right = plan.right_hand().map(|right| of_one(right, "-right", " The right-hand one."));
+    let which = if right.is_some() { " The left-hand one." } else { "" };
+    of_one(plan, "", which).into_iter().chain(right.into_iter().flatten()).collect()
+}
+
+/// The pictures of one garment; their names and captions say which where there are two.
+fn of_one(plan: &Plan, name: &str, which: &str) -> Vec<Picture> {
+    let one = |drawing: &Drawing, what: &str, caption: &str| {
+        picture(drawing, &format!("{what}{name}"), format!("{caption}{which}"))
+    };
+    let worn = one(&hem_worn::draw(plan), "worn", hem_worn::SAYS);
+    let flat = hem_flat::draw(plan).map(|d| one(&d, "flat", "The band laid flat, right side up, in its true shape."));
     let straight = hem_map::draw(plan, hem_map::Shows::Distances);
-    let map = picture(&straight, "map", "The band straightened, with every motif's distance from the middle.");
+    let map = one(&straight, "map", "The band straightened, with every motif's distance from the middle.");
     [worn].into_iter().chain(flat).chain([map]).collect()
 }
 

@@ -13,12 +13,33 @@ use crate::write::{chalk, plan_json, shopping, trim_facts};
 
 pub(crate) struct BandPart {
     pub(crate) name: String,
-    pub(crate) height: String,
-    pub(crate) rings: bool,
     pub(crate) facts: Vec<(&'static str, String)>,
     pub(crate) clashes: String,
     pub(crate) reasons: Vec<String>,
-    pub(crate) chalk: Vec<ChalkRow>,
+}
+
+/// The chalk list of one band of one garment.
+pub(crate) struct ChalkPart {
+    pub(crate) name: String,
+    pub(crate) height: String,
+    pub(crate) rings: bool,
+    pub(crate) rows: Vec<ChalkRow>,
+}
+
+/// The chalk lists of all bands, of a pair first the left-hand one's.
+pub(crate) fn chalk(plan: &Plan) -> Vec<ChalkPart> {
+    let list = |plan: &Plan, band: &BandSetting, which: &str| ChalkPart {
+        name: format!("{}{which}", band.name),
+        height: both(band.height),
+        rings: plan.hem.is_closed(),
+        rows: chalk::rows(plan, band).iter().map(|row| chalk_row(plan, row)).collect(),
+    };
+    let (right, own) = (plan.right_hand(), if plan.right_hand().is_some() { ", left-hand one" } else { "" });
+    let lists = plan.setting.bands.iter().map(|band| list(plan, band, own));
+    let right = right
+        .into_iter()
+        .flat_map(|right| right.setting.bands.iter().map(|band| list(right, band, ", right-hand one")));
+    lists.chain(right).collect()
 }
 
 pub(crate) struct ChalkRow {
@@ -57,15 +78,7 @@ pub(crate) fn band(plan: &Plan, band: &BandSetting) -> BandPart {
             format!("{} from {} ({how}, {} wanted)", clash.placement, clash.with, clash.wanted)
         })
         .collect();
-    BandPart {
-        name: band.name.clone(),
-        height: both(band.height),
-        rings: plan.hem.is_closed(),
-        facts,
-        clashes: listed(&clashes),
-        reasons: band.reasons.clone(),
-        chalk: chalk::rows(plan, band).iter().map(|row| chalk_row(plan, row)).collect(),
-    }
+    BandPart { name: band.name.clone(), facts, clashes: listed(&clashes), reasons: band.reasons.clone() }
 }
 
 fn has_back(hem: &Hem) -> bool {

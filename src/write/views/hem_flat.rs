@@ -22,8 +22,11 @@ const NUMBER_ROOM: f64 = 6.0;
 /// Least free radius in the middle of a ring, mm on paper, in which the key figures are set.
 const MIDDLE_ROOM: f64 = 40.0;
 
-/// The picture; `None` where the band is so long and straight that [`super::hem_map`] shows it better.
+/// The picture; `None` where the band would lie over itself, and where the band is so long and straight that [`super::hem_map`] shows it better.
 pub(crate) fn draw(plan: &Plan) -> Option<Drawing> {
+    if lies_over_itself(plan) {
+        return None;
+    }
     let top = band_top(plan);
     let hem = sampled(&plan.hem.line_at(Mm::ZERO).ok()?);
     let upper = sampled(&plan.hem.line_at(top).ok()?);
@@ -61,6 +64,14 @@ pub(crate) fn draw(plan: &Plan) -> Option<Drawing> {
     let below = corner.y + extent.height() * scale + LABEL_ROOM;
     drawing.height = key_figures(&mut drawing, plan, &upper, below, scale);
     Some(drawing)
+}
+
+/// A full circle and a thousandth: less is the rounding of a circle.
+const FULL_CIRCLE: f64 = std::f64::consts::TAU * 1.001;
+
+/// Whether a hem that turns through more than a full circle would lie over itself in this picture.
+pub(crate) fn lies_over_itself(plan: &Plan) -> bool {
+    plan.hem.sweep().get() > FULL_CIRCLE
 }
 
 fn says(plan: &Plan) -> String {

@@ -92,16 +92,31 @@ fn begin(plan: &Plan, shows: Shows, rows: u32) -> (Drawing, f64) {
     let (title, sub) = match shows {
         Shows::Distances => (
             format!("The band straightened, with distances from {middle}"),
-            "Straightened along the hem, so gaps look wider than they are. Figures of the lowest band: first along the hem, \
-             then along the motif line, both in mm; third along the motif line in inches.",
+            format!(
+                "Straightened along the hem, so gaps look wider than they are. Figures of the lowest band: first along the hem, \
+             then along the motif line, both in mm; third along the motif line in inches.{}",
+                over_itself(plan)
+            ),
         ),
         Shows::Plates => (
             "Where the plate comes down".to_owned(),
-            "Straightened along the hem. Framed: the whole plate, rim included; numbers: the closures made there.",
+            "Straightened along the hem. Framed: the whole plate, rim included; numbers: the closures made there."
+                .to_owned(),
         ),
     };
-    let y = heading(&mut drawing, &title, sub);
+    let y = heading(&mut drawing, &title, &sub);
     (drawing, y)
+}
+
+/// Why the band is shown straightened only.
+fn over_itself(plan: &Plan) -> String {
+    if !hem_flat::lies_over_itself(plan) {
+        return String::new();
+    }
+    format!(
+        " The hem turns through {:.0}°, more than a full circle: laid flat it would lie over itself, so that there is no such picture.",
+        plan.hem.sweep().degrees()
+    )
 }
 
 fn end_page(drawing: &mut Drawing, plan: &Plan, y: f64, scale: f64) {

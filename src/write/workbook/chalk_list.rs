@@ -4,14 +4,15 @@
 use super::compose::{Composer, Section};
 use super::fold_check;
 use super::table::{Cell, Column, Table};
+use super::titled;
 use crate::geometry::Point;
-use crate::place::{BandSetting, Garments};
-use crate::plan::Plan;
+use crate::place::{BandSetting, Hand};
+use crate::plan::{Plan, Shows};
 use crate::quantity::{Mm, mm};
 use crate::write::chalk::{self, Row};
 use crate::write::drawing::Words;
 use crate::write::drawing::pdf::Part;
-use crate::write::figures::{bare_inches, bare_mm, both};
+use crate::write::figures::{bare_inches, bare_mm, both, counted};
 use crate::write::style;
 use crate::write::views::hem_flat;
 
@@ -20,23 +21,35 @@ const BETWEEN: f64 = 6.0;
 
 pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(
-        "Chalk list",
+        &titled(plan, "Chalk list"),
         &format!(
             "Lay the tape along the finished hem from {} and chalk every distance; then measure the height square up from \
              the hem. The second pair of figures is the same place measured along the motif line instead.",
             chalk::middle_name(plan)
         ),
     );
-    if plan.job.garments == Garments::MirroredPair {
-        composer.paragraph(
-            "This is the left-hand one of the pair. For the right-hand one exchange left and right, and lay every motif in its \
-             other hand.",
-        );
+    if let Some(which) = which_of_pair(plan) {
+        composer.paragraph(&which);
     }
     for band in &plan.setting.bands {
         whole_band(&mut composer, plan, band);
     }
     composer.finish()
+}
+
+/// Which one of a pair the list is for, and how many motifs of each hand it takes.
+fn which_of_pair(plan: &Plan) -> Option<String> {
+    let which = match plan.shows {
+        Shows::One => return None,
+        Shows::LeftOfPair(_) => "left",
+        Shows::RightOfPair => "right",
+    };
+    let all = || plan.setting.bands.iter().flat_map(|band| &band.placements);
+    let mirrored = all().filter(|placed| placed.hand == Hand::Mirrored).count();
+    Some(format!(
+        "This list is for the {which}-hand one of the pair: {} as drawn and {mirrored} mirrored. Pin it to its own piece of cloth.",
+        counted(all().count() - mirrored, "motif", "motifs")
+    ))
 }
 
 fn whole_band(composer: &mut Composer, plan: &Plan, band: &BandSetting) {

@@ -1,12 +1,13 @@
 //! The hem map: the band laid flat in its true shape, as worn, and straightened with its distances.
 
 use super::compose::{Composer, Section};
+use super::titled;
 use crate::plan::Plan;
 use crate::write::{chalk, views};
 
 pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(
-        "Hem map",
+        &titled(plan, "Hem map"),
         &format!(
             "Where everything lies: motifs with their numbers, centre front and back, seams, opening, and what else is in \
              the band. L counts from {} toward the wearer's left, R toward her right.",

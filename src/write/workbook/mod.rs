@@ -35,7 +35,7 @@ mod working;
 use compose::Section;
 
 use super::drawing::pdf;
-use crate::plan::Plan;
+use crate::plan::{Plan, Shows};
 
 /// The file's bytes.
 pub(crate) fn file(plan: &Plan) -> Vec<u8> {
@@ -44,25 +44,38 @@ pub(crate) fn file(plan: &Plan) -> Vec<u8> {
 
 /// Everything after the contents, in the order in which she needs it.
 fn sections(plan: &Plan) -> Vec<Section> {
-    let sections = vec![
-        found::section(plan),
-        hem_map::section(plan),
-        shopping_list::section(plan),
-        sheets_cut::section(plan),
-        test_card::section(plan),
-        chalk_list::section(plan),
-        template::section(plan),
-        template::master(plan),
-        tick_strip::section(plan),
-        press_schedule::section(plan),
-        pin_away::section(plan),
-        checklist::section(plan),
-        sizes_page::section(plan),
-        trims_page::section(plan),
-        working::section(plan),
-        record::section(plan),
+    let once = |section: fn(&Plan) -> Section| vec![section(plan)];
+    // Of a pair first the left-hand one's, then the right-hand one's.
+    let for_each =
+        |section: fn(&Plan) -> Section| [Some(plan), plan.right_hand()].into_iter().flatten().map(section).collect();
+    let sections: Vec<Vec<Section>> = vec![
+        once(found::section),
+        for_each(hem_map::section),
+        once(shopping_list::section),
+        once(sheets_cut::section),
+        once(test_card::section),
+        for_each(chalk_list::section),
+        for_each(template::section),
+        once(template::master),
+        for_each(tick_strip::section),
+        for_each(press_schedule::section),
+        for_each(pin_away::section),
+        once(checklist::section),
+        once(sizes_page::section),
+        once(trims_page::section),
+        once(working::section),
+        once(record::section),
     ];
-    sections.into_iter().filter(|section| !section.leaves.is_empty()).collect()
+    sections.into_iter().flatten().filter(|section| !section.leaves.is_empty()).collect()
+}
+
+/// The title of papers that each one of a pair has of its own.
+fn titled(plan: &Plan, title: &str) -> String {
+    match plan.shows {
+        Shows::One => title.to_owned(),
+        Shows::LeftOfPair(_) => format!("{title}: left-hand one"),
+        Shows::RightOfPair => format!("{title}: right-hand one"),
+    }
 }
 
 /// What anybody at a hot plate must know; the same on the page.

@@ -2,6 +2,7 @@
 
 use super::compose::{Composer, Section};
 use super::table::{Cell, Column, Table};
+use super::titled;
 use crate::plan::Plan;
 use crate::press::ZoneState;
 use crate::write::figures::{both, heat, runs};
@@ -11,7 +12,7 @@ use crate::write::views::{hem_map, plate};
 
 pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(
-        "Pin away before pressing",
+        &titled(plan, "Pin away before pressing"),
         "What lies under the plate and may not be heated. Pin or fold it away wherever the map shows a plate over it, and \
          feel with the hand before each closure that nothing has slipped back.",
     );

@@ -1,6 +1,7 @@
 //! The press schedule: order of work, then every closure as a box to tick, layer by layer.
 
 use super::compose::{Before, Composer, READ, Section, tick_box};
+use super::titled;
 use crate::film::Film;
 use crate::geometry::Point;
 use crate::plan::Plan;
@@ -17,7 +18,7 @@ const CELL: f64 = 7.4;
 
 pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(
-        "Press schedule",
+        &titled(plan, "Press schedule"),
         &format!(
             "{}, {} in all with handling, at {}. Tick each closure as it is done; the map that follows shows where the \
              plate comes down.",

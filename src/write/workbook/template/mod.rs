@@ -13,6 +13,7 @@ use tiles::Tiling;
 
 use super::compose::{Before, Composer, Section};
 use super::leaf::Leaf;
+use super::titled;
 use crate::geometry::Affine;
 use crate::place::BandSetting;
 use crate::plan::Plan;
@@ -39,7 +40,7 @@ struct Template<'a> {
 
 pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(
-        "Placement template",
+        &titled(plan, "Placement template"),
         "Motifs, hem and motif line at true size, right side up, to lay on the garment and mark through.",
     );
     let mut pages = Vec::new();
