@@ -72,7 +72,9 @@ fn hung_out(plan: &Plan) -> Drawing {
     let sub = "Drawn hung out before you in an easy curve, its two ends to the sides.";
     let y = heading(&mut drawing, "As it hangs", sub) + 6.0;
     let radius = (WIDTH / 2.0 - BORDER - 2.0) / (HUNG_OUT.0 * PI).sin();
-    let cone = Cone { top: radius * HUNG_OUT.1, ..Cone::new(plan, radius, HUNG_OUT.0, 0.0) };
+    let cone = Cone::new(plan, radius, HUNG_OUT.0, 0.0);
+    let band = hem_flat::band_top(plan).get() * cone.scale;
+    let cone = Cone { top: (radius * HUNG_OUT.1).max(band * 1.3), ..cone };
     let origin = Point::new(WIDTH / 2.0, y - cone.seen(cone.side(), cone.top).y);
     cone.draw(&mut drawing, plan, origin);
     drawing.height = origin.y + radius * LOOK_DOWN.sin() + 11.0;
@@ -141,13 +143,13 @@ impl Cone {
             drawing.polyline(inside, Pen::new(style::RULE, style::THIN));
         }
         drawing.shape(body, Some(style::CLOTH), Some(edge));
-        if self.turn > 0.0 {
-            self.slit(drawing, origin);
-        }
         drawing.polyline(hem, Pen::new(style::TEXT, style::FIRM));
         let band_top = hem_flat::band_top(plan).get() * self.scale;
         let help = Pen::new(style::RULE, style::THIN).dashed(style::HELP_DASH);
         drawing.polyline(place(arc(band_top, -side, side)), help);
+        if self.turn > 0.0 {
+            self.slit(drawing, origin);
+        }
         self.garment_lines(drawing, plan, origin, band_top);
         self.motifs(drawing, plan, origin);
     }
@@ -158,7 +160,7 @@ impl Cone {
         if half < 1e-9 {
             return;
         }
-        let corners = [(-half, -0.2), (-half, self.top + 0.2), (half, self.top + 0.2), (half, -0.2)];
+        let corners = [(-half, -0.6), (-half, self.top + 0.2), (half, self.top + 0.2), (half, -0.6)];
         let mut slit = kurbo::BezPath::new();
         for (k, (angle, slant)) in corners.into_iter().enumerate() {
             let at = origin + self.seen(angle, slant).to_vec2();

@@ -197,15 +197,16 @@ fn swatch_squares(plan: &Plan, film_sheets: &FilmSheets, place: Affine) -> Vec<R
     swatches::places(plan, film_sheets).into_iter().map(|at| place.transform_rect_bbox(square(at))).collect()
 }
 
-/// The words at the line of the used length: below it if there is room, and at whichever end no swatch lies.
+/// The words at the line of the used length: below it if there is room, and where no swatch lies, farthest left.
 fn used_length(text: &str, edge: Rect, y: f64, swatches: &[Rect]) -> Words {
     let words = Words::new(text, (edge.x0 + 1.5, y)).size(style::SMALL).ink(style::ACCENT).bold();
     let below = y + style::SMALL * 1.4 < edge.y1;
     let down = if below { style::SMALL * 1.1 } else { -0.8 };
-    let left = Words { at: Point::new(edge.x0 + 1.5, y + down), ..words.clone() };
-    let right = Words { at: Point::new(edge.x1 - 1.5, y + down), ..words }.anchor(Anchor::End);
-    let covered = |words: &Words| swatches.iter().filter(|square| square.overlaps(words.bounds())).count();
-    if covered(&right) < covered(&left) { right } else { left }
+    let room = (edge.width() - 3.0 - words.width()).max(0.0);
+    let at = |k: u32| Point::new(edge.x0 + 1.5 + room * f64::from(k) / 12.0, y + down);
+    let places: Vec<Words> = (0..=12).map(|k| Words { at: at(k), ..words.clone() }).collect();
+    let covered = |words: &&Words| swatches.iter().filter(|square| square.overlaps(words.bounds())).count();
+    places.iter().min_by_key(covered).unwrap_or(&words).clone()
 }
 
 /// A letter for each kind on the sheet, A first.

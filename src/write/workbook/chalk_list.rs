@@ -56,7 +56,7 @@ fn whole_band(composer: &mut Composer, plan: &Plan, band: &BandSetting) {
     // The heading stays with the first rows of its list.
     composer.keep(45.0);
     composer.heading(&format!("{}: {} above the hem to the motif's middle", band.name, both(band.height)));
-    let rows = told_once(chalk::rows(plan, band));
+    let rows = told_once(band, chalk::rows(plan, band));
     let backward =
         half(band, &rows, |row| Some((row.hem.backward?, row.line.backward?)).filter(|_| row.hem.signed <= Mm::ZERO));
     let forward =
@@ -98,9 +98,10 @@ fn whole_band(composer: &mut Composer, plan: &Plan, band: &BandSetting) {
 }
 
 /// Without the garment lines that carry the same name as the motif lying on them: CF, CB.
-fn told_once(rows: Vec<Row>) -> Vec<Row> {
+fn told_once(band: &BandSetting, rows: Vec<Row>) -> Vec<Row> {
+    let motifs = rows.iter().filter(|row| row.motif.is_some());
     let motifs: Vec<(String, Mm)> =
-        rows.iter().filter(|row| row.motif.is_some()).map(|row| (row.mark.clone(), row.hem.signed)).collect();
+        motifs.map(|row| (hem_flat::short_number(&row.mark, band).to_owned(), row.hem.signed)).collect();
     let same = |row: &Row| motifs.iter().any(|(mark, s)| *mark == row.mark && (*s - row.hem.signed).abs() < mm(0.5));
     rows.into_iter().filter(|row| row.motif.is_some() || !same(row)).collect()
 }

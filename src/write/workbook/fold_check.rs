@@ -13,17 +13,19 @@ pub(super) fn set(composer: &mut Composer, plan: &Plan, band: &BandSetting) {
     if !marking.folds.is_empty() {
         composer.heading(&format!("{}: check the chalk by folding", band.name));
         let columns = vec![
-            Column::left("Fold", 10.0),
-            Column::left("Along the hem", 46.0),
-            Column::left("Along the motif line", 46.0),
-            Column::left("What must lie there", 88.0),
+            Column::left("Fold", 11.0),
+            Column::left("Side", 13.0),
+            Column::left("Along the hem", 41.0),
+            Column::left("Along the motif line", 41.0),
+            Column::left("What must lie there", 84.0),
         ];
         let mut table = Table::new("What lies on the folds of the hem", columns).size(3.0);
         for fold in &marking.folds {
             table.row(vec![
                 Cell::Strong(format!("{}/{}", fold.part.0, fold.part.1)),
-                sided(plan, fold.s_hem).into(),
-                sided(plan, fold.s_line).into(),
+                chalk::side(plan, fold.s_hem).into(),
+                both(fold.s_hem.abs()).into(),
+                both(fold.s_line.abs()).into(),
                 there(plan, &fold.there).into(),
             ]);
         }
@@ -34,18 +36,13 @@ pub(super) fn set(composer: &mut Composer, plan: &Plan, band: &BandSetting) {
     }
 }
 
-/// `943.5 mm (37 1/8 in) left`
-fn sided(plan: &Plan, s: Mm) -> String {
-    format!("{} {}", both(s.abs()), chalk::side(plan, s))
-}
-
 fn there(plan: &Plan, there: &There) -> String {
     match there {
         There::Motif(id) => format!("middle of {id}"),
         There::Gap(a, b) => format!("middle of the gap between {a} and {b}"),
         There::Beside(id, by) => {
             let way = chalk::side(plan, *by);
-            format!("{id}, its middle {} further to the wearer's {way}", both(by.abs()))
+            format!("{id}, its middle {} further {way}", both(by.abs()))
         }
     }
 }
