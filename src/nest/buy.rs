@@ -15,7 +15,7 @@ use super::unplaced::unplaced;
 use super::watch::Watch;
 use super::{
     Effort, Ended, Layout, Progress, Task, Turning, Unplaced, alternatives, inside, mixes, parallel, sets, simple,
-    spares, verify,
+    spares, tidy, verify,
 };
 
 /// How much work goes into each part of a search, in moves of one piece.
@@ -62,7 +62,7 @@ pub(super) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
             .extend(best_draft(&filled.task, &kinds, Vec::new(), budget, &watch).0.map(|draft| filled.opened(&draft)));
     }
     let (draft, shapes) = best_draft(&within, &kinds, starts, budget, &watch);
-    let draft = draft.unwrap_or(Draft { sheets: Vec::new(), method: "grid" });
+    let draft = tidy::sorted(draft.unwrap_or(Draft { sheets: Vec::new(), method: "grid" }), &within);
     let ended = if watch.stopped() { Ended::StoppedEarly } else { Ended::Complete };
     let mut layout = finish(&draft, &kinds, &within, unplaced, ended);
     if ended == Ended::Complete {

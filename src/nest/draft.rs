@@ -40,12 +40,20 @@ pub(super) struct Score {
     pub(super) sheets: usize,
     /// Length used of the last sheet, so that its off-cut is large.
     pub(super) last_used: f64,
+    /// Sheets that are cut differently: each is a file of its own.
+    pub(super) different: usize,
 }
+
+/// A last sheet shorter by less than this, in millimetres, is worth no file more to cut: no motif fits on such a strip.
+const WORTH_A_FILE: f64 = 5.0;
 
 impl Score {
     /// Whether this one is better than another; figures closer than a micrometre or a hundredth of a penny are equal.
     pub(super) fn beats(&self, other: &Self) -> bool {
-        let figures = |s: &Self| [s.missing as f64, s.cost, s.area, s.sheets as f64, s.last_used];
+        let figures = |s: &Self| {
+            let steps = (s.last_used / WORTH_A_FILE).ceil();
+            [s.missing as f64, s.cost, s.area, s.sheets as f64, steps, s.different as f64, s.last_used]
+        };
         for (own, theirs) in figures(self).into_iter().zip(figures(other)) {
             if (own - theirs).abs() > 1e-4 {
                 return own < theirs;
@@ -56,6 +64,13 @@ impl Score {
 }
 
 impl DraftSheet {
+    /// The pieces in cutting order.
+    fn in_order(&self) -> Vec<Pose> {
+        let mut poses = self.poses.clone();
+        poses.sort_by(|a, b| a.y.total_cmp(&b.y).then(a.x.total_cmp(&b.x)).then(a.item.cmp(&b.item)));
+        poses
+    }
+
     /// Length used from the sheet's start, margin at the far end included.
     pub(super) fn used(&self, kinds: &[Kind], task: &Task) -> f64 {
         let far = |pose: &Pose| kinds[pose.item].bounds_at(pose.turn_deg).y1 + pose.y;
@@ -74,16 +89,28 @@ impl Draft {
             area += bought(sheet.stock, *used, task);
         }
         let last_used = used.last().copied().unwrap_or(0.0);
-        Score { missing: asked.saturating_sub(placed), cost, area, sheets: self.sheets.len(), last_used }
+        let (missing, sheets) = (asked.saturating_sub(placed), self.sheets.len());
+        Score { missing, cost, area, sheets, last_used, different: self.different_sheets() }
+    }
+
+    /// How many different sheets there are to cut.
+    pub(super) fn different_sheets(&self) -> usize {
+        let mut seen: Vec<(usize, Vec<Pose>)> = Vec::new();
+        for sheet in &self.sheets {
+            let made = (sheet.stock, sheet.in_order());
+            if !seen.contains(&made) {
+                seen.push(made);
+            }
+        }
+        seen.len()
     }
 
     /// The sheets as handed on, equal ones merged. The first keeps its place, since test pieces lie on it.
     pub(super) fn sheets(&self, kinds: &[Kind], task: &Task) -> Vec<LaidSheet> {
         let mut sheets: Vec<LaidSheet> = Vec::new();
         for sheet in &self.sheets {
-            let mut poses = sheet.poses.clone();
-            poses.sort_by(|a, b| a.y.total_cmp(&b.y).then(a.x.total_cmp(&b.x)).then(a.item.cmp(&b.item)));
-            let laid = poses
+            let laid = sheet
+                .in_order()
                 .iter()
                 .map(|p| Laid { item: p.item, turn_deg: p.turn_deg, x: Mm::new(p.x), y: Mm::new(p.y) })
                 .collect();

@@ -55,7 +55,7 @@ fn score(set: &[usize], task: &Task) -> Score {
     let length = |stock: usize| task.stock[stock].height.map_or(0.0, crate::quantity::Mm::get);
     let cost = set.iter().map(|stock| price(*stock, length(*stock), task).unwrap_or(0.0)).sum();
     let area = set.iter().map(|stock| bought(*stock, length(*stock), task)).sum();
-    Score { missing: 0, cost, area, sheets: set.len(), last_used: f64::MAX }
+    Score { missing: 0, cost, area, sheets: set.len(), last_used: f64::MAX, different: set.len() }
 }
 
 fn usable(stock: usize, task: &Task) -> f64 {

@@ -32,6 +32,7 @@ mod sheets;
 mod shorten;
 mod simple;
 mod spares;
+mod tidy;
 mod unplaced;
 mod verify;
 mod watch;

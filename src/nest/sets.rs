@@ -140,6 +140,7 @@ impl Filling<'_> {
             area: area + left * least(bought),
             sheets,
             last_used: 0.0,
+            different: 0,
         };
         hoped.beats(&self.best)
     }

@@ -6,6 +6,7 @@
 mod brute;
 mod buying;
 mod circles;
+mod cuttable;
 mod degenerate;
 mod dissections;
 mod holes;
