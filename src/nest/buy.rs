@@ -15,7 +15,7 @@ use super::unplaced::unplaced;
 use super::watch::Watch;
 use super::{
     Effort, Ended, Layout, Progress, Task, Turning, Unplaced, alternatives, inside, mixes, parallel, sets, simple,
-    spares, tidy, verify,
+    spare_room, spares, tidy, verify,
 };
 
 /// How much work goes into each part of a search, in moves of one piece.
@@ -70,6 +70,7 @@ pub(super) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
         layout.alternatives = spares::one_fewer(&draft, &kinds, &within, search.as_ref());
     }
     layout.alternatives.extend(alternatives::larger_last(&draft, &kinds, &within));
+    layout.alternatives.extend(spare_room::sentence(&draft, &kinds, &within));
     layout
 }
 

@@ -31,6 +31,7 @@ mod shapes;
 mod sheets;
 mod shorten;
 mod simple;
+mod spare_room;
 mod spares;
 mod tidy;
 mod unplaced;

@@ -62,6 +62,6 @@ fn the_flower_takes_six_sheets_as_worked_by_hand() {
 #[test]
 fn one_fewer_spare_saves_a_sheet_of_leaves() {
     let [petals, _, leaves] = three_colours().map(|task| lay(&task).alternatives);
-    assert_eq!(leaves, ["one fewer spare of flower saves a sheet (6.50 less to pay)"]);
-    assert_eq!(petals, Vec::<String>::new());
+    assert_eq!(leaves[0], "one fewer spare of flower saves a sheet (6.50 less to pay)");
+    assert!(petals.iter().all(|say| !say.contains("fewer")), "{petals:?}");
 }
