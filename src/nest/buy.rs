@@ -92,7 +92,7 @@ fn best_draft(
         (Some(shapes), patterns)
     });
     let search = shapes.as_ref().map(|shapes| Search { task, kinds, shapes, watch });
-    let mut best = Best { task, kinds, watch, draft: None };
+    let mut best = Best { task, kinds, watch, draft: None, sound: false };
     drafts.iter().for_each(|draft| best.offer(draft));
     // One piece lies best in its smallest box.
     let alone = task.items.iter().map(|item| item.quantity).sum::<u32>() < 2;
@@ -133,12 +133,13 @@ fn with_lattices(shapes: Shapes, kinds: &[Kind], task: &Task, watch: &Watch<'_>)
     (shapes.based(kinds, &bases), patterns)
 }
 
-/// The best verified draft.
+/// The best verified draft; until there is one, the best of those that are not.
 struct Best<'a> {
     task: &'a Task,
     kinds: &'a [Kind],
     watch: &'a Watch<'a>,
     draft: Option<Draft>,
+    sound: bool,
 }
 
 impl Best<'_> {
@@ -146,12 +147,16 @@ impl Best<'_> {
     fn offer(&mut self, draft: &Draft) {
         let score = draft.score(self.kinds, self.task);
         let better = self.draft.as_ref().is_none_or(|best| score.beats(&best.score(self.kinds, self.task)));
+        if self.sound && !better {
+            return;
+        }
         let made = finish(draft, self.kinds, self.task, missing(draft, self.task), Ended::Complete);
-        if better && (self.draft.is_none() || verify(self.task, &made).is_empty()) {
+        let sound = verify(self.task, &made).is_empty();
+        if sound || self.draft.is_none() {
             let sheets = draft.sheets.len();
             let plural = if sheets == 1 { "sheet" } else { "sheets" };
             self.watch.tell(format!("{sheets} {plural}, the last used to {:.0} mm", score.last_used));
-            self.draft = Some(draft.clone());
+            (self.draft, self.sound) = (Some(draft.clone()), sound);
         }
     }
 }

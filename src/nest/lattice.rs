@@ -381,4 +381,19 @@ mod tests {
     fn hexagons_fill_the_plane_in_a_lattice() {
         assert_near(single_density(&regular(6)), 1.0);
     }
+
+    /// The regular heptagon's densest double lattice covers 0.8927 (after G. and W. Kuperberg 1990; Y. Kallus and W. Kusner,
+    /// "The local optimality of the double lattice packing", 2016); from memory.
+    #[test]
+    fn heptagons_in_a_double_lattice_cover_0_8927() {
+        assert_near(double_density(&regular(7)), 0.8927);
+    }
+
+    /// Every quadrilateral tiles the plane with itself turned half round about the middles of its sides; a parallelogram alone.
+    #[test]
+    fn quadrilaterals_fill_the_plane() {
+        let shape = |corners: [(f64, f64); 4]| Outline::new(Ring::new(corners.map(Point::from)).unwrap(), vec![]);
+        assert_near(double_density(&shape([(0.0, 0.0), (40.0, 5.0), (30.0, 28.0), (-8.0, 33.0)])), 1.0);
+        assert_near(single_density(&shape([(0.0, 0.0), (40.0, 5.0), (55.0, 30.0), (15.0, 25.0)])), 1.0);
+    }
 }

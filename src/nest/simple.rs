@@ -111,7 +111,7 @@ impl Filling<'_> {
     }
 }
 
-/// Fills one sheet by the rule that leaves least of the pieces' area, then uses the least length.
+/// Fills one sheet by the rule that lays most of the test pieces, then most of the pieces' area, then uses the least length.
 pub(super) fn fill_sheet(
     rules: &[Rule],
     stock: usize,
@@ -121,19 +121,22 @@ pub(super) fn fill_sheet(
     task: &Task,
 ) -> Vec<Pose> {
     let first: Vec<u32> = task.items.iter().map(|item| if is_first { item.on_first_sheet } else { 0 }).collect();
-    let mut best: Option<(f64, f64, Vec<Pose>)> = None;
+    let tests_on = |poses: &[Pose]| -> f64 {
+        let on = |item: usize| poses.iter().filter(|pose| pose.item == item).count();
+        (0..first.len()).map(|item| on(item).min(first[item] as usize) as f64).sum()
+    };
+    let mut best: Option<([f64; 3], Vec<Pose>)> = None;
     for rule in rules {
         let poses = boxes::fill(*rule, &room(stock, task), task.gap.get(), kinds, left, &first);
         let area: f64 = poses.iter().map(|pose| kinds[pose.item].square_mm).sum();
         let used = DraftSheet { stock, poses: poses.clone() }.used(kinds, task);
-        let better = best
-            .as_ref()
-            .is_none_or(|(most, least, _)| area > most + 1e-6 || (area > most - 1e-6 && used < least - 1e-6));
-        if better {
-            best = Some((area, used, poses));
+        let rank = [tests_on(&poses), area, -used];
+        let differs = |best: &[f64; 3]| (0..3).find(|k| (rank[*k] - best[*k]).abs() > 1e-6);
+        if best.as_ref().is_none_or(|(best, _)| differs(best).is_some_and(|k| rank[k] > best[k])) {
+            best = Some((rank, poses));
         }
     }
-    best.map(|(_, _, poses)| poses).unwrap_or_default()
+    best.map(|(_, poses)| poses).unwrap_or_default()
 }
 
 /// Moves the last sheet's pieces to another stock where that is better.

@@ -108,3 +108,50 @@ fn a_mix_of_large_and_small_is_bought_where_it_is_cheapest() {
     assert_eq!(layout.cost, Some(8.0));
     assert_eq!(sheets(&layout), 2);
 }
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 16, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Squares of two units and of one, without gap or margin, on sheets of whole units: a set of sheets holds them when the
+    /// large ones fit in whole rows and columns and the area is enough, since what is left is cells for the small ones.
+    #[test]
+    fn the_cheapest_mix_is_bought_for_two_kinds(
+        sizes in prop::collection::vec((2..7_u32, 2..7_u32, 10..400_u32), 2..4),
+        large in 1..7_u32, small in 1..13_u32,
+    ) {
+        const UNIT: f64 = 20.0;
+        let stock = sizes.iter().map(|(w, h, cents)| {
+            sheet(UNIT * f64::from(*w), UNIT * f64::from(*h), Some(f64::from(*cents) / 100.0))
+        });
+        let items = vec![
+            item("large", rectangle(2.0 * UNIT, 2.0 * UNIT), large),
+            item("small", rectangle(UNIT, UNIT), small),
+        ];
+        let mut task = task(items, stock.collect(), 0.0, 0.0);
+        task.turning = Turning::None;
+        // Cost, room for large ones and cells of every set of up to so many sheets of each size.
+        let mut sets = vec![(0, 0, 0)];
+        for (w, h, cents) in &sizes {
+            let more = |(cost, rooms, cells): (u32, u32, u32)| {
+                (0..=large + small).map(move |k| (cost + k * cents, rooms + k * (w / 2) * (h / 2), cells + k * w * h))
+            };
+            sets = sets.into_iter().flat_map(more).collect();
+            // Beyond what is needed more is no use; of sets alike in that the cheapest does.
+            for set in &mut sets {
+                *set = (set.0, set.1.min(large), set.2.min(4 * large + small));
+            }
+            sets.sort_unstable();
+            let mut kept: Vec<(u32, u32, u32)> = Vec::new();
+            for set in sets {
+                if !kept.iter().any(|other| other.1 >= set.1 && other.2 >= set.2) {
+                    kept.push(set);
+                }
+            }
+            sets = kept;
+        }
+        let enough = sets.iter().filter(|set| set.1 >= large && set.2 >= 4 * large + small);
+        let least = f64::from(enough.map(|set| set.0).min().unwrap()) / 100.0;
+        let paid = lay(&task).cost.unwrap();
+        prop_assert!((paid - least).abs() < 1e-6, "{paid} paid, {least} is enough");
+    }
+}

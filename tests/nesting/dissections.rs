@@ -51,14 +51,18 @@ fn seven_pieces() -> Task {
     task
 }
 
+/// Measured, three seeds: 0.909 to 0.924 at quick, 0.933 to 0.970 at usual. All of it would take a search over the few places
+/// where a box may meet two edges at once, with every dead end undone; parting by sampled places stops short of that.
 #[test]
 fn the_squared_rectangle_is_filled_as_far_as_measured() {
-    assert!(laid(&squared_rectangle()) >= 0.5);
+    assert!(laid(&squared_rectangle()) >= 0.88);
 }
 
+/// Measured, three seeds: 0.842 to 0.861 at quick, 0.885 to 0.916 at usual, and at thorough seed 1 puts the square together
+/// but for a hair (0.9999).
 #[test]
 fn the_seven_pieces_fill_their_square_as_far_as_measured() {
-    assert!(laid(&seven_pieces()) >= 0.5);
+    assert!(laid(&seven_pieces()) >= 0.80);
 }
 
 /// What is reached at every effort.

@@ -9,6 +9,7 @@ mod circles;
 mod cuttable;
 mod degenerate;
 mod dissections;
+mod first_sheet;
 mod holes;
 mod properties;
 mod published;

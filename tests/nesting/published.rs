@@ -1,6 +1,7 @@
 //! Figures that are published or can be followed on paper.
 
 use super::tasks::{INCH, item, lay, rectangle, roll, sheet, sheets, task};
+use hemwright::geometry::{Point, Ring};
 use hemwright::nest::{Item, Task, Turning};
 
 /// Published table of squares cut from a fat quarter of 18 x 22 in (side -> count); it equals floor(18/s) x floor(22/s).
@@ -64,4 +65,18 @@ fn one_fewer_spare_saves_a_sheet_of_leaves() {
     let [petals, _, leaves] = three_colours().map(|task| lay(&task).alternatives);
     assert_eq!(leaves[0], "one fewer spare of flower saves a sheet (6.50 less to pay)");
     assert!(petals.iter().all(|say| !say.contains("fewer")), "{petals:?}");
+}
+
+/// Thirty right triangles with legs of 85, on 290 x 490 usable with 4 between, worked by hand: in pairs, one turned half round,
+/// each pair and its gaps take 85 + 4 sqrt 2 + 4 = 94.7 each way, so 3 x 5 pairs lie on one sheet. All one way they cover two
+/// thirds of a plane at the most (I. Fáry, 1950), and 30 x 3612.5 is 76 % of the sheet.
+#[test]
+fn one_way_film_costs_a_sheet_more_than_turned() {
+    let triangle = Ring::new([(0.0, 0.0), (85.0, 0.0), (0.0, 85.0)].map(Point::from)).unwrap();
+    let mut task = task(vec![item("triangle", triangle, 30)], vec![sheet(300.0, 500.0, Some(6.5))], 5.0, 4.0);
+    let cost = [Turning::Half, Turning::None].map(|turning| {
+        task.turning = turning;
+        lay(&task).cost
+    });
+    assert_eq!(cost, [Some(6.5), Some(13.0)]);
 }
