@@ -32,9 +32,16 @@ const BRIDGE_HOLD: f64 = 0.5;
 /// Parts joined by bridges at most; beyond it the links cost more than they save and the hull is taken.
 const MOST_PARTS: usize = 64;
 
-/// Part of the clearance that may be lost to simpler edges. A quarter of a millimetre takes most points out of round
-/// corners of 1 and 5 mm radius.
+/// Clearance that may be lost to simpler edges in all, in millimetres. A quarter takes most points out of round corners of 1
+/// and 5 mm radius.
 const CLEARANCE_SPENT: f64 = 0.25;
+
+/// What each step on the way may lose of it, in millimetres: growing costs by the point, and a curve within so little of
+/// the one drawn has a third of its points.
+const EASED: f64 = 0.03;
+
+/// Steps that are eased: the parts, the parts grown, and those shrunk again.
+const EASED_STEPS: f64 = 3.0;
 
 /// Inward corners flatter than this are filled, in millimetres: a tenth is far below what scissors follow.
 const SIMPLER_BY: f64 = 0.1;
@@ -57,14 +64,16 @@ pub fn patch(outlines: &[Outline]) -> Option<Ring> {
 /// One ring round several parts that lie apart.
 fn joined(parts: &[Outline]) -> Option<Ring> {
     let hull = overlay::hull(parts)?;
-    let closed = filled_in(&overlay::grown(&overlay::grown(parts, SCISSOR_RADIUS), -SCISSOR_RADIUS));
+    let eased = |areas: &[Outline]| overlay::simplified(areas, EASED);
+    let wide = eased(&overlay::grown(&eased(parts), SCISSOR_RADIUS));
+    let closed = eased(&filled_in(&overlay::grown(&wide, -SCISSOR_RADIUS)));
     if closed.len() > MOST_PARTS {
         return Some(hull);
     }
     let mut all = closed.clone();
     all.extend(links(&closed).into_iter().filter_map(|(from, to)| bridge(from, to)));
-    let grown =
-        overlay::simplified(&overlay::grown(&all, PATCH_CLEARANCE.get()), PATCH_CLEARANCE.get() * CLEARANCE_SPENT);
+    let left = CLEARANCE_SPENT - EASED_STEPS * EASED;
+    let grown = overlay::simplified(&overlay::grown(&all, PATCH_CLEARANCE.get()), left);
     let mut trimmed = overlay::intersection(&grown, &[Outline::new(hull.clone(), vec![])]);
     // Simplifying and the arithmetic of growing may cut in; the parts themselves put that right.
     trimmed.extend_from_slice(parts);
