@@ -171,6 +171,72 @@ fn counts_are_shown_side_by_side_and_one_is_marked() {
     assert!(says.contains("tightest") && says.contains("sheets"), "{says}");
 }
 
+/// Six gores whose seams 32 motifs lie across: what else could be done is told, 30 among it.
+#[test]
+fn counts_that_clash_come_with_remedies() {
+    let desk = desk();
+    let job = "[hem.gores]\npanels = 6\ntop = \"130 mm\"\nhem = \"700 mm\"\nside = \"900 mm\"\n[[band]]\nheight = \"80 mm\"\n\
+               count = 32\ncf = \"motif\"\n[motif.leaf]\nart = \"leaf.svg\"\nwidth = \"90 mm\"\n";
+    fs::write(desk.path().join("gores.toml"), job).unwrap();
+    let run = hemwright(&desk, &["counts", "gores.toml"]).success();
+    let says = String::from_utf8(run.get_output().stdout.clone()).unwrap();
+    assert!(says.contains("What else could be done, the least change first:"), "{says}");
+    assert!(says.contains("- set each stretch from seam to seam out on its own: 32 with 17.1 mm to 39.9 mm"), "{says}");
+    assert!(
+        says.contains("- take 30: 30 with 39.9 mm between them, a motif on CF, a motif on CB, every seam clear"),
+        "{says}"
+    );
+}
+
+#[test]
+fn a_pocket_is_kept_out_of_without_a_job_file() {
+    let desk = desk();
+    let flags = ["counts", "--motif", "leaf.svg", "--width", "40mm", "--straight", "1m", "--gap", "20mm"];
+    let with = |more: &[&str]| hemwright(&desk, &[&flags[..], more].concat());
+    let says = with(&["--keep-out", "100mm to 350mm", "--open"]).success();
+    let says = String::from_utf8(says.get_output().stdout.clone()).unwrap();
+    assert!(says.contains("every place to keep out of stays clear"), "{says}");
+    let refused = with(&["--keep-out", "100mm-350mm"]).failure();
+    let said = String::from_utf8_lossy(&refused.get_output().stderr).into_owned();
+    assert!(said.contains("write from where to where along the hem"), "{said}");
+}
+
+/// Two sleeves: each has its own chalk list, and what is as drawn on the one's left is mirrored on the other's right.
+#[test]
+fn a_pair_has_papers_for_each_hand() {
+    let desk = desk();
+    let job = "[garment]\nmake = \"pair\"\n[hem.straight]\nlength = \"400 mm\"\n[hem.opening]\nat = \"100 mm\"\n[[band]]\n\
+               gap = \"30 mm\"\nhands = \"mirrored right\"\n[motif.leaf]\nart = \"leaf.svg\"\n[laying]\neffort = \"quick\"\n";
+    fs::write(desk.path().join("sleeves.toml"), job).unwrap();
+    hemwright(&desk, &["plan", "sleeves.toml", "--out", "plan"]).success();
+    let files = contents(&desk.path().join("plan"));
+    let text = |name: &str| {
+        let (_, bytes) = files.iter().find(|(file, _)| file == name).unwrap_or_else(|| panic!("no {name}"));
+        String::from_utf8_lossy(bytes).into_owned()
+    };
+    let marks = |list: &str, mark: &str| {
+        let line = text(list).lines().find(|line| line.starts_with(&format!("band 1,{mark},"))).map(str::to_owned);
+        let line = line.unwrap_or_else(|| panic!("{mark} is not on {list}"));
+        let cells: Vec<String> = line.split(',').map(str::to_owned).collect();
+        // Hand, and the distances along the hem to the left and to the right.
+        (cells[3].clone(), cells[6].clone(), cells[8].clone())
+    };
+    let (hand, to_left, to_right) = marks("chalk-list.csv", "L1");
+    let (other, other_left, other_right) = marks("chalk-list-right.csv", "R1");
+    assert_eq!((hand.as_str(), other.as_str()), ("as drawn", "mirrored"));
+    assert_eq!((to_left, to_right), (other_right, other_left));
+    assert_eq!(marks("chalk-list.csv", "opening").1, "100.0");
+    assert_eq!(marks("chalk-list-right.csv", "opening").2, "100.0");
+    for picture in ["as-worn", "straightened"] {
+        assert!(files.iter().any(|(name, _)| *name == format!("pictures/hem-{picture}-right.png")), "{picture}");
+    }
+    let page = text("read-me-first.html");
+    assert!(page.contains("band 1, left-hand one") && page.contains("band 1, right-hand one"));
+    let json: serde_json::Value = serde_json::from_str(&text("plan.json")).unwrap();
+    assert_eq!(json["right"]["bands"][0]["count"], json["bands"][0]["count"]);
+    assert!(json["bands"][0]["checks"]["folds"].is_array() && json["bands"][0]["chalk"][0]["line"].is_object());
+}
+
 /// Names of the svg files under `cut/`, with their width and height in mm.
 fn cut_files(folder: &Path) -> Vec<(String, f64, f64)> {
     let svg = |(name, _): &(String, Vec<u8>)| name.starts_with("cut/") && name.ends_with(".svg");

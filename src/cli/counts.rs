@@ -52,6 +52,12 @@ fn card(input: &Input) -> Result<String, Trouble> {
         for reason in &card.reasons {
             writeln!(text, "  {reason}").expect("writing to a String cannot fail");
         }
+        if !card.remedies.is_empty() {
+            text.push_str("\n  What else could be done, the least change first:\n");
+        }
+        for remedy in &card.remedies {
+            writeln!(text, "  - {}", remedy.say).expect("writing to a String cannot fail");
+        }
         text.push('\n');
     }
     Ok(text)

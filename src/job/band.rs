@@ -111,7 +111,7 @@ fn check_band(
         None => Some(key.clone()),
     };
     let heights = height(check, keys, &key, trims);
-    let rhythm = rhythm::check(check, keys, motifs);
+    let rhythm = rhythm::check(check, keys, &key, motifs);
     let motifs = band_motifs(check, band, &key, motifs);
     let spacing = spacing(check, band);
     let on_cf = or_assume(

@@ -11,7 +11,7 @@ use crate::quantity::Mm;
 const LARGEST_SIZE: f64 = 10.0;
 
 /// The rhythm as checked; what is left out is the plain one and needs no assumption.
-pub(super) fn check(check: &mut Check, keys: &BandKeys, motifs: &[String]) -> Option<Rhythm> {
+pub(super) fn check(check: &mut Check, keys: &BandKeys, key: &str, motifs: &[String]) -> Option<Rhythm> {
     let order = match &keys.order {
         None => Some(Order::Repeating),
         given => {
@@ -19,7 +19,11 @@ pub(super) fn check(check: &mut Check, keys: &BandKeys, motifs: &[String]) -> Op
         }
     };
     let evenness = match &keys.even {
-        None => Some(Evenness::Gap),
+        None => {
+            let taken = "the gap along the line: then steps are equal too, halves fold onto each other, and chalk is easy to check";
+            check.assume("what is kept equal between motifs", taken, format!("{key}: even"));
+            Some(Evenness::Gap)
+        }
         given => check.one_of(
             given.as_ref(),
             &[("gap", Evenness::Gap), ("clear gap", Evenness::ClearGap), ("between seams", Evenness::BetweenSeams)],

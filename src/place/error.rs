@@ -233,6 +233,11 @@ impl fmt::Display for PlaceError {
             Self::TieDoesNotFit { band, to, lead, count: Some(count), most, .. } => {
                 write!(f, "{band}: the {lead} of {to} ask for {count} here, and no more than {most} fit")
             }
+            Self::KeepOutOffHem { name, line, along, hem, ring: true } if along.1 - along.0 >= hem.1 - hem.0 => {
+                let line = line.map(|line| format!(" (line {line} of the job file)")).unwrap_or_default();
+                let (long, round) = (along.1 - along.0, hem.1 - hem.0);
+                write!(f, "{name}{line} is {} long and leaves nothing of the hem's {}", short(long), short(round))
+            }
             Self::KeepOutOffHem { name, line, along, hem, .. } => {
                 let line = line.map(|line| format!(" (line {line} of the job file)")).unwrap_or_default();
                 let by = (hem.0 - along.0).max(along.1 - hem.1);

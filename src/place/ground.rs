@@ -314,9 +314,10 @@ fn on_hem(hem: &Hem, place: &KeepOut) -> Result<(), PlaceError> {
     let span = match (ring, to - from < round) {
         (false, _) => hem.span(),
         (true, true) => (-round, round),
-        (true, false) => (from, from + round - END_SLACK * 2.0),
+        (true, false) => (from, from + round),
     };
-    if from >= span.0 - END_SLACK && to <= span.1 + END_SLACK {
+    let leaves_some = !ring || to - from < round;
+    if leaves_some && from >= span.0 - END_SLACK && to <= span.1 + END_SLACK {
         return Ok(());
     }
     let (name, line) = (place.name.clone(), place.line);

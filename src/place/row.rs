@@ -208,6 +208,12 @@ impl Row {
         self.seats.windows(2).map(|pair| pair[1].s - pair[0].s - pair[0].half - pair[1].half).chain(closing)
     }
 
+    /// Index among [`Row::gaps`] of the gap that a place lies in, or of the one after the motif it lies on.
+    pub(super) fn gap_at(&self, place: f64) -> usize {
+        let after = self.seats.partition_point(|seat| seat.s <= place);
+        after.checked_sub(1).unwrap_or_else(|| self.seats.len().saturating_sub(1))
+    }
+
     /// Smallest gap along the line. For a single motif on an open line, the bare length beside it.
     pub(super) fn gap(&self) -> f64 {
         self.gaps().min_by(f64::total_cmp).unwrap_or(self.bare)

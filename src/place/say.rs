@@ -56,7 +56,7 @@ pub(super) fn row_reasons(ground: &Ground<'_>, tier: &Tier, (chosen, laid): (&Ch
 fn count_reason(chosen: &Chosen, ground: &Ground<'_>) -> String {
     let count = chosen.choice.count;
     let line = ground.tiers[0].line.length();
-    let gaps = gaps_words(&chosen.choice);
+    let gaps = gaps_words(&chosen.choice, &ground.tiers[0].keeps);
     let apart = match chosen.choice.manner {
         Evenness::BetweenSeams => format!(", each stretch {} set out on its own", stretch_words(ground)),
         Evenness::Gap | Evenness::ClearGap => String::new(),
@@ -149,9 +149,13 @@ fn times_words(tie: &Tie) -> String {
 }
 
 /// `44.9 mm`, or `38.0 mm to 44.9 mm`
-fn gaps_words(choice: &Choice) -> String {
+fn gaps_words(choice: &Choice, keeps: &[Keep]) -> String {
     let row = choice.row();
-    range_words(Mm::new(row.gap()), Mm::new(row.gaps().fold(row.gap(), f64::max)))
+    // What lies beside a place to keep out of is no gap between two motifs.
+    let areas: Vec<usize> = keeps.iter().filter(|keep| keep.is_area()).map(|keep| row.gap_at(keep.s)).collect();
+    let between = || row.gaps().enumerate().filter(|(k, _)| !areas.contains(k)).map(|(_, gap)| gap);
+    let least = between().min_by(f64::total_cmp).unwrap_or_else(|| row.gap());
+    range_words(Mm::new(least), Mm::new(between().fold(least, f64::max)))
 }
 
 fn range_words(least: Mm, greatest: Mm) -> String {
@@ -199,10 +203,12 @@ fn seams_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
         .flat_map(|keep| row.seats.iter().map(|seat| row.offset(keep.s, seat.s).abs() - seat.half - keep.half));
     let least = edges.min_by(f64::total_cmp)?;
     let mid_gap = keeps.iter().all(|keep| row.lands(keep.s) == Lands::Gap);
-    let places = match (mid_gap, keeps.iter().any(Keep::is_area)) {
-        (true, _) => "every seam lies in the middle of a gap",
-        (false, true) => "every seam and every place to keep out of stays clear",
-        (false, false) => "every seam stays clear",
+    let (areas, seams) = (keeps.iter().any(Keep::is_area), keeps.iter().any(|keep| !keep.is_area()));
+    let places = match (areas, seams, mid_gap) {
+        (false, _, true) => "every seam lies in the middle of a gap",
+        (false, _, false) => "every seam stays clear",
+        (true, true, _) => "every seam and every place to keep out of stays clear",
+        (true, false, _) => "every place to keep out of stays clear",
     };
     Some(format!("{places}; the nearest motif's edge is {} away", Mm::new(least)))
 }

@@ -85,6 +85,7 @@ struct WrittenBand<'a> {
     placements: Vec<WrittenPlacement<'a>>,
     clashes: Vec<WrittenClash<'a>>,
     reasons: &'a [String],
+    remedies: Vec<&'a str>,
     chalk: Vec<marking::WrittenChalk>,
     checks: Option<marking::WrittenChecks>,
 }
@@ -364,6 +365,7 @@ fn band<'a>(plan: &Plan, band: &'a BandSetting) -> WrittenBand<'a> {
         placements: band.placements.iter().map(placement).collect(),
         clashes: band.clashes.iter().map(clash).collect(),
         reasons: &band.reasons,
+        remedies: band.remedies.iter().map(|remedy| remedy.say.as_str()).collect(),
         chalk: marking::list(plan, band),
         checks: marking::checks(plan, band),
     }

@@ -16,6 +16,7 @@ pub(crate) struct BandPart {
     pub(crate) facts: Vec<(&'static str, String)>,
     pub(crate) clashes: String,
     pub(crate) reasons: Vec<String>,
+    pub(crate) remedies: Vec<String>,
 }
 
 /// The chalk list of one band of one garment.
@@ -78,7 +79,13 @@ pub(crate) fn band(plan: &Plan, band: &BandSetting) -> BandPart {
             format!("{} from {} ({how}, {} wanted)", clash.placement, clash.with, clash.wanted)
         })
         .collect();
-    BandPart { name: band.name.clone(), facts, clashes: listed(&clashes), reasons: band.reasons.clone() }
+    BandPart {
+        name: band.name.clone(),
+        facts,
+        clashes: listed(&clashes),
+        reasons: band.reasons.clone(),
+        remedies: band.remedies.iter().map(|remedy| remedy.say.clone()).collect(),
+    }
 }
 
 fn has_back(hem: &Hem) -> bool {

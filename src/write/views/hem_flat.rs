@@ -1,6 +1,6 @@
 //! The whole band laid out flat, seen from its right side: true shape, every motif in its place and colours.
 
-use super::{BORDER, Labels, WIDTH, heading, motif_paint, scale_bar};
+use super::{BORDER, Labels, WIDTH, heading, motif_paint, scale_bar, titled};
 use crate::geometry::{Affine, Point, Rect, Vec2};
 use crate::hem::{Middle, MotifLine};
 use crate::place::BandSetting;
@@ -39,7 +39,7 @@ pub(crate) fn draw(plan: &Plan) -> Option<Drawing> {
     let mut drawing = Drawing::new(WIDTH, 10.0, says(plan));
     let head = heading(
         &mut drawing,
-        "The band laid flat, right side up",
+        &titled(plan, "The band laid flat, right side up"),
         match plan.hem.middle() {
             Middle::CentreFront => "True shape. With CF at the bottom, the wearer's left is to the right.",
             Middle::CentreBack => "True shape. With CB at the bottom, the wearer's right is to the right.",

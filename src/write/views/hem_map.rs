@@ -1,6 +1,6 @@
 //! The band straightened out in rows: every motif with its number and its distances from CF, seams, zones.
 
-use super::{BORDER, Labels, WIDTH, heading, hem_flat, motif_paint, scale_bar};
+use super::{BORDER, Labels, WIDTH, heading, hem_flat, motif_paint, scale_bar, titled};
 use crate::geometry::{Affine, Point, Rect, Vec2};
 use crate::hem::{Middle, MotifLine};
 use crate::place::Placement;
@@ -104,7 +104,7 @@ fn begin(plan: &Plan, shows: Shows, rows: u32) -> (Drawing, f64) {
                 .to_owned(),
         ),
     };
-    let y = heading(&mut drawing, &title, &sub);
+    let y = heading(&mut drawing, &titled(plan, &title), &sub);
     (drawing, y)
 }
 

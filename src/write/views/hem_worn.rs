@@ -6,7 +6,7 @@
 
 use std::f64::consts::{PI, TAU};
 
-use super::{BORDER, Labels, WIDTH, heading, hem_flat, hem_map, motif_paint};
+use super::{BORDER, Labels, WIDTH, heading, hem_flat, hem_map, motif_paint, titled};
 use crate::geometry::{Affine, Point, Vec2};
 use crate::hem::{Ends, Middle};
 use crate::plan::Plan;
@@ -45,7 +45,7 @@ fn round(plan: &Plan, ring: bool) -> Drawing {
             "Drawn as if the hem were held out round with its two ends nearly meeting; real folds will hide part of it."
         }
     };
-    let head = heading(&mut drawing, "As worn, from the front and from the back", sub);
+    let head = heading(&mut drawing, &titled(plan, "As worn, from the front and from the back"), sub);
     let radius = WIDTH / 2.0 - BORDER - 2.0;
     let mut y = head + 6.0;
     let part = if ring { 1.0 } else { SLIT };
@@ -70,7 +70,7 @@ fn round(plan: &Plan, ring: bool) -> Drawing {
 fn hung_out(plan: &Plan) -> Drawing {
     let mut drawing = Drawing::new(WIDTH, 10.0, SAYS);
     let sub = "Drawn hung out before you in an easy curve, its two ends to the sides.";
-    let y = heading(&mut drawing, "As it hangs", sub) + 6.0;
+    let y = heading(&mut drawing, &titled(plan, "As it hangs"), sub) + 6.0;
     let radius = (WIDTH / 2.0 - BORDER - 2.0) / (HUNG_OUT.0 * PI).sin();
     let cone = Cone::new(plan, radius, HUNG_OUT.0, 0.0);
     let band = hem_flat::band_top(plan).get() * cone.scale;

@@ -11,6 +11,7 @@ pub(crate) mod sheet;
 use super::drawing::{Anchor, Drawing, Pen, Words};
 use super::{lettering, style};
 use crate::geometry::{Point, Rect, Vec2};
+use crate::plan::{Plan, Shows};
 
 /// Width of every picture in mm: fits A4 and Letter with a binding edge.
 pub(crate) const WIDTH: f64 = 186.0;
@@ -24,6 +25,15 @@ pub(crate) fn heading(drawing: &mut Drawing, title: &str, sub: &str) -> f64 {
     let y = drawing.paragraph(&title, room);
     let sub = Words::new(sub, (BORDER, y)).size(style::BODY).ink(style::SOFT);
     drawing.paragraph(&sub, room)
+}
+
+/// The title of papers and pictures that each one of a pair has of its own.
+pub(crate) fn titled(plan: &Plan, title: &str) -> String {
+    match plan.shows {
+        Shows::One => title.to_owned(),
+        Shows::LeftOfPair(_) => format!("{title}: left-hand one"),
+        Shows::RightOfPair => format!("{title}: right-hand one"),
+    }
 }
 
 /// A bar of a round length with its ends marked, its left end at a point; `scale` is paper mm for one mm of the thing.

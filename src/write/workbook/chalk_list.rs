@@ -4,7 +4,6 @@
 use super::compose::{Composer, Section};
 use super::fold_check;
 use super::table::{Cell, Column, Table};
-use super::titled;
 use crate::geometry::Point;
 use crate::place::{BandSetting, Hand};
 use crate::plan::{Plan, Shows};
@@ -15,6 +14,7 @@ use crate::write::drawing::pdf::Part;
 use crate::write::figures::{bare_inches, bare_mm, both, counted};
 use crate::write::style;
 use crate::write::views::hem_flat;
+use crate::write::views::titled;
 
 /// Free room between the two columns.
 const BETWEEN: f64 = 6.0;

@@ -19,6 +19,11 @@ pub(crate) fn section(plan: &Plan) -> Section {
     for band in plan.setting.bands.iter().filter(|band| !band.reasons.is_empty()) {
         composer.heading(&format!("{}: why it is set out so", band.name));
         composer.list(Before::Dot, &band.reasons);
+        if !band.remedies.is_empty() {
+            composer.paragraph("What else could be done, the least change first:");
+            let remedies: Vec<&str> = band.remedies.iter().map(|remedy| remedy.say.as_str()).collect();
+            composer.list(Before::Dot, &remedies);
+        }
     }
     composer.finish()
 }

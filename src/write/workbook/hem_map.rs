@@ -1,8 +1,8 @@
 //! The hem map: the band laid flat in its true shape, as worn, and straightened with its distances.
 
 use super::compose::{Composer, Section};
-use super::titled;
 use crate::plan::Plan;
+use crate::write::views::titled;
 use crate::write::{chalk, views};
 
 pub(crate) fn section(plan: &Plan) -> Section {

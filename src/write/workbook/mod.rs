@@ -35,7 +35,7 @@ mod working;
 use compose::Section;
 
 use super::drawing::pdf;
-use crate::plan::{Plan, Shows};
+use crate::plan::Plan;
 
 /// The file's bytes.
 pub(crate) fn file(plan: &Plan) -> Vec<u8> {
@@ -67,15 +67,6 @@ fn sections(plan: &Plan) -> Vec<Section> {
         once(record::section),
     ];
     sections.into_iter().flatten().filter(|section| !section.leaves.is_empty()).collect()
-}
-
-/// The title of papers that each one of a pair has of its own.
-fn titled(plan: &Plan, title: &str) -> String {
-    match plan.shows {
-        Shows::One => title.to_owned(),
-        Shows::LeftOfPair(_) => format!("{title}: left-hand one"),
-        Shows::RightOfPair => format!("{title}: right-hand one"),
-    }
 }
 
 /// What anybody at a hot plate must know; the same on the page.

@@ -2,12 +2,12 @@
 
 use super::compose::{Composer, Section};
 use super::table::{Cell, Column, Table};
-use super::titled;
 use crate::plan::Plan;
 use crate::press::ZoneState;
 use crate::write::figures::{both, heat, runs};
 use crate::write::page::risk_words;
 use crate::write::style;
+use crate::write::views::titled;
 use crate::write::views::{hem_map, plate};
 
 pub(crate) fn section(plan: &Plan) -> Section {

@@ -1,7 +1,6 @@
 //! The press schedule: order of work, then every closure as a box to tick, layer by layer.
 
 use super::compose::{Before, Composer, READ, Section, tick_box};
-use super::titled;
 use crate::film::Film;
 use crate::geometry::Point;
 use crate::plan::Plan;
@@ -12,6 +11,7 @@ use crate::write::drawing::{Drawing, Mark, Pen, Words};
 use crate::write::figures::{counted, heat};
 use crate::write::lettering::{self, Weight};
 use crate::write::style;
+use crate::write::views::titled;
 
 /// Height of one box to tick.
 const CELL: f64 = 7.4;

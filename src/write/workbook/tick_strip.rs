@@ -40,7 +40,7 @@ pub(crate) fn section(plan: &Plan) -> Section {
             both(mm(PIECE) * shown as f64)
         );
     }
-    let mut composer = Composer::lying(&super::titled(plan, "Tick strip"), &intro, Way::Lying);
+    let mut composer = Composer::lying(&crate::write::views::titled(plan, "Tick strip"), &intro, Way::Lying);
     composer.at_true_scale();
     for k in 0..shown {
         if composer.room() < HEIGHT + NAMES {

@@ -13,7 +13,6 @@ use tiles::Tiling;
 
 use super::compose::{Before, Composer, Section};
 use super::leaf::Leaf;
-use super::titled;
 use crate::geometry::Affine;
 use crate::place::BandSetting;
 use crate::plan::Plan;
@@ -22,6 +21,7 @@ use crate::write::chalk;
 use crate::write::drawing::{Drawing, Group, Mark};
 use crate::write::figures::{both, counted};
 use crate::write::style;
+use crate::write::views::titled;
 
 pub(crate) use master::section as master;
 
