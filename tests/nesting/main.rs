@@ -11,6 +11,7 @@ mod degenerate;
 mod dissections;
 mod first_sheet;
 mod holes;
+mod interrupted;
 mod properties;
 mod published;
 #[path = "../shapes/mod.rs"]
