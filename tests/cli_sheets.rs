@@ -54,6 +54,11 @@ fn a_square_in_the_hole_of_a_ring_saves_a_sheet_where_the_film_allows_it() {
     assert_eq!(plan["buy"][0]["sheets"], 1);
     let pieces = plan["sheets"][0]["pieces"].as_array().unwrap();
     assert_eq!(pieces.len(), 2);
+    let used = plan["sheets"][0]["used_fraction"].as_f64().unwrap();
+    assert!(
+        (used - 200.0 * 200.0 / (210.0 * 210.0)).abs() < 1e-3,
+        "what lies inside takes no more of the sheet: {used}"
+    );
     // The square is cut while the film round it is whole, in every format.
     let file = inside.path().join("plan").join(plan["sheets"][0]["file"].as_str().unwrap());
     let cut = fs::read_to_string(file).unwrap();
@@ -133,7 +138,7 @@ fn a_longer_sheet_that_leaves_a_usable_off_cut_is_offered() {
     assert_eq!(plan["alternatives"][0]["say"], offer);
     assert_eq!(plan["alternatives"][0]["film"], "red");
     let flat = says.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(flat.contains(&format!("or red: {offer}")), "{says}");
+    assert!(flat.contains(&format!("note red: {offer}")), "{says}");
     let page = fs::read_to_string(desk.path().join("plan/read-me-first.html")).unwrap();
     assert!(page.contains(&format!("<li>red: {offer}</li>")), "not on the page");
 }

@@ -175,7 +175,7 @@ fn buy_words(plan: &Plan) -> Vec<(&'static str, String)> {
     if let Some(total) = shopping::total(&rows).filter(|_| rows.len() > 1) {
         lines.push(("", format!("{total:.2} for film in all")));
     }
-    lines.extend(shopping::alternatives(plan).into_iter().map(|other| ("or", other.words())));
+    lines.extend(shopping::alternatives(plan).into_iter().map(|other| ("note", other.words())));
     for row in shopping::trim_rows(plan) {
         let price = row.price.map_or_else(String::new, |price| format!(", {price:.2}"));
         lines.push(("buy", format!("{} of {}{price}", row.amount, row.what)));

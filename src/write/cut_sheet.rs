@@ -91,7 +91,7 @@ pub(crate) fn cut_sheet(plan: &Plan, film_sheets: &FilmSheets, number: usize) ->
 
 /// Places in the sheet's list in the order of cutting: a piece in the hole of another is cut while the film round it is whole.
 fn cutting_order(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Vec<usize> {
-    let inside = super::sheet_facts::in_holes(plan, film_sheets, number);
+    let inside = super::sheet_facts::in_holes(plan, film_sheets, &film_sheets.layout.sheets[number]);
     let mut order = Vec::new();
     for index in 0..film_sheets.layout.sheets[number].laid.len() {
         let is_inside = inside.iter().any(|(inner, _)| *inner == index);

@@ -47,12 +47,14 @@ pub(crate) fn reversed(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSheet)
     }
 }
 
-/// Area of all patches as a part of the whole sheet, from 0 to 1.
+/// Area of all patches as a part of the whole sheet, from 0 to 1; what lies inside another patch takes nothing more.
 pub(crate) fn used_fraction(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSheet) -> f64 {
     let width = plan.films[film_sheets.film].stock[sheet.stock].width;
     let whole = width.get() * super::cut_sheet::sheet_height(plan, film_sheets, sheet).get();
     let patch = |item: usize| -> &Ring { &plan.pieces.kinds[film_sheets.items[item]].patch };
-    let used: f64 = sheet.laid.iter().map(|laid| patch(laid.item).area()).sum();
+    let inside = in_holes(plan, film_sheets, sheet);
+    let outermost = (0..sheet.laid.len()).filter(|index| inside.iter().all(|(inner, _)| inner != index));
+    let used: f64 = outermost.map(|index| patch(sheet.laid[index].item).area()).sum();
     if whole > 0.0 { used / whole } else { 0.0 }
 }
 
@@ -67,12 +69,12 @@ pub(crate) fn contents<'a>(plan: &'a Plan, film_sheets: &FilmSheets, sheet: &Lai
 }
 
 /// Pieces of a sheet that lie in a hole of another: each with the one round it, as places in the sheet's list.
-pub(crate) fn in_holes(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Vec<(usize, usize)> {
+pub(crate) fn in_holes(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSheet) -> Vec<(usize, usize)> {
     let film = &plan.films[film_sheets.film];
     if !film.use_holes {
         return Vec::new();
     }
-    let laid = &film_sheets.layout.sheets[number].laid;
+    let laid = &sheet.laid;
     let kind = |index: usize| &plan.pieces.kinds[film_sheets.items[laid[index].item]];
     let holes = |index: usize| -> Vec<Ring> {
         kind(index).holes().iter().map(|hole| hole.transformed(laid[index].transform())).collect()

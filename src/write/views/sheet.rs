@@ -67,7 +67,7 @@ pub(crate) fn draw(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Draw
         (true, false) => "dashed: margin and scissor lines",
         (false, false) => "dashed: margin",
     };
-    let dashed = match sheet_facts::in_holes(plan, film_sheets, number).len() {
+    let dashed = match sheet_facts::in_holes(plan, film_sheets, sheet).len() {
         0 => dashed.to_owned(),
         _ => format!("{dashed}; some pieces lie inside others"),
     };
@@ -145,7 +145,7 @@ fn pieces(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, number: 
             drawing.shape(ring_path(&ring, to_paper), None, Some(Pen::new(style::TEXT, style::HAIRLINE * 0.7)));
         }
     }
-    let in_use = sheet_facts::in_holes(plan, film_sheets, number);
+    let in_use = sheet_facts::in_holes(plan, film_sheets, sheet);
     let letters = letters(plan, film_sheets, number);
     for (index, laid) in sheet.laid.iter().enumerate() {
         let kind = kind_of(laid.item);
