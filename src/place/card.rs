@@ -16,7 +16,7 @@ const NEIGHBOURS: u32 = 3;
 /// One count and what it brings; sheets, cost and minutes are added by whoever knows films and presses.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CountRow {
-    /// How many motifs.
+    /// How many motifs, as `count` of a job asks for them: those in corners not among them.
     pub count: u32,
     /// Middle to middle along the motif line.
     pub repeat: Mm,
@@ -61,7 +61,7 @@ pub fn counts(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish) -> R
         .filter(|count| *count == middle || ground.check_count(*count).is_ok())
         .map(|count| {
             let choice = if count == middle { chosen.choice.clone() } else { ground.of_count(&mut measure, count) };
-            row(ground.first_row(&mut measure, &choice), wish)
+            row(choice.count, ground.first_row(&mut measure, &choice), wish)
         })
         .collect();
     let recommended = rows.iter().position(|row| row.count == middle).unwrap_or(0);
@@ -70,10 +70,10 @@ pub fn counts(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish) -> R
     Ok(CountsCard { rows, recommended, reasons, remedies })
 }
 
-fn row(band: super::BandSetting, wish: &BandWish) -> CountRow {
+fn row(count: u32, band: super::BandSetting, wish: &BandWish) -> CountRow {
     let clear = band.clear_gap.as_ref().map(|gap| gap.least);
     CountRow {
-        count: band.count,
+        count,
         repeat: band.repeat,
         gap_along: band.gap_along,
         clear_gap: band.clear_gap,

@@ -44,6 +44,16 @@ fn a_square_shawl_takes_eight_on_each_side_and_four_in_the_corners() {
     assert_ne!(found.count, 4 + 4 * 9);
 }
 
+/// On the card a count is what a job would ask for: the corners come on top.
+#[test]
+fn the_card_counts_what_lies_between_the_corners() {
+    let motifs = [disc("leaf", 70.0), disc("rose", 100.0)].map(|motif| (motif.name.clone(), motif)).into();
+    let card = hemwright::place::counts(&shawl(), &motifs, &bordered(Spacing::AtLeast(mm(35.0)))).unwrap();
+    assert_eq!(card.rows.iter().map(|row| row.count).collect::<Vec<_>>(), [29, 30, 31, 32, 33, 34, 35]);
+    assert_eq!(card.rows[card.recommended].count, 32);
+    near(card.rows[card.recommended].gap_along, 40.0);
+}
+
 #[test]
 fn a_corner_motif_stands_in_the_corner_and_faces_the_middle_of_the_cloth() {
     let motifs = [disc("leaf", 70.0), rectangle("rose", 90.0, 100.0)];
