@@ -20,10 +20,12 @@ pub(super) fn one_fewer(draft: &Draft, kinds: &[Kind], task: &Task, search: Opti
     for motif in motifs {
         let fewer = without_one(task, motif);
         let Some(other) = with_fewer_sheets(draft, kinds, &fewer, search) else { continue };
-        let saved = draft
-            .cost(kinds, task)
-            .zip(other.cost(kinds, &fewer))
-            .map_or_else(String::new, |(now, then)| format!(" ({:.2} less to pay)", now - then));
+        let saved = draft.cost(kinds, task).zip(other.cost(kinds, &fewer)).map(|(now, then)| now - then);
+        // Fewer sheets of a larger size may cost more.
+        if saved.is_some_and(|saved| saved < 0.005) {
+            continue;
+        }
+        let saved = saved.map_or_else(String::new, |saved| format!(" ({saved:.2} less to pay)"));
         said.push(format!("one fewer spare of {motif} saves a sheet{saved}"));
     }
     said

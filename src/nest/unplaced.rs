@@ -33,13 +33,13 @@ pub struct Over {
     pub turn_deg: f64,
     /// Wider than the stock less its margins; negative where there is room.
     pub width: Mm,
-    /// Longer than the stock less its margins; minus infinity on a roll.
-    pub height: Mm,
+    /// Longer than the stock less its margins; `None` on a roll, which is never too short.
+    pub height: Option<Mm>,
 }
 
 impl Over {
     fn worst(&self) -> f64 {
-        self.width.get().max(self.height.get())
+        self.height.map_or(self.width, |height| height.max(self.width)).get()
     }
 
     /// `as drawn it is 20.0 mm too wide`.
@@ -50,7 +50,10 @@ impl Over {
             turn => format!("turned by {turn:.1} degrees"),
         };
         let too = |over: Mm, what: &str| (over.get() > EXACT).then(|| format!("{} too {what}", up(over)));
-        let both: Vec<String> = [too(self.width, "wide"), too(self.height, "long")].into_iter().flatten().collect();
+        let both: Vec<String> = [too(self.width, "wide"), self.height.and_then(|height| too(height, "long"))]
+            .into_iter()
+            .flatten()
+            .collect();
         format!("{turned} it is {}", both.join(" and "))
     }
 }
@@ -129,7 +132,8 @@ fn of_kind(kind: &Kind, task: &Task) -> Option<Unplaced> {
 fn over(kind: &Kind, task: &Task) -> Vec<Over> {
     let at = |stock: usize, turn_deg: f64| {
         let (room, bounds) = (room(stock, task), kind.bounds_at(turn_deg));
-        let (width, height) = (Mm::new(bounds.width() - room.width), Mm::new(bounds.height() - room.length));
+        let width = Mm::new(bounds.width() - room.width);
+        let height = task.stock[stock].height.map(|_| Mm::new(bounds.height() - room.length));
         Over { stock, turn_deg, width, height }
     };
     let best = |stock: usize| {

@@ -446,7 +446,7 @@ fn unplaced<'a>(plan: &'a Plan, film_sheets: &'a FilmSheets) -> Vec<WrittenUnpla
         stock: &film.stock[over.stock].name,
         rotation_deg: places(over.turn_deg, 4),
         wide_mm: over.width.rounded(),
-        long_mm: film.stock[over.stock].height.map(|_| over.height.rounded()),
+        long_mm: over.height.map(Mm::rounded),
     };
     let written = |left: &'a crate::nest::Unplaced| WrittenUnplaced {
         kind: &plan.pieces.kinds[film_sheets.items[left.item]].name,

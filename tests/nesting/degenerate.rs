@@ -54,6 +54,21 @@ fn a_piece_one_gap_too_large_is_left_out_with_the_sheet_it_needs() {
     assert_eq!(lay(&task).unplaced.len(), 1);
 }
 
+/// Wider than a roll by more than it may be: told by its width alone, since a roll is never too short.
+#[test]
+fn a_piece_wider_than_the_roll_is_left_out_with_the_roll_it_needs() {
+    let mut task = task(vec![item("wide", rectangle(320.0, 250.0), 2)], vec![roll(300.0, None)], 5.0, 4.0);
+    task.turning = Turning::Half;
+    let layout = lay(&task);
+    let left = &layout.unplaced[0];
+    assert!((left.narrowest.get() - 330.0).abs() < 1e-6);
+    assert_eq!((left.over.len(), left.over[0].height, left.if_turned), (1, None, Some(0)));
+    assert!((left.over[0].width.get() - 30.0).abs() < 1e-6);
+    assert!(left.reason(&task).contains("as drawn it is 30.0 mm too wide."), "{}", left.reason(&task));
+    task.turning = Turning::Steps(90);
+    assert_eq!(lay(&task).unplaced, vec![]);
+}
+
 /// A strip longer than either side of the sheet lies along its diagonal, where turning is free: 550 x 10 in 490 x 290.
 #[test]
 fn a_strip_longer_than_the_sheet_lies_on_the_slant() {
