@@ -333,7 +333,9 @@ impl Ground<'_> {
         }
         if let Some(item) = self.corner_item() {
             for (tier, row) in self.tiers.iter().zip(&mut rows) {
-                row.seats.extend(tier.nooks.iter().map(|nook| tier.corner_seat(*nook, item)));
+                let free =
+                    tier.nooks.iter().map(|nook| tier.corner_seat(*nook, item)).filter(|seat| tier.is_free(row, *seat));
+                row.seats.extend(free.collect::<Vec<_>>());
                 row.seats.sort_by(|a, b| a.s.total_cmp(&b.s));
             }
         }

@@ -269,6 +269,14 @@ impl Tier {
     }
 }
 
+impl Tier {
+    /// Whether a motif there keeps out of every place that it must keep out of.
+    pub(super) fn is_free(&self, row: &Row, seat: Seat) -> bool {
+        let apart = |keep: &Keep| row.offset(keep.s, seat.s).abs() - seat.half - keep.half;
+        self.keeps.iter().filter(|keep| keep.is_area()).all(|keep| apart(keep) >= keep.clear - super::row::SAME)
+    }
+}
+
 /// The corners of a line. One without a motif takes up what keeps the tallest motifs on both its sides apart.
 pub(super) fn nooks(line: &MotifLine, wish: &BandWish, corner: Option<&Motif>, tallest: Mm) -> Vec<Nook> {
     let occupied = |turn: f64| {

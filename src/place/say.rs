@@ -30,9 +30,23 @@ pub(super) fn reasons(chosen: &Chosen, ground: &Ground<'_>) -> Vec<String> {
     let mut said = vec![count_reason(chosen, ground)];
     said.extend(size_reason(ground));
     said.extend(chosen.passed_over.iter().take(EXPLAINED).map(|choice| passed_over(choice, ground)));
+    said.extend(bare_corners(&chosen.choice, ground));
     said.extend(seams_reason(&chosen.choice, ground));
     said.extend(middle_reason(&chosen.choice, ground));
     said
+}
+
+/// Corners that stay without their motif.
+fn bare_corners(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
+    ground.corner_item()?;
+    let there = choice.row().seats.iter().filter(|seat| seat.corner).count();
+    let bare = ground.tiers[0].nooks.len().checked_sub(there).filter(|bare| *bare > 0)?;
+    let stay = if bare == 1 {
+        "1 corner stays without its motif"
+    } else {
+        &format!("{bare} corners stay without their motif")
+    };
+    Some(format!("{stay}, since a place to keep out of lies there"))
 }
 
 /// Why a further row stands as it does.

@@ -134,6 +134,28 @@ fn several_rows_are_set_out_stretch_by_stretch() {
     assert!(upper_only.iter().all(|row| row.clashes.is_empty()));
 }
 
+/// A monogram over the corner of a shawl, 600 from the middle of its side: that corner stays bare, the others do not.
+#[test]
+fn a_corner_under_a_place_to_keep_out_of_stays_without_its_motif() {
+    let corner = CornerWish { motif: "rose".to_owned(), occupies: Some(mm(80.0)) };
+    let rhythm = Rhythm { corner: Some(corner), ..Rhythm::default() };
+    let shawl = hem(Measurements::Rectangle { width: mm(1200.0), depth: mm(1200.0) }, Ends::Closed, vec![]);
+    let wish = BandWish {
+        on_cf: Anchor::Best,
+        rhythm,
+        keep_out: vec![pocket(500.0, 760.0)],
+        ..band("leaf", 60.0, Spacing::AtLeast(mm(35.0)))
+    };
+    let found = setting(&shawl, &[disc("leaf", 70.0), disc("rose", 100.0)], &wish);
+    assert_eq!(found.placements.iter().filter(|placed| placed.motif == "rose").count(), 3);
+    assert!(found.clashes.is_empty() && found.gap_along >= mm(35.0), "{found:?}");
+    assert!(
+        found.reasons.iter().any(|reason| reason.starts_with("1 corner stays without its motif")),
+        "{:?}",
+        found.reasons
+    );
+}
+
 /// A circle skirt of 100 length: a tile of 110 with its middle at 75 reaches 130.
 #[test]
 fn motifs_that_reach_above_the_waist_are_told_by_how_much() {
