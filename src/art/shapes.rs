@@ -101,12 +101,13 @@ impl Maker<'_> {
         let rings = self.rings(painted, &area.path)?;
         let filled = self.filled(&rings, rule)?;
         if filled.is_empty() {
-            self.notes.push(Note::look(
+            let note = Note::look(
                 "no-area",
                 painted.label.clone(),
                 "It encloses no area.",
                 "It was left out: nothing of it can be cut. Delete it, or give its line a width.",
-            ));
+            );
+            self.notes.push(note.at(self.middle(painted)));
             return Ok(None);
         }
         let areas = self.clipped(painted, filled, clips);
@@ -247,16 +248,22 @@ impl Maker<'_> {
         } else {
             format!("It was turned into a shape {width:.1} mm wide.")
         };
-        let at = (painted.to_page.then_scale(self.scale) * painted.path.clone()).bounding_box().center();
+        let at = self.middle(painted);
         self.notes.push(Note::fixed("line-as-shape", painted.label.clone(), say, advice).at(at).measuring(width));
         if dashes == Dashes::TooMany {
-            self.notes.push(Note::look(
+            let note = Note::look(
                 "too-many-dashes",
                 painted.label.clone(),
                 format!("{} is a dashed line with thousands of dashes.", painted.label.element),
                 "It was taken as solid.",
-            ));
+            );
+            self.notes.push(note.at(at));
         }
+    }
+
+    /// The middle of a path's box.
+    fn middle(&self, painted: &Painted) -> Point {
+        (painted.to_page.then_scale(self.scale) * painted.path.clone()).bounding_box().center()
     }
 }
 

@@ -68,13 +68,6 @@ pub(super) fn dropped(labels: &Labels<'_, '_>, root: Node<'_, '_>, styles: &Styl
                 "Its width was scaled like everything else: check it.",
             ));
         }
-        if node.attributes().any(|attribute| attribute.value().contains("var(")) {
-            notes.push(note(
-                "colour-by-name",
-                "A colour is given by a variable, which is not followed.",
-                "It was taken as black. Give it a plain colour.",
-            ));
-        }
     }
     notes
 }
@@ -100,6 +93,7 @@ pub(super) fn vanished(
                 | "unread-size"
                 | "broken-path"
                 | "unknown-colour"
+                | "colour-by-name"
         )
     };
     let explained: BTreeSet<Label> = noted.iter().filter(explains).map(|note| note.label.clone()).collect();

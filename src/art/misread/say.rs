@@ -40,8 +40,13 @@ impl Unread<'_, '_> {
             ),
             Stake::Placing | Stake::Size => (
                 "unread-size",
-                format!("The {} of {element}, {written}, cannot be read.", self.name),
-                format!("{}, so its size is wrong. Correct it in your drawing tool.", capital(instead)),
+                format!("The {} of {element}, {written}, cannot be read.", in_words(self.name)),
+                format!("{}, so its size or place is wrong. Correct it in your drawing tool.", capital(instead)),
+            ),
+            Stake::Colour if self.value.contains("var(") => (
+                "colour-by-name",
+                format!("The {} of {element} is given by a variable, {written}, which is not followed.", self.name),
+                format!("{}{}. Give it a plain colour, such as #c62828.", capital(instead), self.gone()),
             ),
             Stake::Colour => (
                 "unknown-colour",
@@ -106,6 +111,19 @@ fn transform_advice(value: &str) -> &'static str {
         "Write its numbers without units, or let your drawing tool apply it to the shape."
     } else {
         "Write it again, or let your drawing tool apply it to the shape."
+    }
+}
+
+/// A length as a maker calls it, with its name in the drawing where that differs.
+fn in_words(name: &str) -> &str {
+    match name {
+        "r" | "rx" | "ry" => "radius",
+        "cx" | "x" | "x1" | "x2" => "place across",
+        "cy" | "y" | "y1" | "y2" => "place down",
+        "stroke-width" => "line width",
+        "stroke-dasharray" | "stroke-dashoffset" => "dashes",
+        "viewBox" => "units (viewBox)",
+        other => other,
     }
 }
 
