@@ -16,6 +16,8 @@ pub(crate) struct Row {
     pub(crate) mark: String,
     /// Motif key; `None` for a line of the garment.
     pub(crate) motif: Option<String>,
+    /// Its finished width.
+    pub(crate) width: Option<Mm>,
     /// Hand of the motif.
     pub(crate) hand: Option<Hand>,
     /// Along the motif line.
@@ -68,6 +70,7 @@ pub(crate) fn rows(plan: &Plan, band: &BandSetting) -> Vec<Row> {
         .map(|placement| Row {
             mark: placement.id.clone(),
             motif: Some(placement.motif.clone()),
+            width: plan.motifs.get(&placement.motif).map(|motif| motif.width * placement.scale),
             hand: Some(placement.hand),
             line: Walk::new(placement.s_line, line_round),
             hem: Walk::new(placement.s_hem, hem_round),
@@ -89,6 +92,7 @@ fn garment_lines(plan: &Plan, line: &MotifLine, hem_round: Option<Mm>) -> Vec<Ro
         .map(|mark| Row {
             mark: mark.name.clone(),
             motif: None,
+            width: None,
             hand: None,
             line: Walk::new(line.from_hem(mark.s_hem), line_round),
             hem: Walk::new(mark.s_hem, hem_round),
@@ -100,7 +104,7 @@ fn garment_lines(plan: &Plan, line: &MotifLine, hem_round: Option<Mm>) -> Vec<Ro
 /// The list as comma-separated values: every length in mm and, in the next column, in inches to the sixteenth.
 pub(crate) fn csv(plan: &Plan) -> String {
     let mut csv = String::from("band,mark,motif,hand,measured_from,side");
-    for column in ["hem_to_left", "hem_to_right", "line_to_left", "line_to_right", "height"] {
+    for column in ["hem_to_left", "hem_to_right", "line_to_left", "line_to_right", "height", "motif_width"] {
         write!(csv, ",{column}_mm,{column}_in").expect("writing to a string cannot fail");
     }
     csv.push_str("\r\n");
@@ -112,7 +116,7 @@ pub(crate) fn csv(plan: &Plan) -> String {
             let middle = plan.hem.middle();
             let ([hem_left, hem_right], [line_left, line_right]) =
                 (row.hem.left_right(middle), row.line.left_right(middle));
-            let lengths = [hem_left, hem_right, line_left, line_right, Some(row.height)];
+            let lengths = [hem_left, hem_right, line_left, line_right, Some(row.height), row.width];
             let mut cells: Vec<String> = words.map(quoted).to_vec();
             for length in lengths {
                 cells.push(length.map(bare_mm).unwrap_or_default());

@@ -15,6 +15,8 @@ const LONGEST_LAYER: usize = 31;
 /// The file's text.
 pub(crate) fn file(sheet: &CutSheet) -> String {
     let mut text = Text::default();
+    // Group 999 is a comment.
+    text.pair(999, format_args!("finished width: {}", sheet.widths));
     header(&mut text, sheet);
     layers(&mut text, sheet);
     text.pair(0, "SECTION").pair(2, "ENTITIES");
@@ -102,7 +104,13 @@ mod tests {
             waste: vec![],
             guides: vec![],
         };
-        let sheet = CutSheet { name: "test".to_owned(), width: 100.0, height: 200.0, patches: vec![patch] };
+        let sheet = CutSheet {
+            name: "test".to_owned(),
+            width: 100.0,
+            height: 200.0,
+            widths: "leaf".to_owned(),
+            patches: vec![patch],
+        };
         let drawing = dxf::Drawing::load(&mut file(&sheet).as_bytes()).unwrap();
         assert_eq!(drawing.header.default_drawing_units, dxf::enums::Units::Millimeters);
         let entities: Vec<_> = drawing.entities().collect();

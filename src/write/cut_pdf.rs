@@ -18,8 +18,14 @@ pub(crate) fn file(sheet: &CutSheet) -> Vec<u8> {
         let guides = patch.guides.iter().flat_map(guide_line::shapes);
         std::iter::once(piece).chain(waste).chain(guides).map(Mark::Shape).collect::<Vec<_>>()
     });
-    let says =
-        format!("{}: {} patches to cut, {} by {} mm.", sheet.name, sheet.patches.len(), sheet.width, sheet.height);
+    let says = format!(
+        "{}: {} patches to cut, {} by {} mm. Finished width: {}.",
+        sheet.name,
+        sheet.patches.len(),
+        sheet.width,
+        sheet.height,
+        sheet.widths
+    );
     let page = Page {
         paper: (sheet.width, sheet.height),
         parts: vec![Part::Figure { says, marks: marks.collect() }],

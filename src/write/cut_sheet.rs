@@ -19,6 +19,8 @@ pub(crate) struct CutSheet {
     pub(crate) width: f64,
     /// Down, in mm: the sheet, or the used length of a roll.
     pub(crate) height: f64,
+    /// Finished widths of the motifs it holds pieces of, in words; a comment that no cutter reads.
+    pub(crate) widths: String,
     /// In cutting order: left to right in rows, as the nest stage gives them, but what lies in a hole before what is round it.
     pub(crate) patches: Vec<CutPatch>,
 }
@@ -85,6 +87,7 @@ pub(crate) fn cut_sheet(plan: &Plan, film_sheets: &FilmSheets, number: usize) ->
         name: super::names::sheet(plan, film_sheets, number),
         width: plan.films[film_sheets.film].stock[sheet.stock].width.rounded(),
         height: sheet_height(plan, film_sheets, sheet).rounded(),
+        widths: super::finished::widths_on_sheet(plan, film_sheets, number),
         patches,
     }
 }

@@ -19,7 +19,9 @@ pub(crate) fn file(sheet: &CutSheet) -> String {
             root = root.add(waste(patch));
         }
     }
-    format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{root}\n")
+    // XML allows no two hyphens within a comment.
+    let widths = sheet.widths.replace("--", "- -");
+    format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<!-- finished width: {widths} -->\n{root}\n")
 }
 
 fn path(patch: &CutPatch) -> Path {

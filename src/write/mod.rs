@@ -11,6 +11,7 @@ mod cut_sheet;
 mod cut_svg;
 mod drawing;
 mod figures;
+mod finished;
 mod guide_line;
 pub mod inspection;
 mod lettering;

@@ -11,7 +11,7 @@ use crate::write::cut_sheet::{self, CutSheet};
 use crate::write::drawing::{Drawing, Pen, outline_path};
 use crate::write::figures::{counted, inches, listed};
 use crate::write::sheet_facts::{self, Reversed};
-use crate::write::{shopping, style};
+use crate::write::{finished, shopping, style};
 
 #[derive(Template)]
 #[template(path = "do_this_first.html", config = "src/write/page/askama.toml")]
@@ -20,6 +20,7 @@ struct Helper<'a> {
     version: &'static str,
     css: &'static str,
     lead: String,
+    widths: String,
     way: (&'static str, &'static str, &'static str),
     one_way: String,
     sheets: Vec<SheetRow>,
@@ -79,6 +80,7 @@ pub(crate) fn file(plan: &Plan) -> Option<String> {
         version: env!("CARGO_PKG_VERSION"),
         css: include_str!("page.css"),
         lead: format!("{} to cut, each as SVG, DXF and PDF.", counted(rows.len(), "sheet", "different sheets")),
+        widths: finished::widths(plan),
         way: way(&ways),
         one_way: listed(&one_way(plan)),
         example_head: format!("for {name}"),

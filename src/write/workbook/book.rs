@@ -7,7 +7,7 @@ use crate::plan::Plan;
 use crate::write::drawing::pdf::{Book, Page, Part};
 use crate::write::drawing::{Anchor, Drawing, Mark, Pen, Words};
 use crate::write::lettering::{self, Weight};
-use crate::write::style;
+use crate::write::{finished, style};
 
 /// Length of the line by which the printer is checked, mm.
 pub(crate) const CHECK_LINE: f64 = 100.0;
@@ -28,10 +28,14 @@ pub(crate) fn bind(plan: &Plan, cover: Section, sections: Vec<Section>) -> Book 
     let all = [vec![cover, contents], sections].concat();
     let of = all.iter().map(|section| section.leaves.len()).sum();
     let mut pages: Vec<Page> = Vec::new();
+    let job = match finished::widths(plan) {
+        widths if widths.is_empty() => plan.job.name.clone(),
+        widths => format!("{}: finished width {widths}", plan.job.name),
+    };
     for section in all {
         let mut bookmark = Some(section.title);
         for mut leaf in section.leaves {
-            foot(&mut leaf, &plan.job.name, pages.len() + 1, of);
+            foot(&mut leaf, &job, pages.len() + 1, of);
             pages.push(leaf.page(plan.job.paper, bookmark.take()));
         }
     }
@@ -50,7 +54,7 @@ fn starts(cover: &Section, sections: &[Section], contents: usize) -> Vec<Start> 
     starts
 }
 
-/// Page number, and the job's name or, where a page must be true to size, the line to check it by.
+/// Page number, and the job's name with the finished widths or, where a page must be true to size, the line to check it by.
 pub(crate) fn foot(leaf: &mut Leaf, job: &str, page: usize, of: usize) {
     let (width, height) = leaf.way.frame();
     let base = height - 1.0;
