@@ -30,11 +30,11 @@ fn last_sheet_with_tests(task: &Task) -> usize {
 fn tests_of_every_kind_lie_on_the_first_sheet() {
     for turning in [Turning::None, Turning::Half, Turning::Free] {
         let items = vec![
-            tested(1, item("centre", rectangle(30.0, 30.0), 20)),
-            tested(1, item("petal", rectangle(90.0, 90.0), 20)),
-            tested(2, item("leaf", rectangle(25.0, 60.0), 20)),
+            tested(1, item("centre", rectangle(30.0, 30.0), 8)),
+            tested(1, item("petal", rectangle(90.0, 90.0), 8)),
+            tested(2, item("leaf", rectangle(25.0, 60.0), 8)),
         ];
-        let mut task = task(items, vec![sheet(300.0, 300.0, None)], 5.0, 4.0);
+        let mut task = task(items, vec![sheet(230.0, 230.0, None)], 5.0, 4.0);
         (task.turning, task.effort) = (turning, Effort::Quick);
         assert!(sheets(&lay(&task)) > 1);
         assert_eq!(last_sheet_with_tests(&task), 0, "{turning:?}");
