@@ -17,6 +17,67 @@ pub struct HungPart {
     pub measured: Mm,
 }
 
+/// A line round the hem of which each part is as long as it was measured after hanging, counted from the same middle.
+///
+/// The line above a part changes by as much as the hem below it, since the part's turn does not.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AsHung {
+    /// Start, drafted length, and length it has grown by, of each part.
+    parts: Vec<(f64, f64, f64)>,
+    /// Drafted length once round, where parts are counted from the middle round to it again.
+    round: Option<f64>,
+}
+
+impl AsHung {
+    pub(super) fn new(parts: &[HungPart], ring: bool, on_line: impl Fn(Mm) -> Mm) -> Option<Self> {
+        let each = |part: &HungPart| {
+            let (from, to) = (on_line(part.from).get(), on_line(part.to).get());
+            (from, to - from, (part.measured - (part.to - part.from)).get())
+        };
+        let parts: Vec<(f64, f64, f64)> = parts.iter().map(each).collect();
+        let round = ring.then(|| parts.iter().map(|(_, length, _)| length).sum());
+        (!parts.is_empty()).then_some(Self { parts, round })
+    }
+
+    /// Where a place of the drafted line lies now, from the same middle.
+    #[must_use]
+    pub fn at(&self, s: Mm) -> Mm {
+        Mm::new(self.from_start(s.get()) - self.from_start(0.0))
+    }
+
+    /// Length of the line now.
+    #[must_use]
+    pub fn length(&self) -> Mm {
+        Mm::new(self.parts.iter().map(|(_, length, grown)| length + grown).sum())
+    }
+
+    /// By how much each part has become longer.
+    pub fn grown(&self) -> impl Iterator<Item = Mm> + '_ {
+        self.parts.iter().map(|(_, _, grown)| Mm::new(*grown))
+    }
+
+    /// The part that shrank most or grew least: its length now as a part of what was drafted.
+    #[must_use]
+    pub fn narrowest(&self) -> f64 {
+        self.parts.iter().map(|(_, length, grown)| (length + grown) / length).fold(f64::MAX, f64::min)
+    }
+
+    /// On a ring, places before the first part are those that end the last.
+    fn from_start(&self, s: f64) -> f64 {
+        let first = self.parts[0].0;
+        let before = self.round.filter(|_| s < first - SAME);
+        let s = s + before.unwrap_or_default();
+        let mut place = first;
+        for (from, length, grown) in &self.parts {
+            place += ((s - from) / length).clamp(0.0, 1.0) * (length + grown);
+        }
+        if before.is_some() { place - self.length().get() } else { place }
+    }
+}
+
+/// Places nearer than this are one, mm.
+const SAME: f64 = 1e-6;
+
 /// Most parts taken: one for each motif of a large hem.
 const MOST_PARTS: usize = 360;
 
@@ -58,4 +119,40 @@ fn part(places: &[f64], names: &[String], k: usize, measured: Mm) -> Result<Hung
         return Err(HemError::HungFar { part: k + 1, measured, drafted });
     }
     Ok(HungPart { names: (names[k].clone(), names[k + 1].clone()), from, to, measured })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::mm;
+
+    fn as_hung(measured: &[f64], ends: &Ends) -> AsHung {
+        let quarters = Quarters { left: 250.0, right: -250.0 };
+        let measured: Vec<Mm> = measured.iter().copied().map(mm).collect();
+        let parts = parts(&measured, ends, quarters, 1000.0).unwrap();
+        AsHung::new(&parts, !matches!(ends, Ends::Open { .. }), |s| s).unwrap()
+    }
+
+    fn near(a: Mm, b: f64) -> bool {
+        (a.get() - b).abs() < 1e-9
+    }
+
+    /// Worked by hand: the first quarter of 1000 hung 10 down, so that its seam lies at 260, CB at 510 one way and 500 the
+    /// other, and the way round is 1010.
+    #[test]
+    fn a_ring_is_counted_both_ways_in_what_was_measured() {
+        let hung = as_hung(&[260.0, 250.0, 250.0, 250.0], &Ends::Closed);
+        assert!(near(hung.at(mm(0.0)), 0.0) && near(hung.at(mm(250.0)), 260.0) && near(hung.at(mm(125.0)), 130.0));
+        assert!(near(hung.at(mm(500.0)), 510.0) && near(hung.at(mm(-500.0)), -500.0));
+        assert!(near(hung.at(mm(-250.0)), -250.0) && near(hung.length(), 1010.0));
+    }
+
+    /// Worked by hand: of two halves of 500 one hung to 510, the other drew up to 490; the middle stays the middle.
+    #[test]
+    fn a_band_is_counted_from_its_own_middle() {
+        let ends = Ends::Open { keep_clear: Mm::ZERO, middle: super::super::Middle::CentreFront };
+        let hung = as_hung(&[510.0, 490.0], &ends);
+        assert!(near(hung.at(mm(0.0)), 0.0) && near(hung.at(mm(-500.0)), -510.0) && near(hung.at(mm(500.0)), 490.0));
+        assert!(near(hung.length(), 1000.0));
+    }
 }

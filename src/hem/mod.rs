@@ -36,7 +36,7 @@ pub use drawn::{
     PanelSide,
 };
 pub use error::HemError;
-pub use hung::HungPart;
+pub use hung::{AsHung, HungPart};
 pub use line::{Corner, MotifLine};
 pub(crate) use mirror::exchanged;
 pub use shape::{shape, shape_drawn};
@@ -184,6 +184,22 @@ impl Hem {
     #[must_use]
     pub fn hung(&self) -> &[HungPart] {
         &self.hung
+    }
+
+    /// The hem as it lies after hanging; `None` where it was not measured again.
+    #[must_use]
+    pub fn as_hung(&self) -> Option<AsHung> {
+        self.as_hung_on(|s| s)
+    }
+
+    /// The same for a line parallel to it.
+    #[must_use]
+    pub fn line_as_hung(&self, line: &MotifLine) -> Option<AsHung> {
+        self.as_hung_on(|s| line.from_hem(s))
+    }
+
+    fn as_hung_on(&self, on_line: impl Fn(Mm) -> Mm) -> Option<AsHung> {
+        AsHung::new(&self.hung, !matches!(self.ends, Ends::Open { .. }), on_line)
     }
 
     /// What the measurements gave cause to tell the maker.

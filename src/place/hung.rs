@@ -24,19 +24,13 @@ pub(super) fn redistribute(
     if parts.is_empty() {
         return Vec::new();
     }
-    let on_line = |s: Mm| line.from_hem(s).get();
-    let old: Vec<(f64, f64)> = parts.iter().map(|part| (on_line(part.from), on_line(part.to))).collect();
-    let grown: Vec<f64> = parts.iter().map(|part| (part.measured - (part.to - part.from)).get()).collect();
-    let line_map = Stretched::new(&old, &grown);
-    let hem_map =
-        Stretched::new(&parts.iter().map(|part| (part.from.get(), part.to.get())).collect::<Vec<_>>(), &grown);
-    let narrowest = (0..parts.len()).map(|k| line_map.factor(k)).fold(f64::MAX, f64::min);
-    let round = hem.is_closed().then(|| (hem.length().get(), line.length().get()));
+    let (Some(on_hem), Some(on_line)) = (hem.as_hung(), hem.line_as_hung(line)) else { return Vec::new() };
     for placed in &mut band.placements {
-        placed.s_hem = Mm::new(hem_map.moved(placed.s_hem.get(), round.map(|round| round.0)));
-        placed.s_line = Mm::new(line_map.moved(placed.s_line.get(), round.map(|round| round.1)));
+        placed.s_hem = on_hem.at(placed.s_hem);
+        placed.s_line = on_line.at(placed.s_line);
     }
-    let (repeat, grown_all) = (band.repeat.get(), grown.iter().sum::<f64>());
+    let grown: Vec<f64> = on_hem.grown().map(Mm::get).collect();
+    let (repeat, narrowest, grown_all) = (band.repeat.get(), on_line.narrowest(), grown.iter().sum::<f64>());
     band.repeat = Mm::new(repeat * (band.line.get() + grown_all) / band.line.get());
     band.line += Mm::new(grown_all);
     // The tightest step loses at most this; clear gaps follow their steps one to one but for what the curve bends.
@@ -63,38 +57,6 @@ fn least_gap(band: &BandSetting, row: &Row) -> Option<Mm> {
         step - Mm::new(row.seats[k].half + row.seats[next].half)
     };
     (0..pairs).filter(|_| count > 1).map(gap).min_by(Mm::total_cmp)
-}
-
-/// A line of which each part was lengthened by so much.
-struct Stretched {
-    /// Start, length, and length it has grown by, of each part.
-    parts: Vec<(f64, f64, f64)>,
-}
-
-impl Stretched {
-    fn new(parts: &[(f64, f64)], grown: &[f64]) -> Self {
-        let parts = parts.iter().zip(grown).map(|((from, to), grown)| (*from, to - from, *grown));
-        Self { parts: parts.collect() }
-    }
-
-    fn factor(&self, part: usize) -> f64 {
-        let (_, length, grown) = self.parts[part];
-        (length + grown) / length
-    }
-
-    /// Where a place has moved; on a ring, places before the first part are those that end the last.
-    fn moved(&self, s: f64, round: Option<f64>) -> f64 {
-        let first = self.parts[0].0;
-        let before = s < first - super::row::SAME && round.is_some();
-        let s = if before { s + round.unwrap_or_default() } else { s };
-        let mut place = first;
-        for (from, length, grown) in &self.parts {
-            let share = ((s - from) / length).clamp(0.0, 1.0);
-            place += share * (length + grown);
-        }
-        let all: f64 = self.parts.iter().map(|(_, length, grown)| length + grown).sum();
-        if before { place - all } else { place }
-    }
 }
 
 /// `is 12.0 mm longer than drafted`

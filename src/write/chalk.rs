@@ -4,7 +4,7 @@
 use std::fmt::Write as _;
 
 use super::figures::{bare_inches, bare_mm};
-use crate::hem::{Middle, MotifLine};
+use crate::hem::{AsHung, HemMark, Middle, MotifLine};
 use crate::place::{BandSetting, Hand};
 use crate::plan::Plan;
 use crate::quantity::{Mm, mm};
@@ -62,7 +62,7 @@ impl Walk {
 
 /// Lines of one band in order of s, garment lines among the motifs.
 pub(crate) fn rows(plan: &Plan, band: &BandSetting) -> Vec<Row> {
-    let hem_round = plan.hem.is_closed().then(|| plan.hem.length());
+    let hem_round = plan.hem.is_closed().then(|| hem_length(plan));
     let line_round = plan.hem.is_closed().then_some(band.line);
     let mut rows: Vec<Row> = band
         .placements
@@ -85,7 +85,9 @@ pub(crate) fn rows(plan: &Plan, band: &BandSetting) -> Vec<Row> {
 }
 
 fn garment_lines(plan: &Plan, line: &MotifLine, hem_round: Option<Mm>) -> Vec<Row> {
-    let line_round = hem_round.map(|_| line.length());
+    let (on_hem, on_line) = (plan.hem.as_hung(), plan.hem.line_as_hung(line));
+    let line_round = hem_round.map(|_| on_line.as_ref().map_or(line.length(), AsHung::length));
+    let now = |hung: &Option<AsHung>, s: Mm| hung.as_ref().map_or(s, |hung| hung.at(s));
     plan.hem
         .marks()
         .iter()
@@ -94,8 +96,8 @@ fn garment_lines(plan: &Plan, line: &MotifLine, hem_round: Option<Mm>) -> Vec<Ro
             motif: None,
             width: None,
             hand: None,
-            line: Walk::new(line.from_hem(mark.s_hem), line_round),
-            hem: Walk::new(mark.s_hem, hem_round),
+            line: Walk::new(now(&on_line, line.from_hem(mark.s_hem)), line_round),
+            hem: Walk::new(now(&on_hem, mark.s_hem), hem_round),
             height: line.height(),
         })
         .collect()
@@ -129,6 +131,27 @@ pub(crate) fn csv(plan: &Plan) -> String {
     csv
 }
 
+/// Length of the hem as it is now: as measured after hanging, where it was.
+pub(crate) fn hem_length(plan: &Plan) -> Mm {
+    plan.hem.as_hung().map_or_else(|| plan.hem.length(), |hung| hung.length())
+}
+
+/// Least and greatest distance from the middle along the hem as it is now.
+pub(crate) fn hem_span(plan: &Plan) -> (Mm, Mm) {
+    let (from, to) = plan.hem.span();
+    plan.hem.as_hung().map_or((from, to), |hung| (hung.at(from), hung.at(to)))
+}
+
+/// Named places of the hem as it is now.
+pub(crate) fn marks(plan: &Plan) -> Vec<HemMark> {
+    let hung = plan.hem.as_hung();
+    let moved = |mark: &HemMark| {
+        let s_hem = hung.as_ref().map_or(mark.s_hem, |hung| hung.at(mark.s_hem));
+        HemMark { s_hem, ..mark.clone() }
+    };
+    plan.hem.marks().iter().map(moved).collect()
+}
+
 /// Garment lines that lie on one place of the hem.
 pub(crate) struct MarkedPlace {
     /// Their names: `CB, opening`.
@@ -141,7 +164,7 @@ pub(crate) struct MarkedPlace {
 /// Garment lines, those that lie on the same place together so that their names do not overprint each other.
 pub(crate) fn marks_by_place(plan: &Plan) -> Vec<MarkedPlace> {
     let mut places: Vec<MarkedPlace> = Vec::new();
-    for mark in plan.hem.marks() {
+    for mark in marks(plan) {
         let centre = matches!(mark.name.as_str(), "CF" | "CB");
         match places.iter_mut().find(|place| (place.s_hem - mark.s_hem).abs() < mm(0.5)) {
             Some(place) => {

@@ -330,7 +330,7 @@ fn hem(plan: &Plan) -> WrittenHem {
         length_mm: plan.hem.length().rounded(),
         sweep_rad: places(plan.hem.sweep().get(), 6),
         closed: plan.hem.is_closed(),
-        marks: plan.hem.marks().iter().map(mark).collect(),
+        marks: super::chalk::marks(plan).iter().map(mark).collect(),
     }
 }
 

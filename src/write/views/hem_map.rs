@@ -53,7 +53,7 @@ pub(crate) fn draw(plan: &Plan, shows: Shows) -> Drawing {
 
 /// The picture in parts no higher than `tallest`, one row at least in each.
 pub(crate) fn pages(plan: &Plan, shows: Shows, tallest: f64) -> Vec<Drawing> {
-    let (start, end) = plan.hem.span();
+    let (start, end) = chalk::hem_span(plan);
     let length = end - start;
     let room = WIDTH - 2.0 * BORDER;
     let motifs = plan.setting.bands.first().map_or(1, |band| band.placements.len().max(1));
@@ -147,7 +147,7 @@ impl Row<'_> {
     /// The last row also holds what lies on its end; half a micrometre is the noise of dividing a hem into rows.
     fn holds(&self, s_hem: Mm) -> bool {
         let noise = mm(0.0005);
-        let last = self.to > self.plan.hem.span().1 - noise;
+        let last = self.to > chalk::hem_span(self.plan).1 - noise;
         let end = if last { self.to + noise } else { self.to - noise };
         s_hem > self.from - noise && s_hem < end
     }
@@ -194,8 +194,8 @@ impl Row<'_> {
 
     fn garment_lines(&self, drawing: &mut Drawing) {
         let mut names: Vec<Words> = Vec::new();
-        for mark in self.plan.hem.marks() {
-            let round = if self.plan.hem.is_closed() { self.plan.hem.length() } else { Mm::ZERO };
+        for mark in chalk::marks(self.plan) {
+            let round = if self.plan.hem.is_closed() { chalk::hem_length(self.plan) } else { Mm::ZERO };
             // CB lies where the ring closes and is drawn at both ends.
             for s in [mark.s_hem, mark.s_hem - round, mark.s_hem + round] {
                 if s < self.from - mm(1e-6) || s > self.to + mm(1e-6) || (s != mark.s_hem && round == Mm::ZERO) {
@@ -244,7 +244,7 @@ impl Row<'_> {
 
     /// Names of drawn panels, each in the middle of what this row shows of it.
     fn panels(&self, drawing: &mut Drawing) {
-        let round = if self.plan.hem.is_closed() { self.plan.hem.length() } else { Mm::ZERO };
+        let round = if self.plan.hem.is_closed() { chalk::hem_length(self.plan) } else { Mm::ZERO };
         for panel in self.plan.hem.drawn_panels() {
             for shift in [Mm::ZERO, -round, round] {
                 let from = if panel.from + shift > self.from { panel.from + shift } else { self.from };
@@ -271,7 +271,7 @@ impl Row<'_> {
 
     fn motifs(&self, drawing: &mut Drawing) {
         let mut inner = Drawing::new(0.0, 0.0, "");
-        let round = self.plan.hem.length();
+        let round = chalk::hem_length(self.plan);
         for band in &self.plan.setting.bands {
             let Ok(line) = self.plan.hem.line_at(band.height) else { continue };
             for placement in &band.placements {
@@ -309,7 +309,7 @@ impl Row<'_> {
     /// Frames of the plate, one for each place, with the numbers of its closures.
     fn plates(&self, drawing: &mut Drawing) {
         let (along, up) = self.plan.job.press.plate;
-        let round = if self.plan.hem.is_closed() { self.plan.hem.length() } else { Mm::ZERO };
+        let round = if self.plan.hem.is_closed() { chalk::hem_length(self.plan) } else { Mm::ZERO };
         let mut inner = Drawing::new(0.0, 0.0, "");
         let mut labels = Labels::default();
         for (closure, numbers) in places_of_plate(&self.plan.press.closures) {
@@ -341,7 +341,7 @@ impl Row<'_> {
         let Some(band) = self.plan.setting.bands.first() else { return };
         let step = (self.to - self.from).get() * self.scale / band.placements.len().max(1) as f64;
         let here = band.placements.iter().filter(|placement| self.holds(placement.s_hem));
-        let spaced = step * self.plan.hem.length().get() / (self.to - self.from).get();
+        let spaced = step * chalk::hem_length(self.plan).get() / (self.to - self.from).get();
         let every = [1_usize, 2, 5, 10, 20].into_iter().find(|k| spaced * *k as f64 > 13.0).unwrap_or(50);
         for (k, placement) in here.enumerate() {
             let foot = self.at(placement.s_hem, Mm::ZERO);

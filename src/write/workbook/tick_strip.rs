@@ -26,7 +26,7 @@ const RAISED: f64 = 3.4;
 const MOST_PIECES: usize = 50;
 
 pub(crate) fn section(plan: &Plan) -> Section {
-    let (start, end) = plan.hem.span();
+    let (start, end) = chalk::hem_span(plan);
     let needed = super::compose::count(((end - start).get() / PIECE - 1e-9).ceil().max(1.0));
     let shown = needed.min(MOST_PIECES);
     let mut intro = format!(

@@ -29,6 +29,9 @@ pub(crate) fn section(plan: &Plan) -> Section {
 }
 
 fn pages(plan: &Plan, band: &BandSetting) -> Vec<Leaf> {
+    if plan.hem.as_hung().is_some() {
+        return Vec::new();
+    }
     let (Rhythm::Even(period) | Rhythm::EachSide(period)) = stretch::rhythm(plan, band) else { return Vec::new() };
     let Some(whole) = Stretch::from_front(plan, band, period + 1) else { return Vec::new() };
     // With the gaps outside it, else with the whole motifs, else from middle to middle: that is enough to walk by.

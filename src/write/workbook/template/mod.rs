@@ -43,6 +43,13 @@ pub(crate) fn section(plan: &Plan) -> Section {
         &titled(plan, "Placement template"),
         "Motifs, hem and motif line at true size, right side up, to lay on the garment and mark through.",
     );
+    if plan.hem.as_hung().is_some() {
+        composer.paragraph(
+            "The hem was measured again after hanging, and paper drawn to its draft would no longer fit it: mark from the \
+             chalk list and the tick strip.",
+        );
+        return composer.finish();
+    }
     let mut pages = Vec::new();
     for (k, band) in plan.setting.bands.iter().enumerate() {
         match template(plan, band) {
