@@ -42,7 +42,7 @@ impl AsHung {
     /// Where a place of the drafted line lies now, from the same middle.
     #[must_use]
     pub fn at(&self, s: Mm) -> Mm {
-        Mm::new(self.from_start(s.get()) - self.from_start(0.0))
+        Mm::new(self.past_start(s.get()) - self.past_start(0.0))
     }
 
     /// Length of the line now.
@@ -63,7 +63,7 @@ impl AsHung {
     }
 
     /// On a ring, places before the first part are those that end the last.
-    fn from_start(&self, s: f64) -> f64 {
+    fn past_start(&self, s: f64) -> f64 {
         let first = self.parts[0].0;
         let before = self.round.filter(|_| s < first - SAME);
         let s = s + before.unwrap_or_default();
