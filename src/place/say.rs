@@ -115,9 +115,11 @@ fn stretch_words(ground: &Ground<'_>) -> String {
     let mut areas: Vec<&str> = keeps().filter(|keep| keep.is_area()).map(|keep| keep.name.as_str()).collect();
     areas.sort_unstable();
     areas.dedup();
-    let seams = keeps().any(|keep| !keep.is_area()) || ground.has_corners();
-    match (areas.as_slice(), seams) {
-        ([], _) => "from seam to seam".to_owned(),
+    let (seams, corners) = (keeps().any(|keep| !keep.is_area()), ground.has_corners());
+    match (areas.as_slice(), seams || corners) {
+        ([], _) if !corners => "from seam to seam".to_owned(),
+        ([], _) if !seams => "from corner to corner".to_owned(),
+        ([], _) => "between seams and corners".to_owned(),
         ([area], false) => format!("beside {area}"),
         (_, false) => "between the places to keep out of".to_owned(),
         (_, true) => "between seams and places to keep out of".to_owned(),
