@@ -105,7 +105,10 @@ pub fn layered(layers: &[Vec<Outline>], bears: &[Bears], layering: Layering, und
                 (None, _) => {}
             }
         }
-        deepen(&mut depth, &outlines[layer]);
+        // Nothing lies under the lowest layer, so that nobody asks how deep it lies there.
+        if layer > 0 {
+            deepen(&mut depth, &outlines[layer]);
+        }
     }
     Layered { outlines, under, against }
 }

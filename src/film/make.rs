@@ -118,8 +118,11 @@ fn layers_made(
             may_be_off: least_underlap(&below, own),
             changes,
         });
-        below.extend_from_slice(own);
-        below = overlay::union(&below);
+        // Nothing lies on the uppermost layer.
+        if index + 1 < laid.outlines.len() {
+            below.extend_from_slice(own);
+            below = overlay::union(&below);
+        }
     }
     made
 }
