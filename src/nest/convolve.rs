@@ -32,6 +32,29 @@ fn open_rings<'a>(piece: &'a Outline, other: &'a Outline) -> impl Iterator<Item 
     std::iter::once(piece.outer()).chain(piece.holes().iter().filter(move |hole| hole.area() > needed))
 }
 
+/// An edge of one piece carried to a corner of the other, the region to the left of travel.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Carried {
+    pub(super) from: Point,
+    pub(super) to: Point,
+    /// Whether the corner turns outward; only then can the edge lie on the region's boundary.
+    pub(super) outward: bool,
+}
+
+/// All edges of the convolution. The region is where they wind round a point at all.
+pub(super) fn carried(fixed: &Outline, moving: &Outline) -> Vec<Carried> {
+    let turned: Vec<Vec<Point>> = open_rings(moving, fixed).map(half_turned).collect();
+    let mut all = Vec::new();
+    for ring in open_rings(fixed, moving) {
+        for other in &turned {
+            let (first, second) = (ring.points(), other);
+            let at = |state: usize| first[state / second.len()] + second[state % second.len()].to_vec2();
+            steps(first, second, |from, to, outward| all.push(Carried { from: at(from), to: at(to), outward }));
+        }
+    }
+    all
+}
+
 fn half_turned(ring: &Ring) -> Vec<Point> {
     ring.points().iter().map(|point| Point::new(-point.x, -point.y)).collect()
 }
@@ -88,15 +111,23 @@ fn sweeps(direction: i64, corner: &Corner, circle: i64, late: i64) -> Sweep {
 }
 
 fn convolve(first: &[Point], second: &[Point], rings: &mut Vec<Ring>) {
+    let mut all: Vec<(usize, usize)> = Vec::new();
+    steps(first, second, |from, to, _| all.push((from, to)));
+    let at = |state: usize| first[state / second.len()] + second[state % second.len()].to_vec2();
+    rings.extend(cycles(all).into_iter().filter_map(|cycle| Ring::new(cycle.into_iter().map(at)).ok()));
+}
+
+/// Tells every step of the convolution from one pair of corners to another, and whether its corner turns outward. A pair
+/// is the first chain's index times the length of the second, plus the second's index.
+fn steps(first: &[Point], second: &[Point], mut tell: impl FnMut(usize, usize, bool)) {
     let (ranks, circle) = ranked(first, second);
     let (a, b) = ranks.split_at(first.len());
     let (a, b) = (Chain { points: first, ranks: a.to_vec() }, Chain { points: second, ranks: b.to_vec() });
     let state = |i: usize, j: usize| (i % a.len()) * b.len() + j % b.len();
-    let mut steps: Vec<(usize, usize)> = Vec::new();
     let mut step = |sweep: Sweep, from: usize, to: usize| match sweep {
         Sweep::Not => {}
-        Sweep::Forward => steps.push((from, to)),
-        Sweep::Backward => steps.push((to, from)),
+        Sweep::Forward => tell(from, to, true),
+        Sweep::Backward => tell(to, from, false),
     };
     let others: Vec<Corner> = (0..b.len()).map(|j| b.corner(j)).collect();
     for i in 0..a.len() {
@@ -106,8 +137,6 @@ fn convolve(first: &[Point], second: &[Point], rings: &mut Vec<Ring>) {
             step(sweeps(other.out, &corner, circle, 1), state(i, j), state(i, j + 1));
         }
     }
-    let at = |state: usize| a.points[state / b.len()] + b.points[state % b.len()].to_vec2();
-    rings.extend(cycles(steps).into_iter().filter_map(|cycle| Ring::new(cycle.into_iter().map(at)).ok()));
 }
 
 /// Directions of all edges as ranks, parallel ones equal, and how many ranks there are.

@@ -8,6 +8,7 @@
 //! Sheet coordinates: millimetres, origin at a corner, x across, y down the sheet. A roll has no end in y.
 
 mod alternatives;
+mod boundary;
 mod boxes;
 mod buy;
 mod centre;

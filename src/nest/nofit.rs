@@ -4,7 +4,7 @@
 //! region is covered by square cells, and each cell keeps the edges that can be nearest to any point in it, so that an exact
 //! distance costs a handful of operations however many edges the region has.
 
-use crate::geometry::{Outline, Point, Ring};
+use crate::geometry::{Point, Rect};
 
 /// Depths below this, in millimetres, count as touching; far below the safety kept on top of every gap, and above the
 /// noise of `f32`, in which the boundary is kept because half the memory is half the time.
@@ -46,11 +46,12 @@ pub(super) struct NoFit {
 }
 
 impl NoFit {
-    pub(super) fn new(region: &[Outline]) -> Self {
-        let mut edges: Vec<Edge> =
-            region.iter().flat_map(Outline::rings).flat_map(Ring::edges).filter_map(|(a, b)| Edge::new(a, b)).collect();
+    /// From the region's edges, which have it to the left of travel.
+    pub(super) fn new(region: &[(Point, Point)]) -> Self {
+        let mut edges: Vec<Edge> = region.iter().filter_map(|(a, b)| Edge::new(*a, *b)).collect();
         edges.truncate(usize::from(u16::MAX));
-        let bounds = crate::geometry::bounds(region).unwrap_or_default();
+        let bounds =
+            region.iter().map(|(a, b)| Rect::from_points(*a, *b)).reduce(|a, b| a.union(b)).unwrap_or_default();
         let cell = (bounds.width().max(bounds.height()) / CELLS as f64).max(1e-6);
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "at most CELLS and one")]
         let count = |length: f64| (length / cell).floor() as usize + 1;
@@ -194,7 +195,7 @@ impl Edge {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::geometry::Rect;
+    use crate::geometry::{Outline, Ring};
     use crate::nest::random::Random;
 
     /// A square frame: depth is the distance to the nearer of its outer and inner edge.
@@ -202,7 +203,7 @@ mod tests {
     fn depth_is_the_distance_to_the_nearest_edge_inside_and_nothing_outside() {
         let hole = Ring::rectangle(Rect::new(40.0, 40.0, 60.0, 60.0)).unwrap();
         let frame = Outline::new(Ring::rectangle(Rect::new(0.0, 0.0, 100.0, 100.0)).unwrap(), vec![hole]);
-        let region = NoFit::new(std::slice::from_ref(&frame));
+        let region = NoFit::new(&frame.rings().flat_map(Ring::edges).collect::<Vec<_>>());
         let mut random = Random::new(1, 0);
         for _ in 0..2000 {
             let at = Point::new(random.between(-10.0, 110.0), random.between(-10.0, 110.0));
@@ -218,7 +219,7 @@ mod tests {
     #[test]
     fn a_point_beyond_a_needle_tip_is_outside() {
         let ring = Ring::new([Point::new(0.0, -1.0), Point::new(30.0, 0.0), Point::new(0.0, 1.0)]).unwrap();
-        let region = NoFit::new(&[Outline::new(ring, vec![])]);
+        let region = NoFit::new(&ring.positive().edges().collect::<Vec<_>>());
         for k in -40..=40 {
             let angle = f64::from(k) * 0.035;
             let at = Point::new(30.0 + 0.3 * angle.cos(), 0.3 * angle.sin());

@@ -2,6 +2,7 @@
 
 use std::sync::OnceLock;
 
+use super::boundary::boundary;
 use super::convolve;
 use super::grow::grown;
 use super::kind::{Kind, turn};
@@ -32,6 +33,8 @@ pub(super) struct Shape {
     pub(super) size: f64,
     /// Square millimetres of the true outline.
     pub(super) area: f64,
+    /// Square millimetres of a sheet that one of many takes up at best, its share of the gaps included.
+    pub(super) need: f64,
     /// Greatest distance of the grown outline from the origin.
     pub(super) radius: f64,
 }
@@ -45,19 +48,20 @@ pub(super) struct Spot {
 }
 
 impl Shapes {
-    pub(super) fn new(kinds: &[Kind], gap: f64, turns: Vec<f64>, tolerance: f64) -> Self {
+    pub(super) fn new(kinds: &[Kind], gap: f64, turns: Vec<f64>, tolerance: impl Fn(&Kind) -> f64) -> Self {
         let directions =
             turns.iter().map(|degrees| turn(*degrees) * Vec2::new(1.0, 0.0).to_point()).map(Point::to_vec2);
-        let shapes: Vec<Shape> =
-            kinds.iter().map(|kind| Shape::new(kind, &grown(&kind.area, gap, tolerance), 0.0, &turns)).collect();
+        let grown = |kind: &Kind| grown(&kind.area, gap, tolerance(kind));
+        let shapes: Vec<Shape> = kinds.iter().map(|kind| Shape::new(kind, &grown(kind), 0.0, &turns)).collect();
         let count = shapes.len() * shapes.len() * turns.len();
         Self { directions: directions.collect(), turns, shapes, table: (0..count).map(|_| OnceLock::new()).collect() }
     }
 
-    /// Turns shapes so that each begins at so many degrees.
-    pub(super) fn based(mut self, kinds: &[Kind], bases: &[f64]) -> Self {
-        for ((shape, kind), base) in self.shapes.iter_mut().zip(kinds).zip(bases) {
+    /// Turns shapes so that each begins at so many degrees, and notes what its densest lattice needs.
+    pub(super) fn based(mut self, kinds: &[Kind], bases: &[f64], needs: &[Option<f64>]) -> Self {
+        for (((shape, kind), base), need) in self.shapes.iter_mut().zip(kinds).zip(bases).zip(needs) {
             *shape = Shape::new(kind, &shape.grown.transformed(turn(*base)), *base, &self.turns);
+            shape.need = need.unwrap_or(shape.area);
         }
         self.table.iter_mut().for_each(|region| *region = OnceLock::new());
         self
@@ -102,7 +106,7 @@ impl Shapes {
         let place = (first * self.shapes.len() + second) * self.turns.len() + between;
         self.table[place].get_or_init(|| {
             let moving = self.shapes[second].grown.transformed(turn(self.turns[between]));
-            NoFit::new(&convolve::no_fit(&self.shapes[first].grown, &moving))
+            NoFit::new(&boundary(&self.shapes[first].grown, &moving))
         })
     }
 
@@ -135,6 +139,7 @@ impl Shape {
         let bounds: Vec<Rect> = turns.iter().map(|degrees| kind.bounds_at((base + degrees) % 360.0)).collect();
         let size = bounds.iter().map(|b| b.width().min(b.height())).fold(f64::INFINITY, f64::min);
         let radius = grown.outer().points().iter().map(|p| p.to_vec2().hypot()).fold(0.0, f64::max);
-        Self { area: kind.square_mm, grown: grown.clone(), base, bounds, size, radius }
+        let area = kind.square_mm;
+        Self { area, need: area, grown: grown.clone(), base, bounds, size, radius }
     }
 }
