@@ -27,19 +27,27 @@ struct Budget {
     sets: (usize, u64),
     /// Searches side by side that empty the last sheet, and moves for each.
     emptying: (usize, u64),
+    /// Rounds in which [`STREAMS`] searches go on from the best layout, and moves for each of them.
+    going_on: (u32, u64),
 }
+
+/// Searches side by side that start from one layout.
+const STREAMS: u64 = 2;
 
 impl Budget {
     const fn of(effort: Effort) -> Self {
         match effort {
-            Effort::Quick => Self { rings: (2, 200), sets: (1, 500), emptying: (2, 400) },
-            Effort::Usual => Self { rings: (3, 300), sets: (2, 1_500), emptying: (2, 1_500) },
-            Effort::Thorough => Self { rings: (30, 4_000), sets: (3, 20_000), emptying: (4, 50_000) },
+            Effort::Quick => Self { rings: (2, 200), sets: (1, 500), emptying: (2, 400), going_on: (0, 0) },
+            Effort::Usual => Self { rings: (3, 300), sets: (2, 4_000), emptying: (2, 2_500), going_on: (0, 0) },
+            Effort::Thorough => {
+                Self { rings: (20, 4_000), sets: (3, 20_000), emptying: (4, 12_000), going_on: (6, 32_000) }
+            }
         }
     }
 
-    const fn total(&self) -> u64 {
-        self.rings.0 as u64 * self.rings.1 + self.sets.1 + self.emptying.0 as u64 * self.emptying.1
+    fn total(&self) -> u64 {
+        let going_on = u64::from(self.going_on.0) * STREAMS * self.going_on.1;
+        self.rings.0 as u64 * self.rings.1 + self.sets.1 + self.emptying.0 as u64 * self.emptying.1 + going_on
     }
 }
 
@@ -53,6 +61,7 @@ pub(super) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
         (item.quantity, item.on_first_sheet, item.spares) = (0, 0, 0);
     }
     let budget = Budget::of(task.effort);
+
     let filled = inside::filled(&within, &kinds);
     let watch = Watch::new(progress, budget.total() * if filled.is_some() { 2 } else { 1 });
     let mut starts = Vec::new();
@@ -125,12 +134,13 @@ fn with_lattices(shapes: Shapes, kinds: &[Kind], task: &Task, watch: &Watch<'_>)
         _ => 0.0,
     };
     let bases: Vec<f64> = found.iter().map(base).collect();
+    let needs: Vec<Option<f64>> = found.iter().map(|lattices| lattices.first().map(Lattice::area_each)).collect();
     let patterns = found.into_iter().zip(&bases).map(|(lattices, base)| Patterns {
         lattices: lattices.iter().map(|lattice| lattice.turned(*base)).collect(),
         rings: Vec::new(),
     });
     let patterns = patterns.collect();
-    (shapes.based(kinds, &bases), patterns)
+    (shapes.based(kinds, &bases, &needs), patterns)
 }
 
 /// The best verified draft; until there is one, the best of those that are not.
@@ -175,17 +185,17 @@ fn missing(draft: &Draft, task: &Task) -> Vec<Unplaced> {
 fn improve(search: &Search<'_>, drafts: &[Draft], patterns: &mut [Patterns], budget: Budget, best: &mut Best<'_>) {
     let (task, kinds) = (search.task, search.kinds);
     let patience = Patience { anywhere: 50, nearby: 25, sweeps: 200, strikes: 3, moves: 0 };
-    let plan = Plan { first_cut: 0.05, least_cut: 0.001, patience, moves: budget.rings.1 };
+    let plan = Plan { first_cut: 0.05, least_cut: 0.001, slicing: 0.2, patience, moves: budget.rings.1 };
     let mut starts: Vec<Draft> = drafts.iter().take(2).cloned().collect();
     for draft in repeated(search, drafts, patterns, &plan, budget) {
         best.offer(&draft);
         starts.push(draft);
     }
-    let streams: Vec<u64> = (0..2).collect();
+    let streams: Vec<u64> = (0..STREAMS).collect();
     let mut fails = 0;
     while fails < budget.sets.0 && !search.watch.stopped() {
         let Some(now) = best.draft.clone() else { return };
-        let sets = mixes::better_than(&now, kinds, task);
+        let sets = mixes::better_than(&now, kinds, search.shapes, task);
         let Some(set) = sets.get(fails) else { break };
         let patience = Patience { moves: budget.sets.1 / 2, ..patience };
         let found = parallel::each(search.watch.threads(), &streams, |_, stream| {
@@ -203,6 +213,25 @@ fn improve(search: &Search<'_>, drafts: &[Draft], patterns: &mut [Patterns], bud
         search.emptied(start, &plan, &mut Random::new(task.seed, 2000 + index as u64))
     });
     found.iter().flatten().for_each(|draft| best.offer(draft));
+    go_on(search, plan, budget, best);
+}
+
+/// Searches on from the best layout, round after round: one long search gets farther than several short ones, and in
+/// rounds two threads share it.
+fn go_on(search: &Search<'_>, plan: Plan, budget: Budget, best: &mut Best<'_>) {
+    let (rounds, moves) = budget.going_on;
+    for round in 0..rounds {
+        let Some(now) = best.draft.clone().filter(|_| !search.watch.stopped()) else { return };
+        let slicing = if round + 1 < rounds { 0.0 } else { plan.slicing };
+        // What has been searched for long is disturbed sooner.
+        let patience = Patience { sweeps: plan.patience.sweeps / 2, strikes: 2, ..plan.patience };
+        let plan = Plan { first_cut: 4.0 * plan.least_cut, moves, slicing, patience, ..plan };
+        let streams: Vec<u64> = (0..STREAMS).map(|stream| 5000 + 10 * u64::from(round) + stream).collect();
+        let found = parallel::each(search.watch.threads(), &streams, |_, stream| {
+            search.emptied(&now, &plan, &mut Random::new(search.task.seed, *stream))
+        });
+        found.iter().flatten().for_each(|draft| best.offer(draft));
+    }
 }
 
 /// So many starts, the best first and each used more than once when there are few.

@@ -37,8 +37,9 @@ pub(super) struct Score {
     pub(super) cost: f64,
     /// Square millimetres bought; off-cuts from the drawer count nothing.
     pub(super) area: f64,
+    /// Sheets bought; where all comes from the drawer, sheets used. Using up an off-cut is no fault.
     pub(super) sheets: usize,
-    /// Length used of the last sheet, so that its off-cut is large.
+    /// Length used of the last sheet bought, so that its off-cut is large; what is left of an off-cut is of less use.
     pub(super) last_used: f64,
     /// Sheets that are cut differently: each is a file of its own.
     pub(super) different: usize,
@@ -88,8 +89,11 @@ impl Draft {
             cost += price(sheet.stock, *used, task).unwrap_or(0.0);
             area += bought(sheet.stock, *used, task);
         }
-        let last_used = used.last().copied().unwrap_or(0.0);
-        let (missing, sheets) = (asked.saturating_sub(placed), self.sheets.len());
+        let is_bought = |(sheet, _): &(&DraftSheet, &f64)| bought(sheet.stock, 1.0, task) > 0.0;
+        let last_bought = self.sheets.iter().zip(&used).rfind(is_bought).map(|(_, used)| *used);
+        let last_used = last_bought.or(used.last().copied()).unwrap_or(0.0);
+        let sheets = counted(self.sheets.iter().map(|sheet| sheet.stock), task);
+        let missing = asked.saturating_sub(placed);
         Score { missing, cost, area, sheets, last_used, different: self.different_sheets() }
     }
 
@@ -139,6 +143,12 @@ pub(super) fn price(stock: usize, used: f64, task: &Task) -> Option<f64> {
         (None, _, Some(_)) => Some(0.0),
         (None, _, None) => None,
     }
+}
+
+/// How many of some sheets must be bought; all of them when none must.
+pub(super) fn counted(stocks: impl Iterator<Item = usize> + Clone, task: &Task) -> usize {
+    let bought = stocks.clone().filter(|stock| bought(*stock, 1.0, task) > 0.0).count();
+    if bought > 0 { bought } else { stocks.count() }
 }
 
 /// Square millimetres that must be bought.

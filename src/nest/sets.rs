@@ -133,12 +133,12 @@ impl Filling<'_> {
             (0..self.task.stock.len()).map(|stock| each(of, stock)).fold(f64::INFINITY, f64::min)
         };
         let priced = |stock: usize, used: f64, task: &Task| price(stock, used, task).unwrap_or(0.0);
-        let sheets = set.sheets.len() + 1;
         let hoped = Score {
             missing: 0,
             cost: cost + left * least(priced),
             area: area + left * least(bought),
-            sheets,
+            // However many come from the drawer, one at least is counted.
+            sheets: 1,
             last_used: 0.0,
             different: 0,
         };

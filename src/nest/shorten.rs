@@ -25,13 +25,12 @@ pub(super) struct Plan {
     pub(super) first_cut: f64,
     /// Share cut off at a time once large cuts fail.
     pub(super) least_cut: f64,
+    /// Share of the moves kept for the thin slices at the end.
+    pub(super) slicing: f64,
     pub(super) patience: Patience,
     /// Moves in all.
     pub(super) moves: u64,
 }
-
-/// Share of the moves kept for the thin slices at the end.
-const SLICING: f64 = 0.2;
 
 /// Thickest and thinnest slice, as a share of the length.
 const SLICES: (f64, f64) = (0.001, 0.000_02);
@@ -76,7 +75,7 @@ impl Shortening<'_, '_> {
 
     fn cut_largely(&mut self) {
         let mut cut = self.plan.first_cut;
-        while cut >= self.plan.least_cut && self.left(1.0 - SLICING) > 0 {
+        while cut >= self.plan.least_cut && self.left(1.0 - self.plan.slicing) > 0 {
             let patience = Patience { sweeps: 40, strikes: 1, ..self.plan.patience };
             let pieces = self.best.pieces.clone();
             let target = Target { length: self.best.length * (1.0 - cut), from: self.best.length, split: None };
@@ -90,7 +89,7 @@ impl Shortening<'_, '_> {
     fn explore(&mut self) {
         let mut failed: Vec<(f64, Vec<Piece>)> = Vec::new();
         let mut start = self.best.pieces.clone();
-        while self.left(1.0 - SLICING) > 0 {
+        while self.left(1.0 - self.plan.slicing) > 0 {
             let length = self.best.length * (1.0 - self.plan.least_cut);
             let target = if failed.is_empty() {
                 Target { length, from: self.best.length, split: Some(self.random.between(0.0, length)) }
@@ -121,7 +120,7 @@ impl Shortening<'_, '_> {
     /// Takes ever thinner slices out of the best layout.
     fn slice(&mut self) {
         while self.left(1.0) > 0 {
-            let gone = 1.0 - self.left(1.0) as f64 / (self.plan.moves as f64 * SLICING).max(1.0);
+            let gone = 1.0 - self.left(1.0) as f64 / (self.plan.moves as f64 * self.plan.slicing).max(1.0);
             let share = SLICES.0 * (SLICES.1 / SLICES.0).powf(gone.clamp(0.0, 1.0));
             let length = self.best.length;
             let target =

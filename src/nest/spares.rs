@@ -7,7 +7,7 @@ use super::kind::Kind;
 use super::part::Patience;
 use super::random::Random;
 use super::sheets::Search;
-use super::{Task, mixes, simple};
+use super::{Task, mixes, parallel, simple};
 
 /// Moves spent on finding out whether one spare fewer needs fewer sheets.
 const MOVES: u64 = 1_500;
@@ -16,19 +16,20 @@ const MOVES: u64 = 1_500;
 pub(super) fn one_fewer(draft: &Draft, kinds: &[Kind], task: &Task, search: Option<&Search<'_>>) -> Vec<String> {
     let motifs: BTreeSet<&str> =
         task.items.iter().filter(|item| item.spares > 0).map(|item| item.motif.as_str()).collect();
-    let mut said = Vec::new();
-    for motif in motifs {
+    let motifs: Vec<&str> = motifs.into_iter().collect();
+    let threads = search.map_or(1, |search| search.watch.threads());
+    let said = parallel::each(threads, &motifs, |_, motif| {
         let fewer = without_one(task, motif);
-        let Some(other) = with_fewer_sheets(draft, kinds, &fewer, search) else { continue };
+        let other = with_fewer_sheets(draft, kinds, &fewer, search)?;
         let saved = draft.cost(kinds, task).zip(other.cost(kinds, &fewer)).map(|(now, then)| now - then);
         // Fewer sheets of a larger size may cost more.
         if saved.is_some_and(|saved| saved < 0.005) {
-            continue;
+            return None;
         }
         let saved = saved.map_or_else(String::new, |saved| format!(" ({saved:.2} less to pay)"));
-        said.push(format!("one fewer spare of {motif} saves a sheet{saved}"));
-    }
-    said
+        Some(format!("one fewer spare of {motif} saves a sheet{saved}"))
+    });
+    said.into_iter().flatten().collect()
 }
 
 /// The task with one spare of a motif less.
@@ -47,7 +48,7 @@ fn with_fewer_sheets(draft: &Draft, kinds: &[Kind], fewer: &Task, search: Option
     if simple.sheets.len() < draft.sheets.len() {
         return Some(simple);
     }
-    let search = Search { task: fewer, kinds, shapes: search?.shapes, watch: search?.watch };
+    let search = Search { task: fewer, ..*search? };
     let mut start = draft.clone();
     let mut over: Vec<u32> = vec![0; kinds.len()];
     for pose in start.sheets.iter().flat_map(|sheet| &sheet.poses) {
@@ -67,7 +68,7 @@ fn with_fewer_sheets(draft: &Draft, kinds: &[Kind], fewer: &Task, search: Option
     if start.sheets.len() < draft.sheets.len() {
         return Some(start);
     }
-    let sets = mixes::better_than(&start, kinds, fewer);
+    let sets = mixes::better_than(&start, kinds, search.shapes, fewer);
     let set = sets.into_iter().find(|set| set.len() < draft.sheets.len())?;
     let patience = Patience { anywhere: 50, nearby: 25, sweeps: 100, strikes: 2, moves: MOVES };
     search.onto(&start, &set, patience, &mut Random::new(fewer.seed, 4000))
