@@ -1,4 +1,17 @@
-//! Lays the instances given on the command line and prints what was reached: length, density, sheets, seconds.
+//! Lays the instances given on the command line and prints what was reached, one line for each seed.
+//!
+//!     cargo bench --bench nesting -- [--quick | --thorough] [--seconds S] [--seeds N] [--threads N] [--strip] [--verbose]
+//!                                    [--picture START] INSTANCE.json ...
+//!
+//! Reads instances of the schema `motif-nest/1` (lengths in mm) and strip instances of the literature set (`strip_height`,
+//! `items[].shape`). `--seconds` ends a search after so much processor time of all threads together, with the best layout
+//! until then; without it the search runs to its end. `--strip` takes a sheet instance as a strip of the sheet's width.
+//! `--picture START` writes each layout to START-NAME-SEED.svg, sheet beside sheet. How pieces may be turned is that of the first item.
+//!
+//! Length is that of the last sheet, or of the strip, from the first piece's edge to the last one's. Density is the area of
+//! the pieces, less their open holes, over the usable area taken up: all of every sheet but the last, and of that as much as
+//! is used. Seconds are processor time, wall time in brackets. A layout that fails the independent check is printed with its
+//! faults.
 
 #![allow(clippy::disallowed_methods, clippy::print_stdout, clippy::unwrap_used, reason = "a measuring program")]
 
@@ -183,20 +196,33 @@ fn measure(task: &Task, name: &str, options: &Options) {
     let layout = nest::lay(task, &watch).unwrap();
     let (wall, seconds) = (wall.elapsed().as_secs_f64(), processor_seconds() - start);
     let faults = verify(task, &layout);
-    let area: f64 = task.items.iter().map(|item| item.patch.area() * f64::from(item.quantity)).sum();
     let margins = 2.0 * task.margin.get();
-    let length = layout.sheets.last().map_or(0.0, |sheet| sheet.used.get()) - margins;
+    let width = task.stock[0].width.get() - margins;
+    let length = layout.sheets.last().map_or(0.0, |sheet| sheet.used.get() - margins);
     let sheets: u32 = layout.sheets.iter().map(|sheet| sheet.copies).sum();
-    let density = 100.0 * area / ((task.stock[0].width.get() - margins) * length);
+    let whole = task.stock[0].height.map_or(0.0, |height| (height.get() - margins) * f64::from(sheets.max(1) - 1));
+    let density = 100.0 * laid_area(task, &layout) / (width * (whole + length));
+    let left: u32 = layout.unplaced.iter().map(|left| left.quantity).sum();
     println!(
-        "{name:9} seed {}  {sheets} sheets, last used to {length:8.2}  density {density:6.2}  {seconds:6.1} s ({wall:.1} wall)  by {}  {}",
+        "{name:9} seed {}  {sheets} sheets, length {length:8.2}  density {density:6.2}  {seconds:6.2} s ({wall:.2} wall)  by {}{}{}  {}",
         task.seed,
         layout.method,
+        if left > 0 { format!(", {left} left out") } else { String::new() },
+        if layout.ended == nest::Ended::Complete { "" } else { ", ended early" },
         if faults.is_empty() { "sound".to_owned() } else { format!("{faults:?}") }
     );
     if let Some(path) = &options.picture {
         std::fs::write(format!("{path}-{name}-{}.svg", task.seed), picture(task, &layout)).unwrap();
     }
+}
+
+/// Square millimetres of everything laid, less the holes in it.
+fn laid_area(task: &Task, layout: &nest::Layout) -> f64 {
+    let area = |item: &Item| item.patch.area() - item.holes.iter().map(Ring::area).sum::<f64>();
+    let on = |sheet: &nest::LaidSheet| {
+        f64::from(sheet.copies) * sheet.laid.iter().map(|laid| area(&task.items[laid.item])).sum::<f64>()
+    };
+    layout.sheets.iter().map(on).sum()
 }
 
 fn picture(task: &Task, layout: &nest::Layout) -> String {
@@ -210,10 +236,15 @@ fn picture(task: &Task, layout: &nest::Layout) -> String {
         write!(body, "<g transform=\"translate({x:.2} 0)\">").unwrap();
         write!(body, "<rect width=\"{}\" height=\"{height:.2}\" fill=\"#eee\"/>", stock.width.get()).unwrap();
         for laid in &sheet.laid {
-            let ring = task.items[laid.item].patch.transformed(laid.transform());
-            let points: Vec<String> = ring.points().iter().map(|p| format!("{:.2},{:.2}", p.x, p.y)).collect();
+            let item = &task.items[laid.item];
+            let mut path = String::new();
+            for ring in std::iter::once(&item.patch).chain(&item.holes) {
+                let ring = ring.transformed(laid.transform());
+                let points: Vec<String> = ring.points().iter().map(|p| format!("{:.2},{:.2}", p.x, p.y)).collect();
+                write!(path, "M{}Z", points.join("L")).unwrap();
+            }
             let colour = ["#9bc", "#cb9", "#bc9", "#c9b"][laid.item % 4];
-            write!(body, "<polygon fill=\"{colour}\" points=\"{}\"/>", points.join(" ")).unwrap();
+            write!(body, "<path fill=\"{colour}\" fill-rule=\"evenodd\" d=\"{path}\"/>").unwrap();
         }
         body.push_str("</g>");
         x += stock.width.get() + 10.0;
