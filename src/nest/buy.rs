@@ -37,7 +37,7 @@ const STREAMS: u64 = 2;
 impl Budget {
     const fn of(effort: Effort) -> Self {
         match effort {
-            Effort::Quick => Self { rings: (2, 200), sets: (1, 500), emptying: (2, 400), going_on: (0, 0) },
+            Effort::Quick => Self { rings: (2, 400), sets: (1, 1_000), emptying: (2, 1_000), going_on: (0, 0) },
             Effort::Usual => Self { rings: (3, 300), sets: (2, 4_000), emptying: (2, 2_500), going_on: (0, 0) },
             Effort::Thorough => {
                 Self { rings: (20, 4_000), sets: (3, 20_000), emptying: (4, 12_000), going_on: (6, 32_000) }
