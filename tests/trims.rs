@@ -7,6 +7,7 @@ use std::f64::consts::{PI, SQRT_2, TAU};
 
 use hemwright::art::Motif;
 use hemwright::geometry::Point;
+use hemwright::hem::{self, Ends, HemWish, Measurements};
 use hemwright::place::{BandSetting, Hand, Lands, Placement, Setting};
 use hemwright::press::ZoneState;
 use hemwright::quantity::{Mm, Radians, mm};
@@ -36,6 +37,26 @@ fn wish(kind: Kind) -> TrimWish {
         material: None,
         state: None,
     }
+}
+
+/// Worked by hand: round a rectangle of 600 x 400 the line 10 mm up is 8 x 10 shorter than 2000, not 2 pi x 10, and the upper
+/// edge of a facing 50 deep lies on 1600. On every shape the trim's line is the motif line at the same height.
+#[test]
+fn round_corners_a_trim_lies_on_the_line_that_motifs_sit_on() {
+    let sides = |count| Measurements::Polygon { sides: count, side: mm(300.0) };
+    let rectangle = Measurements::Rectangle { width: mm(600.0), depth: mm(400.0) };
+    let circle = Measurements::Circle { fraction: 1.0, waist: mm(720.0), length: mm(700.0) };
+    for measurements in [rectangle, sides(3), sides(6), circle] {
+        let wish = HemWish::ring(measurements);
+        let hem = hem::shape(&wish).unwrap();
+        let edge = Edge::of(&hem, &wish.ends);
+        for height in [10.0, 50.0] {
+            near(edge.line_at(mm(height)).unwrap(), hem.line_at(mm(height)).unwrap().length().get(), 0.01);
+        }
+    }
+    let hem = hem::shape(&HemWish::ring(Measurements::Rectangle { width: mm(600.0), depth: mm(400.0) })).unwrap();
+    near(Edge::of(&hem, &Ends::Closed).line_at(mm(10.0)).unwrap(), 1920.0, 1e-6);
+    near(Edge::of(&hem, &Ends::Closed).line_at(mm(50.0)).unwrap(), 1600.0, 1e-6);
 }
 
 fn one(edge: Edge, kind: Kind) -> TrimNeed {

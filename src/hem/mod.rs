@@ -128,6 +128,14 @@ impl Hem {
         Radians::new(self.edge.turn() + self.joints[0].turn)
     }
 
+    /// How much shorter a line parallel to the hem is for each mm of height: its sweep where it curves; at a corner that turns
+    /// by a, where either side is cut back to the bisector, 2 tan(a/2) and not a. 8 for a rectangle.
+    #[must_use]
+    pub fn lost_for_height(&self) -> f64 {
+        let at_joint = |joint: &Joint| 2.0 * (joint.turn / 2.0).tan() - joint.turn;
+        self.sweep().get() + self.joints.iter().filter(|joint| joint.is_corner()).map(at_joint).sum::<f64>()
+    }
+
     /// Whether motifs run round without an end.
     #[must_use]
     pub const fn is_closed(&self) -> bool {

@@ -10,7 +10,8 @@ use crate::quantity::{Mm, Radians};
 pub struct Edge {
     /// Finished length, an underlap included.
     pub length: Mm,
-    /// Angle through which it turns in all; 0 for a straight band.
+    /// How much shorter a parallel line is for each mm of height: the angle through which the edge turns in all, 0 for a
+    /// straight band, and a little more where it turns at corners.
     pub sweep: Radians,
     /// Whether a trim runs round without an end.
     pub closed: bool,
@@ -49,7 +50,7 @@ impl Edge {
     /// The edge of a hem. An underlap is trimmed like the rest, so its length counts, and it turns as the hem does.
     #[must_use]
     pub fn of(hem: &Hem, ends: &Ends) -> Self {
-        let (seen, sweep) = (hem.length(), hem.sweep());
+        let (seen, sweep) = (hem.length(), Radians::new(hem.lost_for_height()));
         let underlap = match ends {
             Ends::Opening { underlap, .. } => *underlap,
             Ends::Closed | Ends::Open { .. } => Mm::ZERO,
