@@ -75,7 +75,7 @@ pub(super) fn marks(
                 return Err(HemError::Underlap { underlap, hem: Mm::new(length) });
             }
             let keep_clear = Some(not_negative(keep_clear)?);
-            marks.push(HemMark { name: "opening".to_owned(), s_hem: place("opening", at)?, keep_clear });
+            marks.push(HemMark { name: OPENING.to_owned(), s_hem: place("opening", at)?, keep_clear });
         }
         Ends::Open { keep_clear, .. } => {
             let keep_clear = Some(not_negative(keep_clear)?);
@@ -87,6 +87,9 @@ pub(super) fn marks(
     marks.sort_by(|a, b| a.s_hem.total_cmp(&b.s_hem));
     Ok(marks)
 }
+
+/// Name of the place where a ring opens.
+pub(crate) const OPENING: &str = "opening";
 
 fn centres(ends: &Ends, length: f64) -> Vec<HemMark> {
     let named = |name: &str, s| HemMark { name: name.to_owned(), s_hem: Mm::new(s), keep_clear: None };

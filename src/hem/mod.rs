@@ -38,6 +38,7 @@ pub use drawn::{
 pub use error::HemError;
 pub use hung::{AsHung, HungPart};
 pub use line::{Corner, MotifLine};
+pub(crate) use marks::OPENING;
 pub(crate) use mirror::exchanged;
 pub use shape::{shape, shape_drawn};
 pub use wish::{Ends, Flare, Godet, GodetPlace, HemWish, Mark, Measurements, Middle, PanelPart, Seam};

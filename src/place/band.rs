@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::across;
+use super::beside;
 use super::choose::{Choice, Chosen, Laid};
 use super::clear::Measure;
 use super::ground::{Ground, Tier};
@@ -35,6 +36,7 @@ pub fn set_out(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) 
             let prefix = if setting.bands.is_empty() { String::new() } else { format!("{name}-") };
             let mut band = ground.setting(&mut measure, &chosen, tier, laid, &prefix, name);
             setting.findings.extend(say::findings(&band, &ground, laid));
+            setting.findings.extend(beside::finding(hem, motifs, &band));
             setting.findings.extend(stood.add(&mut measure, &ground, tier, laid, &band));
             setting.findings.extend(hung::redistribute(hem, (&tier.line, &laid.row), &mut band, wish.spacing));
             setting.bands.push(band);

@@ -69,9 +69,9 @@ impl Choice {
         self.rows.iter().map(|laid| laid.near.len()).sum()
     }
 
-    /// How many motifs reach into places to keep out of, and how many are too near anything: the fewer the better.
+    /// How many motifs reach into places to keep out of or the opening, and how many are too near anything: the fewer the better.
     pub(super) fn faults(&self) -> (usize, usize) {
-        let areas = self.rows.iter().flat_map(|laid| &laid.near).filter(|near| near.area).count();
+        let areas = self.rows.iter().flat_map(|laid| &laid.near).filter(|near| near.firm).count();
         (areas, self.clashes())
     }
 
@@ -314,7 +314,7 @@ impl Ground<'_> {
     /// Each stretch between what must stay clear on its own, with at least a gap or with exactly a count in the first row;
     /// `None` where that cannot be had.
     pub(super) fn stretches(&self, gap: f64, count: Option<u32>, bounds: Bounds) -> Option<Choice> {
-        let bounding = |keep: &&Keep| bounds == Bounds::All || keep.is_area();
+        let bounding = |keep: &&Keep| bounds == Bounds::All || keep.is_firm();
         let plots: Vec<Plot<'_>> = self
             .tiers
             .iter()

@@ -5,6 +5,7 @@
 mod across;
 mod band;
 mod bend;
+mod beside;
 mod card;
 mod choose;
 mod clear;

@@ -226,7 +226,7 @@ fn seams_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
         (true, true, _) => "every seam and every place to keep out of stays clear",
         (true, false, _) => "every place to keep out of stays clear",
     };
-    Some(format!("{places}; the nearest motif's edge is {} away", Mm::new(least)))
+    Some(format!("{places}; the nearest motif's edge is {} away along the line", Mm::new(least)))
 }
 
 fn middle_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {

@@ -2,7 +2,7 @@
 
 use super::KeepOut;
 use super::row::{Row, SAME, Seat};
-use crate::hem::{HemMark, MotifLine};
+use crate::hem::{HemMark, MotifLine, OPENING};
 use crate::quantity::Mm;
 
 /// A place to keep clear, on the motif line.
@@ -17,6 +17,8 @@ pub(super) struct Keep {
     pub(super) clear: f64,
     /// The same on every line of the hem: which mark, or which place to keep out of.
     pub(super) id: KeepId,
+    /// Whether it is the opening, which a motif can lie across even less than a seam: it would be cut in two.
+    pub(super) opening: bool,
 }
 
 /// What a place to keep clear is, whatever line it is looked at on.
@@ -33,6 +35,11 @@ impl Keep {
     pub(super) const fn is_area(&self) -> bool {
         matches!(self.id, KeepId::Area(_))
     }
+
+    /// Whether keeping clear of it counts more than any number of motifs.
+    pub(super) const fn is_firm(&self) -> bool {
+        self.is_area() || self.opening
+    }
 }
 
 /// A motif too near a place, by index.
@@ -44,8 +51,8 @@ pub(super) struct Near {
     pub(super) keep: usize,
     /// From the motif's edge to the place; negative across it.
     pub(super) clear: f64,
-    /// Whether that is a place to keep out of, not a seam.
-    pub(super) area: bool,
+    /// Whether that is a place to keep out of or the opening, not a seam.
+    pub(super) firm: bool,
 }
 
 /// The places on a hem that motifs of a line must keep clear of. The ends of an open band are no such places: the row
@@ -63,6 +70,7 @@ pub(super) fn keeps(marks: &[HemMark], line: &MotifLine) -> Vec<Keep> {
             half: 0.0,
             clear: clear.get(),
             id: KeepId::Mark(index),
+            opening: mark.name == OPENING,
         })
         .filter(|keep| inside(keep.s))
         .collect()
@@ -84,6 +92,7 @@ pub(super) fn kept_out(places: &[KeepOut], line: &MotifLine, (low, high): (Mm, M
             half: (to - from) / 2.0,
             clear: place.clear.get(),
             id: KeepId::Area(index),
+            opening: false,
         }
     };
     places.iter().enumerate().filter(|(_, place)| meets(place)).map(keep).collect()
@@ -98,7 +107,7 @@ pub(super) fn too_near(row: &Row, keeps: &[Keep]) -> Vec<Near> {
         for seat in seats_within(row, keep.s, reach) {
             let clear = row.offset(keep.s, row.seats[seat].s).abs() - row.seats[seat].half - keep.half;
             if clear < keep.clear - SAME {
-                found.push(Near { seat, keep: index, clear, area: keep.is_area() });
+                found.push(Near { seat, keep: index, clear, firm: keep.is_firm() });
             }
         }
     }

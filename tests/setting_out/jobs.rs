@@ -243,3 +243,46 @@ fn a_count_and_a_gap_together_make_the_motif_smaller() {
         band.reasons
     );
 }
+
+fn job_planned(text: &str, drawings: &[(&str, &str)]) -> Plan {
+    let drawings = drawings.iter().map(|(name, svg)| ((*name).to_owned(), (*svg).to_owned())).collect();
+    plan::make(&job::read(text).unwrap(), &drawings, &Silent).unwrap()
+}
+
+fn box_of(width: u32, height: u32) -> String {
+    format!(
+        r##"<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}">
+<path d="M0 0 H{width} V{height} H0 Z" fill="#c62828"/></svg>"##
+    )
+}
+
+/// Worked by hand: on the hem of radius 300/2pi + 150 the line 100 up has the radius r = 97.746. The motif beside CF stands
+/// at an eighth of a half turn; its upper corner, 25 to the side and 16.667 up, lies (r - 16.667) sin(22.5) - 25 cos(22.5)
+/// = 7.93 from the seam, though along the line 13.4 are left.
+#[test]
+fn a_corner_that_leans_to_a_seam_is_told_by_what_is_left_there() {
+    let text = "[hem]\nseams = [\"CF\"]\n[hem.circle]\nwaist = \"300 mm\"\nlength = \"150 mm\"\n\
+                [[band]]\nheight = \"100 mm\"\ncount = 8\ncf = \"gap\"\n[motif.box]\nart = \"box.svg\"\nwidth = \"50 mm\"\n";
+    let found = job_planned(text, &[("box.svg", &box_of(60, 40))]);
+    let told = found.findings.iter().find(|finding| finding.kind == "near-off-the-line").unwrap();
+    let radius = 300.0 / std::f64::consts::TAU + 50.0;
+    let angle = std::f64::consts::PI / 8.0;
+    let by_hand = (radius - 25.0 * 40.0 / 60.0) * angle.sin() - 25.0 * angle.cos();
+    assert!((told.measure.unwrap().get() - by_hand).abs() < 0.05, "{} and {by_hand}", told.say);
+}
+
+/// Worked by hand: an opening of 30 clear on either side leaves 940 of 1000. Twelve motifs of 60 and 20 in turn would lie even
+/// only with one across it; nothing is worth that.
+#[test]
+fn no_motif_lies_across_an_opening_to_save_others() {
+    let text = "[hem.straight]\nlength = \"1000 mm\"\n[hem.opening]\nkeep_clear = \"30 mm\"\n\
+                [[band]]\nheight = \"50 mm\"\ngap = \"40 mm\"\nmotifs = [\"wide\", \"slim\"]\n\
+                [motif.wide]\nart = \"wide.svg\"\n[motif.slim]\nart = \"slim.svg\"\n";
+    let found = job_planned(text, &[("wide.svg", &box_of(60, 40)), ("slim.svg", &box_of(20, 40))]);
+    let band = &found.setting.bands[0];
+    assert!(band.clashes.is_empty(), "{:?}", band.clashes);
+    for placed in &band.placements {
+        let half = if placed.motif == "wide" { 30.0 } else { 10.0 };
+        assert!(500.0 - placed.s_hem.get().abs() - half >= 30.0 - 1e-3, "{placed:?}");
+    }
+}
