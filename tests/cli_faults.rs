@@ -270,3 +270,23 @@ fn a_drawer_that_does_not_hold_all_pieces() {
     assert!(refusal.says.contains("the sheets in the drawer do not hold all of film"), "{}", refusal.says);
     assert!(refusal.says.contains("a size to buy as well"), "{}", refusal.says);
 }
+
+/// What only shows when the job is worked out is told at its line of the file, like what the file itself has wrong.
+#[test]
+fn faults_of_the_whole_job_point_at_their_line() {
+    let line = "[[band]]\nheight = \"75 mm\"\ngap = \"40 mm\"";
+    let second = "gap = \"40 mm\"\nname = \"a\"\n[[band]]\nname = \"a\"\nheight = \"150 mm\"\ngap = \"40 mm\"";
+    for (from, to, at) in [
+        ("height = \"75 mm\"", "height = \"750 mm\"", "job.toml:6:1"),
+        ("gap = \"40 mm\"", "count = 900", "job.toml:7:1"),
+        ("width = \"60 mm\"", "width = \"4800 mm\"", "job.toml:7:1"),
+        ("art = \"square.svg\"", "art = \"round.svg\"", "job.toml:9:7"),
+        (line, &format!("[hem]\nseams = [\"6 m\"]\n{line}"), "job.toml:6:1"),
+        (line, &format!("[hem]\nhung = [\"3 m\"]\n{line}"), "job.toml:6:9"),
+        (line, &format!("[hem.opening]\nunderlap = \"6 m\"\n{line}"), "job.toml:6:1"),
+        (line, &format!("[[trim]]\nname = \"braid\"\nkind = \"braid\"\ndepth = \"900 mm\"\n{line}"), "job.toml:5:"),
+        ("gap = \"40 mm\"", second, "job.toml:10:8"),
+    ] {
+        job_refused(from, to, &[at]);
+    }
+}

@@ -27,13 +27,14 @@ pub(crate) fn run(args: &JobArgs) -> Result<(), Trouble> {
 /// The card of every band.
 fn card(input: &Input) -> Result<String, Trouble> {
     let job = &input.job;
-    let set = plan::set_out(job, &input.art)?;
+    let located = |fault: plan::Error| input::trouble(input.source.as_ref(), fault);
+    let set = plan::set_out(job, &input.art).map_err(located)?;
     let mut text = String::new();
     // What a count costs is told of this size alone; the counts it shares with others stand in the bands as they were set out.
     let mut job = job.clone();
     job.sizes.others.clear();
     for (band, wish) in set.bands.iter().enumerate() {
-        let card = place::counts(&set.hem, &set.motifs, wish).map_err(plan::Error::from)?;
+        let card = place::counts(&set.hem, &set.motifs, wish).map_err(|fault| located(fault.into()))?;
         let mut columns = Columns::new();
         columns.row([
             "", "count", "repeat", "gap", "tightest", "on CF", "on CB", "sheets", "cost", "presses", "press", "look at",

@@ -3,9 +3,11 @@
 use std::collections::BTreeMap;
 use std::fs::File;
 use std::io::{self, Read as _};
+use std::ops::Range;
 use std::path::Path;
 
 use hemwright::job::{self, Job, Look};
+use hemwright::plan;
 
 use super::args::JobArgs;
 use super::trouble::Trouble;
@@ -24,6 +26,31 @@ pub(crate) struct Input {
     pub(crate) art: BTreeMap<String, String>,
     /// What a folder or file made from the job is named after.
     pub(crate) stem: String,
+    /// The job file, where it was read from one.
+    pub(crate) source: Option<Source>,
+}
+
+/// A job file as messages show it.
+pub(crate) struct Source {
+    name: String,
+    text: String,
+}
+
+impl Source {
+    /// What is said of a place in the file, at its line.
+    fn at(&self, place: Range<usize>, say: &str, hint: Option<&str>) -> Trouble {
+        Trouble::Job { rendered: job::render_at((&self.name, &self.text), place, look(), say, hint) }
+    }
+}
+
+/// What a stage says of a job, at the line of its file where it is about one.
+pub(crate) fn trouble(source: Option<&Source>, fault: plan::Error) -> Trouble {
+    let place = source.and_then(|source| Some((source, fault.place_in(&source.text)?)));
+    let say = fault.to_string();
+    match place {
+        Some((source, place)) if !say.contains('\n') => source.at(place, &say, Some(&fault.hint())),
+        _ => fault.into(),
+    }
 }
 
 /// Reads the job from its file or from flags, and its drawings.
@@ -40,7 +67,7 @@ pub(crate) fn read(args: &JobArgs) -> Result<Input, Trouble> {
     }
     let draft = args.draft.draft()?;
     let stem = args.draft.first_motif().map_or_else(|| "hem".to_owned(), |file| stem(Path::new(file)));
-    check(FROM_FLAGS, &draft.to_toml(), Path::new(""), stem)
+    check(FROM_FLAGS, draft.to_toml(), Path::new(""), stem, false)
 }
 
 /// Reads a job file and its drawings.
@@ -50,21 +77,29 @@ pub(crate) fn read(args: &JobArgs) -> Result<Input, Trouble> {
 pub(crate) fn read_file(path: &Path) -> Result<Input, Trouble> {
     let text = read_text(path, "job file", job::LONGEST_FILE as u64)?;
     let folder = path.parent().unwrap_or(Path::new(""));
-    check(&path.display().to_string(), &text, folder, stem(path))
+    check(&path.display().to_string(), text, folder, stem(path), true)
 }
 
 /// Checks the text of a job and reads its drawings, which lie in `folder`.
-fn check(name: &str, text: &str, folder: &Path, stem: String) -> Result<Input, Trouble> {
-    let job = job::read(text).map_err(|fault| Trouble::Job { rendered: fault.render(name, text, look()) })?;
+fn check(name: &str, text: String, folder: &Path, stem: String, is_file: bool) -> Result<Input, Trouble> {
+    let job = job::read(&text).map_err(|fault| Trouble::Job { rendered: fault.render(name, &text, look()) })?;
+    let source = is_file.then(|| Source { name: name.to_owned(), text });
     let mut art = BTreeMap::new();
     let hems = std::iter::once(&job.hem).chain(job.sizes.others.iter().map(|(_, hem)| hem));
     let pieces = hems.filter_map(|hem| Some(&hem.drawn()?.file));
     for file in job.motifs.iter().map(|motif| &motif.file).chain(pieces) {
         if !art.contains_key(file) {
-            art.insert(file.clone(), read_drawing(&folder.join(file))?);
+            let read = read_drawing(&folder.join(file)).map_err(|fault| {
+                let place = source.as_ref().and_then(|source| Some((source, job::span_of_text(&source.text, file)?)));
+                match place {
+                    Some((source, place)) => source.at(place, &fault.to_string(), fault.hint().as_deref()),
+                    None => fault,
+                }
+            });
+            art.insert(file.clone(), read?);
         }
     }
-    Ok(Input { job, art, stem })
+    Ok(Input { job, art, stem, source })
 }
 
 /// Reads a drawing.

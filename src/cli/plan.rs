@@ -12,12 +12,13 @@ pub(crate) fn run(args: &PlanArgs) -> Result<(), Trouble> {
     if args.job_schema {
         return say::out(&format!("{:#}\n", hemwright::job::schema()));
     }
-    let Input { job, art, stem } = input::read(&args.job)?;
+    let Input { job, art, stem, source } = input::read(&args.job)?;
     let place = args.out.clone().unwrap_or_else(|| PathBuf::from(format!("{stem}-plan")));
     let about = format!("plan of {stem}");
     folder::may_write(&place, &about)?;
     progress::listen();
-    let plan = hemwright::plan::make(&job, &art, &Bar::new())?;
+    let plan =
+        hemwright::plan::make(&job, &art, &Bar::new()).map_err(|fault| input::trouble(source.as_ref(), fault))?;
     if progress::given_up() {
         return Err(Trouble::Stopped);
     }

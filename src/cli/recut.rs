@@ -11,14 +11,15 @@ use super::trouble::Trouble;
 use super::{folder, say};
 
 pub(crate) fn run(args: &RecutArgs) -> Result<(), Trouble> {
-    let Input { job, art, stem } = input::read_file(&args.job)?;
+    let Input { job, art, stem, source } = input::read_file(&args.job)?;
     let place = args.out.clone().unwrap_or_else(|| free(&stem));
     let about = about(args, &stem);
     folder::may_write(&place, &about)?;
     progress::listen();
     let spoiled: Vec<Spoiled> = args.pieces.iter().map(|piece| piece.0.clone()).collect();
     let offcuts: Vec<OffCut> = args.on.iter().map(|offcut| offcut.0.clone()).collect();
-    let plan = plan::recut(&job, &art, &spoiled, &offcuts, &Bar::new())?;
+    let plan = plan::recut(&job, &art, &spoiled, &offcuts, &Bar::new());
+    let plan = plan.map_err(|fault| input::trouble(source.as_ref(), fault))?;
     if progress::given_up() {
         return Err(Trouble::Stopped);
     }

@@ -93,7 +93,12 @@ pub(crate) fn check(
     let wishes = tied(check, bands, wishes);
     for (index, wish) in wishes.iter().enumerate() {
         if wishes[..index].iter().any(|earlier| earlier.name == wish.name) {
-            check.whole(FaultKind::Twice { what: format!("the band name \"{}\"", wish.name) });
+            let kind = FaultKind::Twice { what: format!("the band name \"{}\"", wish.name) };
+            let own = |given: &&Given<String>| given.value.as_ref() == Ok(&wish.name);
+            match bands.iter().rev().filter_map(|band| band.keys.name.as_ref()).find(own) {
+                Some(given) => check.fault(&given.at, kind),
+                None => check.whole(kind),
+            }
         }
     }
     wishes
@@ -238,6 +243,7 @@ fn tied(check: &mut Check, bands: &[Section<BandKeys>], mut wishes: Vec<BandWish
         let Some(to) = wish.rhythm.tie.as_ref().map(|tie| tie.to.clone()) else { continue };
         let others = || known.iter().filter(|(name, ..)| *name != wish.name);
         match others().find(|(name, ..)| *name == to) {
+            None if to == wish.name => check.fault(at, FaultKind::TiedInTurn { to }),
             None => {
                 let known = others().map(|(name, ..)| name.clone()).collect();
                 check.fault(at, FaultKind::NoSuch { what: "band", name: to, known });

@@ -248,10 +248,7 @@ impl JobError {
     /// All faults as text, each with the line of the file it is about.
     #[must_use]
     pub fn render(&self, file: &str, text: &str, look: Look) -> String {
-        let renderer = match look {
-            Look::Plain => Renderer::plain(),
-            Look::Coloured => Renderer::styled(),
-        };
+        let renderer = look.renderer();
         let rendered: Vec<String> =
             self.faults.iter().map(|fault| render_fault(&renderer, file, text, fault)).collect();
         rendered.join("\n\n")
@@ -267,12 +264,35 @@ pub enum Look {
     Coloured,
 }
 
+impl Look {
+    fn renderer(self) -> Renderer {
+        match self {
+            Self::Plain => Renderer::plain(),
+            Self::Coloured => Renderer::styled(),
+        }
+    }
+}
+
 fn render_fault(renderer: &Renderer, file: &str, text: &str, fault: &Fault) -> String {
-    let say = fault.kind.to_string();
-    let title = Level::ERROR.primary_title(&say);
-    let hint = fault.kind.hint();
-    let hint = hint.as_ref().map(|hint| Level::NOTE.with_name("hint").message(hint));
-    match fault.at.clone().and_then(|at| on_one_line(text, at)) {
+    rendered(renderer, (file, text), fault.at.clone(), &fault.kind.to_string(), fault.kind.hint().as_deref())
+}
+
+/// What a later stage says of a job, shown at its line of the file like the faults of the file itself.
+#[must_use]
+pub fn render_at((file, text): (&str, &str), at: Range<usize>, look: Look, say: &str, hint: Option<&str>) -> String {
+    rendered(&look.renderer(), (file, text), Some(at), say, hint)
+}
+
+fn rendered(
+    renderer: &Renderer,
+    (file, text): (&str, &str),
+    at: Option<Range<usize>>,
+    say: &str,
+    hint: Option<&str>,
+) -> String {
+    let title = Level::ERROR.primary_title(say);
+    let hint = hint.map(|hint| Level::NOTE.with_name("hint").message(hint));
+    match at.and_then(|at| on_one_line(text, at)) {
         Some(at) => {
             let snippet = Snippet::source(text).path(file).annotation(AnnotationKind::Primary.span(at));
             renderer.render(&[title.element(snippet).elements(hint)])

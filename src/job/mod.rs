@@ -19,6 +19,7 @@ mod given;
 mod hem;
 mod keep_out;
 mod limits;
+mod locate;
 mod motif;
 mod papers;
 mod prepare;
@@ -31,9 +32,10 @@ mod zone;
 
 pub use cuts::{CompleteCuts, complete_cuts};
 pub use draft::{Draft, HemDraft};
-pub use fault::{Fault, FaultKind, JobError, Look};
+pub use fault::{Fault, FaultKind, JobError, Look, render_at};
 pub use file::{LONGEST_FILE, read, schema};
 pub use film::FilmWish;
+pub use locate::{Step, span_of, span_of_text};
 pub use motif::CutChoice;
 pub use size::SizesWish;
 

@@ -45,7 +45,7 @@ pub struct SizeFault {
     pub fault: PlaceError,
 }
 
-/// Sets one band out in every size by the wish there; [`super::settle`] has given it the count that all share, where they do.
+/// Sets one band out in every size by the wish there; [`super::settle()`] has given it the count that all share, where they do.
 ///
 /// # Errors
 /// [`SizeFault`] of the first size in which the band cannot be had.

@@ -3,6 +3,7 @@
 //! The only module that knows every stage. It adds what lies between two stages (which pieces are laid on which film, the
 //! check of every layout and footprint after the fact) and decides nothing else.
 
+mod about;
 mod drawings;
 mod error;
 mod pair;

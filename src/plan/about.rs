@@ -1,0 +1,93 @@
+//! Which line of the job file an error is about.
+
+use std::ops::Range;
+
+use super::Error;
+use crate::hem::HemError;
+use crate::job::{self, Step};
+use crate::place::PlaceError;
+use crate::press::PressError;
+use crate::trims::TrimError;
+
+impl Error {
+    /// The place in the text of the job file that the error is about, where it is about one.
+    #[must_use]
+    pub fn place_in(&self, text: &str) -> Option<Range<usize>> {
+        match self {
+            Self::NoDrawing { file } | Self::Art { file, .. } => job::span_of_text(text, file),
+            Self::NoLine { id, .. } => job::span_of_text(text, id),
+            Self::Hem(fault) => job::span_of(text, &hem(fault)),
+            Self::Place(fault) => job::span_of(text, &band(fault)?),
+            Self::Size { size, .. } => job::span_of(text, &[key("size"), key(size)]),
+            Self::Nest { film, .. } | Self::DrawerTooSmall { film, .. } => {
+                job::span_of(text, &[key("film"), key(film)])
+            }
+            Self::TooLarge { pieces } => job::span_of(text, &[key("film"), key(&pieces.first()?.film)]),
+            Self::Press(fault) => job::span_of(text, &press(fault)?),
+            Self::Trims(faults) => job::span_of(text, &[key("trim"), named(trim(faults.first()?))]),
+            Self::Stopped { .. }
+            | Self::Film(_)
+            | Self::BadLayout { .. }
+            | Self::NoSuchPiece { .. }
+            | Self::NoSuchFilm { .. } => None,
+        }
+    }
+}
+
+fn key(key: &str) -> Step {
+    Step::Key(key.to_owned())
+}
+
+fn named(name: &str) -> Step {
+    Step::Named(name.to_owned())
+}
+
+fn hem(fault: &HemError) -> Vec<Step> {
+    let mut steps = vec![key("hem")];
+    match fault {
+        HemError::MarkOffHem { name, .. } if name == "opening" => steps.extend([key("opening"), key("at")]),
+        HemError::MarkOffHem { .. } => steps.push(key("seams")),
+        HemError::Underlap { .. } => steps.extend([key("opening"), key("underlap")]),
+        HemError::HungParts { .. } => steps.push(key("hung")),
+        HemError::HungFar { part, .. } => steps.extend([key("hung"), Step::Item(part.saturating_sub(1))]),
+        HemError::GodetWide { .. } | HemError::GodetsMeet { .. } | HemError::Godets { .. } | HemError::NoPanelSeams => {
+            steps.push(key("godet"));
+        }
+        _ => {}
+    }
+    steps
+}
+
+fn band(fault: &PlaceError) -> Option<Vec<Step>> {
+    let (name, wanted) = match fault {
+        PlaceError::Line { band, .. } => (band, "height"),
+        PlaceError::NoMotifs { band } | PlaceError::UnknownMotif { band, .. } => (band, "motifs"),
+        PlaceError::NotPositive { band, what } => (band, what.as_str()),
+        PlaceError::DoesNotFit { band, .. } | PlaceError::TooMany { band, .. } => (band, "gap"),
+        PlaceError::EndsTakeAll { .. } => return Some(vec![key("hem"), key("ends_clear")]),
+        PlaceError::CountTooGreat { band, .. } => (band, "count"),
+        PlaceError::BentAndShared { band, .. } | PlaceError::BentTooTight { band, .. } => (band, "stance"),
+        PlaceError::ShiftOfOpen { band } => (band, "shift"),
+        PlaceError::TiedToNone { band, .. } | PlaceError::TieDoesNotFit { band, .. } => (band, "tied_to"),
+        PlaceError::TooManyRows { band, .. } => (band, "rows"),
+        PlaceError::KeepOutOffHem { name, .. } => return Some(vec![key("keep_out"), named(name)]),
+    };
+    Some(vec![key("band"), named(name), key(wanted)])
+}
+
+fn press(fault: &PressError) -> Option<Vec<Step>> {
+    match fault {
+        PressError::NoTrustedPlate { .. } => Some(vec![key("press"), key("rim")]),
+        PressError::TooLarge { .. } => Some(vec![key("press"), key("plate")]),
+        PressError::Hem(_) | PressError::Unsound(_) => None,
+    }
+}
+
+fn trim(fault: &TrimError) -> &str {
+    match fault {
+        TrimError::TooDeep { trim, .. }
+        | TrimError::TooSmall { trim, .. }
+        | TrimError::ClothTooNarrow { trim, .. }
+        | TrimError::TooMany { trim, .. } => trim,
+    }
+}
