@@ -98,9 +98,10 @@ fn web(kinds: &[&PieceKind], working: &mut Vec<String>) -> Mm {
         let rows = (f64::from(kind.quantity()) / in_a_row).ceil();
         length += rows * box_.height();
         working.push(format!(
-            "web for {}: {} pieces, {in_a_row} side by side on {width} mm: {rows} rows x {:.1} mm",
+            "web for {}: {} pieces, {in_a_row} side by side on {width} mm: {rows} {} x {:.1} mm",
             kind.name,
             kind.quantity(),
+            if rows > 1.0 { "rows" } else { "row" },
             box_.height()
         ));
     }
