@@ -24,16 +24,13 @@ pub(super) fn sentence(draft: &Draft, kinds: &[Kind], task: &Task) -> Option<Str
         motifs.into_iter().map(|motif| (motif, spares_in(free, stock, motif, kinds, task))).collect();
     let counted = |(motif, count): &(&str, u32)| {
         let spares = if *count == 1 { "spare" } else { "spares" };
-        if *count == MOST {
-            format!("{count} {spares} or more of {motif}")
-        } else {
-            format!("{count} {spares} of {motif}")
-        }
+        let least = if *count == MOST { "at least " } else { "" };
+        format!("{least}{count} more {spares} of {motif}")
     };
     let takes: Vec<String> = more.iter().filter(|(_, count)| *count > 0).map(counted).collect();
     let none: Vec<&str> = more.iter().filter(|(_, count)| *count == 0).map(|(motif, _)| *motif).collect();
     Some(match (takes.is_empty(), none.is_empty()) {
-        (false, _) => format!("the last sheet has room for {} more at no cost", takes.join(", or ")),
+        (false, _) => format!("the last sheet has room for {} at no cost", takes.join(", or ")),
         (true, false) => format!("as laid, the last sheet has no room for one more spare of {}", none.join(" or ")),
         (true, true) => return None,
     })
@@ -89,6 +86,6 @@ mod tests {
             seed: 1,
         };
         let layout = lay(&task, &Silent).unwrap();
-        assert_eq!(layout.alternatives, ["the last sheet has room for 6 spares of square more at no cost"]);
+        assert_eq!(layout.alternatives, ["the last sheet has room for 6 more spares of square at no cost"]);
     }
 }
