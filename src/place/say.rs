@@ -5,7 +5,7 @@ use super::ground::{Ground, Tier};
 use super::remedy::{Change, Outcome};
 use super::row::SAME;
 use super::seams::{Keep, Near};
-use super::{Anchor, BandSetting, BandWish, Evenness, Lands, Spacing, Tie, Together};
+use super::{Anchor, BandSetting, BandWish, Evenness, Lands, Placement, Spacing, Stance, Tie, Together};
 use crate::finding::{Finding, Severity};
 use crate::hem::{Hem, HemError, Middle};
 use crate::quantity::Mm;
@@ -311,6 +311,7 @@ pub(super) fn findings(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> 
     let found = [
         clear_gap_short(band, ground.wish),
         below_hem(band, ground),
+        leaning(band, ground),
         above_limit(band, ground, laid),
         (!band.clashes.is_empty()).then(|| clashes(band, ground)),
         broken_sequence(band, ground),
@@ -353,6 +354,35 @@ fn below_hem(band: &BandSetting, ground: &Ground<'_>) -> Option<Finding> {
     (first && lowest.get() < -SAME).then(|| {
         let say = format!("{}: motifs reach {} below the finished hem.", band.name, lowest.abs());
         look("below-hem", Some(lowest.abs()), say, "Raise the motif line, or make the motif smaller.")
+    })
+}
+
+/// From which lean on a motif that stands upright on the flat cloth is told, degrees: a fringe of the front half looks right.
+const LEAN: f64 = 45.0;
+
+/// Upright is meant on the cloth laid flat; round a garment such motifs lean, and at the back of a full circle they hang upside
+/// down, and may reach over the hem.
+fn leaning(band: &BandSetting, ground: &Ground<'_>) -> Option<Finding> {
+    if ground.wish.stance != Stance::Upright {
+        return None;
+    }
+    let line = ground.hem.line_at(band.height).ok()?;
+    let lean = |placed: &Placement| {
+        let degrees = line.frame_at(placed.s_line).turn().degrees().rem_euclid(360.0);
+        degrees.min(360.0 - degrees)
+    };
+    let worst = band.placements.iter().max_by(|a, b| lean(a).total_cmp(&lean(b)))?;
+    (lean(worst) > LEAN).then(|| {
+        let say = format!(
+            "{}: motifs stand upright on the cloth laid flat, so that {} leans {:.0} degrees to the hem below it{}.",
+            band.name,
+            worst.id,
+            lean(worst),
+            if lean(worst) > 135.0 { " and hangs upside down on a garment" } else { "" }
+        );
+        let advice = "For a garment take stance \"square to hem\"; on a cloth look at the picture laid flat, where corners may \
+                      reach nearer the edge than the lower edge asked for.";
+        look("leans", None, say, advice)
     })
 }
 

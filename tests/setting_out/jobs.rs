@@ -286,3 +286,19 @@ fn no_motif_lies_across_an_opening_to_save_others() {
         assert!(500.0 - placed.s_hem.get().abs() - half >= 30.0 - 1e-3, "{placed:?}");
     }
 }
+
+/// On a full circle the motif at CB stands on its head when it stands upright on the flat cloth; on the front half of a gently
+/// flared band nothing need be said.
+#[test]
+fn motifs_upright_on_the_flat_cloth_are_told_to_lean_on_a_garment() {
+    let leans = |fraction: &str| {
+        let text = format!(
+            "[hem.circle]\nfraction = \"{fraction}\"\nwaist = \"500 mm\"\nlength = \"300 mm\"\n[hem]\nends = \"open\"\n\
+             [[band]]\nheight = \"80 mm\"\ncount = 9\nstance = \"upright\"\n[motif.box]\nart = \"box.svg\"\nwidth = \"40 mm\"\n"
+        );
+        let found = job_planned(&text, &[("box.svg", &box_of(60, 40))]).findings;
+        found.into_iter().find(|finding| finding.kind == "leans").map(|finding| finding.say)
+    };
+    assert!(leans("full").unwrap().contains("upside down"));
+    assert_eq!(leans("quarter"), None);
+}

@@ -29,6 +29,11 @@ const HUNG_OUT: (f64, f64) = (0.36, 0.22);
 
 /// The picture.
 pub(crate) fn draw(plan: &Plan) -> Drawing {
+    // A cloth with corners lies flat when it is used.
+    let cornered = plan.hem.line_at(Mm::ZERO).is_ok_and(|line| !line.corners().is_empty());
+    if let Some(flat) = hem_flat::draw(plan).filter(|_| cornered) {
+        return flat;
+    }
     let ring = plan.hem.is_closed() || matches!(plan.job.hem.ends, Ends::Opening { .. });
     if ring || plan.hem.sweep().get() >= GOES_ROUND { round(plan, ring) } else { hung_out(plan) }
 }
