@@ -24,6 +24,7 @@ pub mod geometry;
 pub mod hem;
 pub mod job;
 pub mod nest;
+mod parallel;
 pub mod place;
 pub mod plan;
 pub mod press;

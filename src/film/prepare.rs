@@ -11,6 +11,7 @@ use super::{AsCut, AsSeen, CutWish, Film, FilmError, LayerName, LayerWish, Piece
 use super::{fabric, for_cutting, patch, say, turn_under, weeding};
 use crate::art::{Colour, Motif};
 use crate::data::usual;
+use crate::parallel;
 use crate::place::Setting;
 
 /// A motif of the setting with its layers' wishes, all films known.
@@ -40,10 +41,18 @@ pub fn prepare(
     let (mut taken, mut faults) = (BTreeSet::new(), Vec::new());
     let mut last: Option<&str> = None;
     // Variants come in order of motif and size, so the hands of one size stand together and share what is made for it.
-    for hands in variants.chunk_by(|a, b| a.motif == b.motif && a.scale.total_cmp(&b.scale).is_eq()) {
-        let Variant { motif, scale, .. } = &hands[0];
+    let sizes: Vec<&[Variant]> =
+        variants.chunk_by(|a, b| a.motif == b.motif && a.scale.total_cmp(&b.scale).is_eq()).collect();
+    // Making is nearly all of the work, and no size needs another; the results keep the order of the sizes.
+    let threads = std::thread::available_parallelism().map_or(1, usize::from);
+    let made = parallel::each(threads, &sizes, |_, hands| {
+        let this = &checked[&hands[0].motif];
+        make(this.motif, hands[0].scale, &this.layers, films, &this.wish.preparing)
+    });
+    for (hands, made) in sizes.into_iter().zip(made) {
+        let motif = &hands[0].motif;
         let this = &checked[motif];
-        match make(this.motif, *scale, &this.layers, films, &this.wish.preparing) {
+        match made {
             Ok(made) => {
                 for (index, variant) in hands.iter().enumerate() {
                     let first = index == 0 && last != Some(motif);

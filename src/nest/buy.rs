@@ -14,9 +14,10 @@ use super::shorten::Plan;
 use super::unplaced::unplaced;
 use super::watch::Watch;
 use super::{
-    Effort, Ended, Layout, Progress, Task, Turning, Unplaced, alternatives, inside, mixes, parallel, sets, simple,
-    spare_room, spares, tidy, verify,
+    Effort, Ended, Layout, Progress, Task, Turning, Unplaced, alternatives, inside, mixes, sets, simple, spare_room,
+    spares, tidy, verify,
 };
+use crate::parallel;
 
 /// How much work goes into each part of a search, in moves of one piece.
 #[derive(Clone, Copy, Debug)]

@@ -22,7 +22,6 @@ mod kind;
 mod lattice;
 mod mixes;
 mod nofit;
-mod parallel;
 mod part;
 mod patterns;
 mod random;

@@ -7,7 +7,8 @@ use super::kind::Kind;
 use super::part::Patience;
 use super::random::Random;
 use super::sheets::Search;
-use super::{Task, mixes, parallel, simple};
+use super::{Task, mixes, simple};
+use crate::parallel;
 
 /// Moves spent on finding out whether one spare fewer needs fewer sheets.
 const MOVES: u64 = 1_500;

@@ -1,10 +1,10 @@
-//! Independent searches on several threads, with results in the order of their tasks whatever finishes first.
+//! Independent work on several threads, with results in the order of their tasks whatever finishes first.
 
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// Does every task, on up to so many threads, and returns the results in the order of the tasks.
-pub(super) fn each<T: Sync, R: Send>(threads: usize, tasks: &[T], work: impl Fn(usize, &T) -> R + Sync) -> Vec<R> {
+pub(crate) fn each<T: Sync, R: Send>(threads: usize, tasks: &[T], work: impl Fn(usize, &T) -> R + Sync) -> Vec<R> {
     let threads = threads.min(tasks.len());
     if threads < 2 {
         return tasks.iter().enumerate().map(|(index, task)| work(index, task)).collect();
