@@ -12,7 +12,7 @@ use super::{fabric, for_cutting, patch, say, turn_under, weeding};
 use crate::art::{Colour, Motif};
 use crate::data::usual;
 use crate::parallel;
-use crate::place::Setting;
+use crate::place::{Hand, Setting};
 
 /// A motif of the setting with its layers' wishes, all films known.
 struct Checked<'a> {
@@ -47,16 +47,18 @@ pub fn prepare(
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
     let made = parallel::each(threads, &sizes, |_, hands| {
         let this = &checked[&hands[0].motif];
-        make(this.motif, hands[0].scale, &this.layers, films, &this.wish.preparing)
+        let made = make(this.motif, hands[0].scale, &this.layers, films, &this.wish.preparing)?;
+        let shapes: Vec<_> = hands.iter().map(|variant| shapes_of(this, &made, variant.hand)).collect();
+        Ok::<_, Vec<_>>((made, shapes))
     });
     for (hands, made) in sizes.into_iter().zip(made) {
         let motif = &hands[0].motif;
         let this = &checked[motif];
         match made {
-            Ok(made) => {
-                for (index, variant) in hands.iter().enumerate() {
+            Ok((made, shapes)) => {
+                for (index, (variant, shapes)) in hands.iter().zip(shapes).enumerate() {
                     let first = index == 0 && last != Some(motif);
-                    prepared.pieces.kinds.extend(kinds_of(this, &made, variant, first, &mut taken));
+                    prepared.pieces.kinds.extend(kinds_of(this, shapes, variant, first, &mut taken));
                 }
                 prepared.findings.extend(made.layers.iter().flat_map(say::of_layer));
                 let narrow = made.narrow.iter().map(|(layer, width)| say::narrow(&made.layers[*layer], *width));
@@ -75,18 +77,26 @@ pub fn prepare(
     Ok(prepared)
 }
 
+/// Shapes of one hand, by layer and single piece; none where nothing is left to cut.
+fn shapes_of(checked: &Checked<'_>, made: &Made, hand: Hand) -> Vec<Vec<Option<Shape>>> {
+    let of_layer = |(wish, singles): (&&LayerWish, &Vec<Single>)| {
+        singles.iter().map(|single| shape(checked, made, hand, wish, single)).collect()
+    };
+    checked.layers.iter().zip(&made.singles).map(of_layer).collect()
+}
+
 fn kinds_of(
     checked: &Checked<'_>,
-    made: &Made,
+    shapes: Vec<Vec<Option<Shape>>>,
     variant: &Variant,
     first: bool,
     taken: &mut BTreeSet<String>,
 ) -> Vec<PieceKind> {
     let mut kinds = Vec::new();
-    for (layer, (wish, singles)) in checked.layers.iter().zip(&made.singles).enumerate() {
+    for (layer, (wish, singles)) in checked.layers.iter().zip(shapes).enumerate() {
         let numbered = singles.len() > 1;
-        for (number, single) in singles.iter().enumerate() {
-            let Some(shape) = shape(checked, made, variant, wish, single) else { continue };
+        for (number, shape) in singles.into_iter().enumerate() {
+            let Some(shape) = shape else { continue };
             let parts = Parts {
                 motif: &variant.motif,
                 film: &wish.film,
@@ -132,8 +142,8 @@ struct Shape {
 
 /// Puts a piece into its hand and turns it for cutting. Clips, grain and boxes follow from the outlines as cut, so that
 /// nothing but outlines is ever reversed.
-fn shape(checked: &Checked<'_>, made: &Made, variant: &Variant, wish: &LayerWish, single: &Single) -> Option<Shape> {
-    let as_cut = |seen: &AsSeen| for_cutting(&seen.in_hand(variant.hand), wish.method.cut_from());
+fn shape(checked: &Checked<'_>, made: &Made, hand: Hand, wish: &LayerWish, single: &Single) -> Option<Shape> {
+    let as_cut = |seen: &AsSeen| for_cutting(&seen.in_hand(hand), wish.method.cut_from());
     let asked = &checked.wish.preparing;
     let (cut, finish) = (as_cut(&single.cut), single.finish.as_ref().map(as_cut));
     let on_carrier = wish.method.travels() == Travels::OnCarrier;
@@ -155,6 +165,7 @@ fn shape(checked: &Checked<'_>, made: &Made, variant: &Variant, wish: &LayerWish
     let grain = (!on_carrier).then(|| fabric::grain_arrow(patch.bounds()));
     Some(Shape { cut, finish, marks, clips, grain, patch, weeding })
 }
+
 /// Every motif of the setting with its wishes, or everything that is missing.
 fn check<'a>(
     motifs: &'a BTreeMap<String, Motif>,
