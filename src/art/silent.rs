@@ -58,8 +58,7 @@ pub(super) fn dropped(labels: &Labels<'_, '_>, root: Node<'_, '_>, styles: &Styl
             }),
         );
         notes.extend(
-            missing_paint(node, &ids, styles)
-                .map(|say| note("missing-paint", &say, "What has no colour is not cut. Give it a plain colour.")),
+            missing_paint(node, &ids, styles).map(|(property, say)| note("missing-paint", &say, advice(property))),
         );
         if styles.value(node, "vector-effect") == Some("non-scaling-stroke") {
             notes.push(note(
@@ -174,13 +173,23 @@ fn hidden(node: Node<'_, '_>, styles: &Styles<'_, '_>) -> Option<&'static str> {
     None
 }
 
-fn missing_paint(node: Node<'_, '_>, ids: &BTreeSet<&str>, styles: &Styles<'_, '_>) -> Option<String> {
+/// The property that refers to what is missing, and what to say of it.
+fn missing_paint(node: Node<'_, '_>, ids: &BTreeSet<&str>, styles: &Styles<'_, '_>) -> Option<(&'static str, String)> {
     ["fill", "stroke", "clip-path", "mask", "filter"].into_iter().find_map(|property| {
         let value = styles.value(node, property)?;
         let id = value.strip_prefix("url(")?.split(')').next()?.trim().trim_matches(['"', '\'']).strip_prefix('#')?;
         let missing = !ids.contains(id);
-        missing.then(|| format!("Its {property} refers to \"{}\", which is not in the drawing.", shown(id)))
+        missing.then(|| (property, format!("Its {property} refers to \"{}\", which is not in the drawing.", shown(id))))
     })
+}
+
+/// What to do about a reference to nothing. SVG has each taken differently: an empty paint, no clip, nothing drawn at all.
+fn advice(property: &str) -> &'static str {
+    match property {
+        "filter" => "It was left out: a shape with a missing filter does not show. Take the filter off it.",
+        "clip-path" | "mask" => "The whole shape was taken. Clip it in your drawing tool, or delete the reference.",
+        _ => "What has no colour is not cut. Give it a plain colour.",
+    }
 }
 
 fn shown(text: &str) -> String {

@@ -3,8 +3,8 @@
 use std::str::FromStr as _;
 
 use svgtypes::{
-    AspectRatio, Color, FuncIRI, Length, LengthListParser, LengthUnit, Number, NumberListParser, Paint, PathParser,
-    Transform, TransformOrigin, ViewBox,
+    AspectRatio, Color, FilterValueListParser, FuncIRI, Length, LengthListParser, LengthUnit, Number, NumberListParser,
+    Paint, PathParser, Transform, TransformOrigin, ViewBox,
 };
 
 /// What is at stake when a value cannot be read.
@@ -40,7 +40,7 @@ const fn inherited(name: &'static str, stake: Stake, instead: &'static str) -> P
 }
 
 /// Properties that may stand in a style as well as in an attribute.
-const STYLED: [Property; 23] = [
+const STYLED: [Property; 24] = [
     own("transform", Stake::Placing, "it was left as if that were not written"),
     own("transform-origin", Stake::Placing, "the page's corner was taken instead"),
     own("opacity", Stake::Look, "it was taken as opaque"),
@@ -63,6 +63,7 @@ const STYLED: [Property; 23] = [
     inherited("stroke-linecap", Stake::Look, "the line's ends were cut straight"),
     inherited("stroke-linejoin", Stake::Look, "the line's corners were left pointed"),
     inherited("stroke-miterlimit", Stake::Look, "the usual length of points was taken"),
+    inherited("paint-order", Stake::Look, "the line was drawn over the filled shape"),
     inherited("visibility", Stake::Look, "it was taken as shown"),
 ];
 
@@ -146,6 +147,14 @@ pub(super) fn reads(name: &str, value: &str) -> bool {
         "stroke-linejoin" => matches!(value, "miter" | "miter-clip" | "round" | "bevel"),
         "fill-rule" | "clip-rule" => matches!(value, "nonzero" | "evenodd"),
         "visibility" => matches!(value, "visible" | "hidden" | "collapse"),
+        "paint-order" => {
+            let words: Vec<&str> = value.split_whitespace().collect();
+            let known = |(index, word): (usize, &&str)| {
+                matches!(*word, "fill" | "stroke" | "markers") && !words[..index].contains(word)
+            };
+            value == "normal" || (!words.is_empty() && words.iter().enumerate().all(known))
+        }
+        "filter" => FilterValueListParser::from(value).all(|one| one.is_ok()),
         "clip-path" | "mask" => value == "none" || FuncIRI::from_str(value).is_ok(),
         "viewBox" => ViewBox::from_str(value).is_ok(),
         "preserveAspectRatio" => AspectRatio::from_str(value).is_ok(),
@@ -216,6 +225,10 @@ mod tests {
             ("points", " 0 0 5 0 5 5 ", "0,0 5,o 5,5"),
             ("visibility", "hidden", "hiden"),
             ("clip-path", "url(#a)", "circle(50%)"),
+            ("filter", "blur(2mm) url(#a)", "blur(2mx)"),
+            ("filter", "none", "blurred"),
+            ("paint-order", "stroke fill", "strok"),
+            ("paint-order", "normal", "fill fill"),
         ] {
             assert!(reads(name, good), "{name}: {good}");
             assert!(!reads(name, bad), "{name}: {bad}");
