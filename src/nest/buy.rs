@@ -2,6 +2,7 @@
 
 use super::boxes::RULES;
 use super::draft::{Draft, room};
+use super::jostle::{self, Shaking};
 use super::kind::Kind;
 use super::lattice::{self, Lattice};
 use super::part::Patience;
@@ -28,6 +29,8 @@ struct Budget {
     sets: (usize, u64),
     /// Searches side by side that empty the last sheet, and moves for each.
     emptying: (usize, u64),
+    /// Ways of standing in columns that like pieces are shaken down from, and sweeps for each.
+    shaking: (usize, u32),
     /// Rounds in which [`STREAMS`] searches go on from the best layout, and moves for each of them.
     going_on: (u32, u64),
 }
@@ -38,11 +41,19 @@ const STREAMS: u64 = 2;
 impl Budget {
     const fn of(effort: Effort) -> Self {
         match effort {
-            Effort::Quick => Self { rings: (2, 400), sets: (1, 1_000), emptying: (2, 1_000), going_on: (0, 0) },
-            Effort::Usual => Self { rings: (3, 300), sets: (2, 4_000), emptying: (2, 2_500), going_on: (0, 0) },
-            Effort::Thorough => {
-                Self { rings: (20, 4_000), sets: (3, 20_000), emptying: (4, 12_000), going_on: (6, 32_000) }
+            Effort::Quick => {
+                Self { rings: (2, 400), sets: (1, 1_000), emptying: (2, 1_000), shaking: (0, 0), going_on: (0, 0) }
             }
+            Effort::Usual => {
+                Self { rings: (3, 300), sets: (2, 4_000), emptying: (2, 2_500), shaking: (0, 0), going_on: (0, 0) }
+            }
+            Effort::Thorough => Self {
+                rings: (20, 4_000),
+                sets: (3, 20_000),
+                emptying: (4, 12_000),
+                shaking: (2, 60_000),
+                going_on: (6, 32_000),
+            },
         }
     }
 
@@ -192,6 +203,10 @@ fn improve(search: &Search<'_>, drafts: &[Draft], patterns: &mut [Patterns], bud
         best.offer(&draft);
         starts.push(draft);
     }
+    for draft in shaken(search, budget) {
+        best.offer(&draft);
+        starts.push(draft);
+    }
     let streams: Vec<u64> = (0..STREAMS).collect();
     let mut fails = 0;
     while fails < budget.sets.0 && !search.watch.stopped() {
@@ -215,6 +230,38 @@ fn improve(search: &Search<'_>, drafts: &[Draft], patterns: &mut [Patterns], bud
     });
     found.iter().flatten().for_each(|draft| best.offer(draft));
     go_on(search, plan, budget, best);
+}
+
+/// Pressure on shaken pieces at the start, where patches of the lattice just begin to slide, and at the end, where a
+/// thousandth of the length is open.
+const PRESSURE: (f64, f64) = (12.0, 2_000.0);
+
+/// Like pieces on one sheet or roll, shaken down from the columns that promise most.
+fn shaken(search: &Search<'_>, budget: Budget) -> Vec<Draft> {
+    let task = search.task;
+    let kinds: Vec<usize> = (0..task.items.len()).filter(|item| task.items[*item].quantity > 0).collect();
+    let [item] = kinds[..] else { return Vec::new() };
+    if task.items[item].quantity < MANY_ALIKE || budget.shaking.0 == 0 {
+        return Vec::new();
+    }
+    let mut starts: Vec<(f64, usize, u32)> = Vec::new();
+    for stock in 0..task.stock.len() {
+        let width = room(stock, task).width;
+        let widest = width / search.shapes.shape(item).size;
+        for columns in (1..).take_while(|columns| f64::from(*columns) < 3.0 * widest) {
+            if let Some(needs) = jostle::column_needs(search.shapes, item, width, columns) {
+                starts.push((needs, stock, columns));
+            }
+        }
+    }
+    starts.sort_by(|a, b| a.0.total_cmp(&b.0));
+    starts.truncate(budget.shaking.0);
+    let shaking = Shaking { sweeps: budget.shaking.1, pressure: PRESSURE };
+    let found = parallel::each(search.watch.threads(), &starts, |index, (_, stock, columns)| {
+        let mut random = Random::new(task.seed, 4000 + index as u64);
+        search.shaken(item, (*stock, *columns), shaking, &mut random)
+    });
+    found.into_iter().flatten().collect()
 }
 
 /// Searches on from the best layout, round after round: one long search gets farther than several short ones, and in

@@ -228,6 +228,16 @@ impl<'a> Field<'a> {
         true
     }
 
+    /// Whether a piece would overlap nothing at a spot.
+    pub(super) fn is_free(&self, index: usize, sheet: usize, spot: Spot) -> bool {
+        let mut free = true;
+        self.each_overlap(index, sheet, spot, |_, _| {
+            free = false;
+            false
+        });
+        free
+    }
+
     /// Every piece a piece would overlap at a spot, and how deep.
     pub(super) fn overlaps(&self, index: usize, sheet: usize, spot: Spot, mut tell: impl FnMut(usize, f64)) {
         self.each_overlap(index, sheet, spot, |other, depth| {

@@ -18,6 +18,7 @@ mod error;
 mod field;
 mod grow;
 mod inside;
+mod jostle;
 mod kind;
 mod lattice;
 mod mixes;

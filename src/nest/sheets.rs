@@ -2,6 +2,7 @@
 
 use super::draft::{Draft, DraftSheet, Pose, room};
 use super::field::{End, Field, Keep, Piece, Space};
+use super::jostle::{self, Shaking};
 use super::kind::Kind;
 use super::part::{Parting, Patience};
 use super::random::Random;
@@ -233,6 +234,22 @@ impl Search<'_> {
             .map(|piece| Piece { sheet: order.iter().position(|place| *place == piece.sheet).unwrap_or(0), ..*piece })
             .collect();
         Some(self.draft(&stocks, &pieces, "search"))
+    }
+
+    /// Pieces of one item in columns over a stock, shaken down; `None` when they do not stand so or do not fit.
+    pub(super) fn shaken(
+        &self,
+        item: usize,
+        (stock, columns): (usize, u32),
+        shaking: Shaking,
+        random: &mut Random,
+    ) -> Option<Draft> {
+        let space = self.space(stock);
+        let quantity = self.task.items[item].quantity as usize;
+        let pieces = jostle::in_columns(self.shapes, item, space.width, columns, quantity)?;
+        let field = jostle::field(self.shapes, space.width, pieces);
+        let found = jostle::jostled(field, shaking, random, self.watch);
+        (found.length <= space.length).then(|| self.draft(&[stock], &found.pieces, "search"))
     }
 
     /// A sheet filled with a ring as far as pieces are left.

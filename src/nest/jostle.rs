@@ -1,0 +1,219 @@
+//! Many like pieces shaken together: they move at random and never overlap, while the end of the last sheet presses on them.
+//!
+//! A lattice cut to a sheet leaves what is no whole column unused, and pulling overlaps apart finds the way out of a lattice
+//! only by luck. Shaken pieces slide past each other as grains do: they fall into patches of the densest lattice, each lying
+//! on an edge of its own, with the misfit in a thin seam between them. This is the Monte Carlo method of N. Metropolis et
+//! al., "Equation of State Calculations by Fast Computing Machines" (1953), at constant pressure as W. W. Wood does it
+//! ("Monte Carlo Calculations for Hard Disks in the Isothermal-Isobaric Ensemble", 1968), the pressure rising slowly.
+
+use super::field::{End, Field, Keep, Piece, Space};
+use super::random::Random;
+use super::shapes::{Shapes, Spot};
+use super::shorten::{Shortened, used};
+use super::watch::Watch;
+use crate::geometry::{Point, Vec2};
+
+/// How long and how hard pieces are shaken.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Shaking {
+    /// Moves tried for each piece.
+    pub(super) sweeps: u32,
+    /// Pressure at the start and at the end: the number of pieces over this is the part of the length that stays open.
+    pub(super) pressure: (f64, f64),
+}
+
+/// How much longer than at first the last sheet may become while the pressure is low.
+const LOOSEST: f64 = 1.3;
+
+/// One move in so many is a jump to any place on this sheet or an earlier one.
+const JUMPS: usize = 50;
+
+/// Share of the small moves that should be possible; steps are made longer or shorter to keep it.
+const POSSIBLE: f64 = 0.3;
+
+/// Shaken moves that cost about as much as one move of the search that parts pieces.
+const MOVES_A_SEARCHED: u64 = 60;
+
+/// Shakes a parted field; what it returns is parted too, and no longer than what the field used.
+pub(super) fn jostled(field: Field<'_>, shaking: Shaking, random: &mut Random, watch: &Watch<'_>) -> Shortened {
+    let count = field.pieces.len();
+    let best = Shortened { pieces: field.pieces.clone(), length: used(&field) };
+    let longest = LOOSEST * field.spaces[field.spaces.len() - 1].length;
+    let size = field.pieces.iter().map(|piece| field.shapes.shape(piece.item).size).fold(f64::INFINITY, f64::min);
+    let mut jostle = Jostle { field, random, step: 0.05 * size, longest, size, tried: 0, made: 0 };
+    let mut best = best;
+    for sweep in 0..shaking.sweeps {
+        let gone = f64::from(sweep) / f64::from(shaking.sweeps);
+        let pressure = shaking.pressure.0 * (shaking.pressure.1 / shaking.pressure.0).powf(gone);
+        (0..count).for_each(|_| jostle.move_one());
+        jostle.press(pressure * count as f64 / best.length.max(1e-3));
+        if sweep % 20 == 0 {
+            jostle.pace();
+            if !watch.spent(20 * count as u64 / MOVES_A_SEARCHED) {
+                break;
+            }
+        }
+        let length = used(&jostle.field);
+        if length < best.length - 1e-6 {
+            best = Shortened { pieces: jostle.field.pieces.clone(), length };
+        }
+    }
+    best
+}
+
+struct Jostle<'a, 'r> {
+    field: Field<'a>,
+    random: &'r mut Random,
+    /// Longest small move, in millimetres.
+    step: f64,
+    /// The last sheet grows no longer.
+    longest: f64,
+    size: f64,
+    tried: u32,
+    made: u32,
+}
+
+impl Jostle<'_, '_> {
+    fn move_one(&mut self) {
+        let index = self.random.below(self.field.pieces.len());
+        let piece = self.field.pieces[index];
+        if self.random.below(JUMPS) == 0 {
+            self.jump(index, piece);
+            return;
+        }
+        self.tried += 1;
+        let turns = self.field.shapes.turns.len();
+        let turn = match self.random.below(if turns > 1 { 4 } else { 1 }) {
+            1 if turns > 4 => (piece.spot.turn + 1) % turns,
+            2 if turns > 4 => (piece.spot.turn + turns - 1) % turns,
+            3 if turns <= 4 => self.random.below(turns),
+            _ => piece.spot.turn,
+        };
+        let by = Vec2::new(self.random.between(-self.step, self.step), self.random.between(-self.step, self.step));
+        let spot = Spot { turn, at: piece.spot.at + by };
+        let inner = self.field.inner(piece.item, turn, piece.sheet);
+        if inner.is_some_and(|inner| within(inner, spot.at)) && self.field.is_free(index, piece.sheet, spot) {
+            self.field.put(index, piece.sheet, spot);
+            self.made += 1;
+        }
+    }
+
+    fn jump(&mut self, index: usize, piece: Piece) {
+        let sheet = match piece.keep {
+            Keep::Anywhere => self.random.below(piece.sheet + 1),
+            Keep::OnItsSheet => piece.sheet,
+        };
+        let turn = self.random.below(self.field.shapes.turns.len());
+        let Some(spot) = self.field.anywhere(piece.item, turn, sheet, self.random) else { return };
+        if self.field.is_free(index, sheet, spot) {
+            self.field.put(index, sheet, spot);
+        }
+    }
+
+    /// Tries a last sheet a little longer or shorter, all its pieces drawn apart or together.
+    fn press(&mut self, pressure: f64) {
+        let last = self.field.spaces.len() - 1;
+        let from = self.field.spaces[last].length;
+        let to = from + self.random.between(-0.5 * self.step, 0.5 * self.step);
+        let luck = self.random.unit();
+        if to > self.longest {
+            return;
+        }
+        let mut moved: Vec<(usize, Spot)> = Vec::new();
+        let mut chance = -pressure * (to - from);
+        for (index, piece) in self.field.pieces.iter().enumerate().filter(|(_, piece)| piece.sheet == last) {
+            let bounds = self.field.shapes.bounds(piece.item, piece.spot.turn);
+            let share = (to - bounds.height()) / (from - bounds.height()).max(1e-9);
+            if share <= 0.0 {
+                return;
+            }
+            chance += share.ln();
+            let y = (piece.spot.at.y + bounds.y0) * share - bounds.y0;
+            moved.push((index, Spot { at: Point::new(piece.spot.at.x, y), ..piece.spot }));
+        }
+        if luck >= chance.exp() {
+            return;
+        }
+        let before: Vec<(usize, Spot)> =
+            moved.iter().map(|(index, _)| (*index, self.field.pieces[*index].spot)).collect();
+        self.put_all(&moved, last);
+        self.field.spaces[last].length = to;
+        if moved.iter().any(|(index, spot)| !self.field.is_free(*index, last, *spot)) {
+            self.put_all(&before, last);
+            self.field.spaces[last].length = from;
+        }
+    }
+
+    fn put_all(&mut self, spots: &[(usize, Spot)], sheet: usize) {
+        for (index, spot) in spots {
+            self.field.put(*index, sheet, *spot);
+        }
+    }
+
+    fn pace(&mut self) {
+        let possible = f64::from(self.made) / f64::from(self.tried.max(1));
+        let step = self.step * if possible < POSSIBLE { 0.93 } else { 1.07 };
+        self.step = step.clamp(1e-4 * self.size, 0.2 * self.size);
+        (self.tried, self.made) = (0, 0);
+    }
+}
+
+fn within(inner: crate::geometry::Rect, at: Point) -> bool {
+    at.x >= inner.x0 && at.x <= inner.x1 && at.y >= inner.y0 && at.y <= inner.y1
+}
+
+/// Pieces of one item in so many straight columns over a width, every other column half a pitch lower; `None` when they
+/// cannot stand so, or when fewer columns would do as well.
+///
+/// The columns spread over the whole width, so where they stand closer than in the densest lattice their pitch is longer.
+pub(super) fn in_columns(
+    shapes: &Shapes,
+    item: usize,
+    width: f64,
+    columns: u32,
+    quantity: usize,
+) -> Option<Vec<Piece>> {
+    let bounds = shapes.bounds(item, 0);
+    let apart = (width - bounds.width()) / f64::from(columns.saturating_sub(1).max(1));
+    let pitch = pitch(shapes, item, apart)?;
+    let at = |place: usize| {
+        let (row, column) = (place / columns as usize, place % columns as usize);
+        let lowered = if column % 2 == 1 { 0.5 } else { 0.0 };
+        let corner = Vec2::new(apart * column as f64, pitch * (row as f64 + lowered));
+        Point::new(-bounds.x0, -bounds.y0) + corner
+    };
+    let piece = |place| Piece { item, sheet: 0, spot: Spot { turn: 0, at: at(place) }, keep: Keep::Anywhere };
+    Some((0..quantity).map(piece).collect())
+}
+
+/// Square millimetres of a sheet for each piece that stands in so many columns over a width.
+pub(super) fn column_needs(shapes: &Shapes, item: usize, width: f64, columns: u32) -> Option<f64> {
+    let bounds = shapes.bounds(item, 0);
+    let apart = (width - bounds.width()) / f64::from(columns.saturating_sub(1).max(1));
+    (apart > 0.0).then(|| pitch(shapes, item, apart)).flatten().map(|pitch| pitch * apart)
+}
+
+/// The least pitch at which columns so far apart keep clear of themselves and each other.
+fn pitch(shapes: &Shapes, item: usize, apart: f64) -> Option<f64> {
+    let overlaps = |x: f64, y: f64| {
+        let spot = |at| Spot { turn: 0, at };
+        shapes.depth(item, spot(Point::ZERO), item, spot(Point::new(x, y))) > 0.0
+    };
+    if overlaps(2.0 * apart, 0.0) {
+        return None;
+    }
+    let step = shapes.shape(item).size / 400.0;
+    let clear = |pitch: f64| {
+        let again = (1..4).any(|k| overlaps(0.0, f64::from(k) * pitch) || overlaps(2.0 * apart, f64::from(k) * pitch));
+        let beside = (-5..5).any(|k| overlaps(apart, (f64::from(k) + 0.5) * pitch));
+        !again && !beside
+    };
+    (1..2000).map(|k| f64::from(k) * step).find(|pitch| *pitch > 0.25 * shapes.shape(item).size && clear(*pitch))
+}
+
+/// A field of one roll or sheet on which these pieces lie.
+pub(super) fn field<'a>(shapes: &'a Shapes, width: f64, pieces: Vec<Piece>) -> Field<'a> {
+    let far = pieces.iter().map(|piece| shapes.bounds(piece.item, piece.spot.turn).y1 + piece.spot.at.y);
+    let length = far.fold(0.0, f64::max);
+    Field::new(shapes, vec![Space { width, length, end: End::Closed }], pieces)
+}
