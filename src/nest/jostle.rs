@@ -37,11 +37,10 @@ const MOVES_A_SEARCHED: u64 = 60;
 /// Shakes a parted field; what it returns is parted too, and no longer than what the field used.
 pub(super) fn jostled(field: Field<'_>, shaking: Shaking, random: &mut Random, watch: &Watch<'_>) -> Shortened {
     let count = field.pieces.len();
-    let best = Shortened { pieces: field.pieces.clone(), length: used(&field) };
+    let mut best = Shortened { pieces: field.pieces.clone(), length: used(&field) };
     let longest = LOOSEST * field.spaces[field.spaces.len() - 1].length;
     let size = field.pieces.iter().map(|piece| field.shapes.shape(piece.item).size).fold(f64::INFINITY, f64::min);
     let mut jostle = Jostle { field, random, step: 0.05 * size, longest, size, tried: 0, made: 0 };
-    let mut best = best;
     for sweep in 0..shaking.sweeps {
         let gone = f64::from(sweep) / f64::from(shaking.sweeps);
         let pressure = shaking.pressure.0 * (shaking.pressure.1 / shaking.pressure.0).powf(gone);
@@ -163,7 +162,7 @@ fn within(inner: crate::geometry::Rect, at: Point) -> bool {
 }
 
 /// Pieces of one item in so many straight columns over a width, every other column half a pitch lower; `None` when they
-/// cannot stand so, or when fewer columns would do as well.
+/// cannot stand so.
 ///
 /// The columns spread over the whole width, so where they stand closer than in the densest lattice their pitch is longer.
 pub(super) fn in_columns(
@@ -216,4 +215,97 @@ pub(super) fn field<'a>(shapes: &'a Shapes, width: f64, pieces: Vec<Piece>) -> F
     let far = pieces.iter().map(|piece| shapes.bounds(piece.item, piece.spot.turn).y1 + piece.spot.at.y);
     let length = far.fold(0.0, f64::max);
     Field::new(shapes, vec![Space { width, length, end: End::Closed }], pieces)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::Ring;
+    use crate::nest::kind::Kind;
+    use crate::nest::{Item, Silent, Turning};
+
+    fn shapes(rings: Vec<Ring>, turns: Vec<f64>) -> Shapes {
+        let item = |patch| Item {
+            name: "piece".into(),
+            motif: "piece".into(),
+            patch,
+            holes: Vec::new(),
+            quantity: 1,
+            spares: 0,
+            on_first_sheet: 0,
+        };
+        let kinds: Vec<Kind> = rings.into_iter().map(|ring| Kind::new(&item(ring), Turning::Half)).collect();
+        Shapes::new(&kinds, 0.0, turns, |_| 0.01)
+    }
+
+    /// A polygon round about a circle about the origin, pulled in at the top by a part of its radius.
+    fn heart(radius: f64, notch: f64) -> Ring {
+        let points = (0..72).map(|k| {
+            let angle = std::f64::consts::TAU * f64::from(k) / 72.0;
+            let top = (1.0 - (angle - 0.75 * std::f64::consts::TAU).abs() / 0.6).max(0.0);
+            let far = radius * (1.0 - notch * top);
+            Point::new(far * angle.cos(), far * angle.sin())
+        });
+        Ring::new(points).unwrap()
+    }
+
+    fn shaken(field: Field<'_>, sweeps: u32, seed: u64) -> Shortened {
+        let watch = Watch::new(&Silent, 1);
+        jostled(field, Shaking { sweeps, pressure: (12.0, 1000.0) }, &mut Random::new(seed, 0), &watch)
+    }
+
+    /// Circles of radius r whose columns stand d apart touch their neighbours beside when half a pitch and d make 2 r.
+    #[test]
+    fn columns_of_circles_stand_as_pythagoras_has_it() {
+        let shapes = shapes(vec![heart(10.0, 0.0)], vec![0.0]);
+        for (apart, pitch) in [(20.5, 20.0), (18.0, 20.0), (16.0, 24.0), (12.0, 32.0)] {
+            let found = super::pitch(&shapes, 0, apart).unwrap();
+            assert!((found - pitch).abs() < 0.15, "{apart}: {found}, not {pitch}");
+        }
+        assert_eq!(super::pitch(&shapes, 0, 9.0), None, "every other column would overlap");
+    }
+
+    #[test]
+    fn shaken_pieces_never_overlap_stay_inside_and_use_no_more() {
+        for (seed, turns) in
+            [(1, vec![0.0]), (2, vec![0.0, 180.0]), (3, (0..12).map(|k| 30.0 * f64::from(k)).collect())]
+        {
+            let shapes = shapes(vec![heart(10.0, 0.5)], turns);
+            let start = field(&shapes, 75.0, in_columns(&shapes, 0, 75.0, 4, 14).unwrap());
+            let before = used(&start);
+            assert_eq!(start.total(), 0.0);
+            let found = shaken(start, 400, seed);
+            let after = field(&shapes, 75.0, found.pieces);
+            assert_eq!(after.total(), 0.0);
+            assert!(used(&after) <= before && (used(&after) - found.length).abs() < 1e-9);
+            for piece in &after.pieces {
+                assert!(within(after.inner(0, piece.spot.turn, 0).unwrap(), piece.spot.at));
+            }
+        }
+    }
+
+    /// Two columns over a width of 52 mm need 5 pitches of 20, a circle and half a pitch: 130 mm. The third that finds no
+    /// column of its own finds room between them.
+    #[test]
+    fn loose_circles_are_shaken_together() {
+        let shapes = shapes(vec![heart(10.0, 0.0)], vec![0.0]);
+        let pieces = in_columns(&shapes, 0, 52.0, 2, 12).unwrap();
+        let start = field(&shapes, 52.0, pieces);
+        let before = used(&start);
+        let found = shaken(start, 3000, 5);
+        assert!((before - 130.0).abs() < 0.5, "{before}");
+        assert!(found.length < 0.9 * before, "{} of {before}", found.length);
+        assert!(found.length * 52.0 > 12.0 * std::f64::consts::PI * 100.0 / 0.9069, "denser than any packing");
+    }
+
+    #[test]
+    fn the_same_seed_shakes_the_same_way() {
+        let shapes = shapes(vec![heart(10.0, 0.4)], vec![0.0, 180.0]);
+        let run = |seed| {
+            let pieces = in_columns(&shapes, 0, 70.0, 4, 12).unwrap();
+            shaken(field(&shapes, 70.0, pieces), 100, seed).pieces
+        };
+        assert_eq!(run(7), run(7));
+        assert_ne!(run(7), run(8));
+    }
 }
