@@ -13,7 +13,7 @@ use crate::quantity::Mm;
 ///
 /// The gap asked for holds along a row. Across rows she chose the heights herself, so only what a slip in laying would
 /// bring together is told.
-const BETWEEN_ROWS: Mm = Mm::new(10.0);
+pub(super) const BETWEEN_ROWS: Mm = Mm::new(10.0);
 
 /// Motifs of the rows set out so far.
 #[derive(Debug, Default)]

@@ -144,7 +144,7 @@ impl Ground<'_> {
     /// The first row of a choice, for a card that shows many.
     pub(super) fn first_row(&self, measure: &mut Measure<'_>, choice: &Choice) -> BandSetting {
         let (tier, laid) = (&self.tiers[0], &choice.rows[0]);
-        let chosen = Chosen { choice: choice.clone(), most: choice.count, passed_over: Vec::new() };
+        let chosen = Chosen::only(choice.clone(), choice.count);
         self.setting(measure, &chosen, tier, laid, "", self.wish.name.clone())
     }
 }

@@ -8,9 +8,9 @@
 use super::clear::Measure;
 use super::even::even_out;
 use super::ground::{Ground, Tier};
-use super::row::{Row, SAME, Start};
+use super::row::{Row, SAME, Seat, Start};
 use super::seams::{Keep, Near, too_near};
-use super::stretches::{Plot, between};
+use super::stretches::{Ask, Plot, between};
 use super::{Anchor, Evenness, Lands, PlaceError, Spacing};
 use crate::quantity::Mm;
 
@@ -39,6 +39,15 @@ pub(super) struct Chosen {
     pub(super) most: u32,
     /// Larger counts, with their best arrangement, largest first.
     pub(super) passed_over: Vec<Choice>,
+    /// So few would keep clear of everything with each stretch on its own, too few to be taken for that.
+    pub(super) too_few: Option<u32>,
+}
+
+impl Chosen {
+    /// A choice for which nothing was passed over.
+    pub(super) const fn only(choice: Choice, most: u32) -> Self {
+        Self { choice, most, passed_over: Vec::new(), too_few: None }
+    }
 }
 
 /// What bounds the stretches that are set out on their own.
@@ -94,26 +103,28 @@ impl Ground<'_> {
         match self.wish.spacing {
             Spacing::AtLeast(gap) if manner == Evenness::ClearGap => self.most_by_clear_gap(measure, gap),
             Spacing::AtLeast(gap) if self.has_corners() => {
-                let choice = self.stretches(gap.get(), None, Bounds::All).ok_or_else(|| self.does_not_fit(gap))?;
-                Ok(Chosen { most: choice.count, choice, passed_over: Vec::new() })
+                let choice = self.stretches(measure, gap.get(), None, Bounds::All);
+                let choice = choice.ok_or_else(|| self.does_not_fit(gap))?;
+                let most = choice.count;
+                Ok(Chosen::only(choice, most))
             }
             Spacing::AtLeast(gap) => {
                 let most = self.most(gap)?;
                 if manner == Evenness::BetweenSeams
-                    && let Some(choice) = self.stretches(gap.get(), None, Bounds::All)
+                    && let Some(choice) = self.stretches(measure, gap.get(), None, Bounds::All)
                 {
-                    return Ok(Chosen { choice, most, passed_over: Vec::new() });
+                    return Ok(Chosen::only(choice, most));
                 }
-                Ok(self.fewest_clashes(gap, most))
+                Ok(self.fewest_clashes(measure, gap, most))
             }
-            Spacing::Count(count) | Spacing::Fit { count, .. } => {
+            Spacing::Count(count) => {
                 self.check_count(count)?;
-                Ok(Chosen { choice: self.of_count(measure, count), most: count, passed_over: Vec::new() })
+                Ok(Chosen::only(self.of_count(measure, count), count))
             }
-            Spacing::Settled { count, gap, .. } => {
+            Spacing::Fit { count, gap } | Spacing::Settled { count, gap, .. } => {
                 self.check_count(count)?;
-                let choice = self.settled(measure, count, gap).unwrap_or_else(|| self.of_count(measure, count));
-                Ok(Chosen { choice, most: count, passed_over: Vec::new() })
+                let settled = self.settled(measure, count, gap);
+                Ok(Chosen::only(settled.unwrap_or_else(|| self.of_count(measure, count)), count))
             }
         }
     }
@@ -126,7 +137,7 @@ impl Ground<'_> {
     /// The best row of exactly so many.
     pub(super) fn of_count(&self, measure: &mut Measure<'_>, count: u32) -> Choice {
         let found = match self.manner() {
-            Evenness::BetweenSeams => self.stretches(0.0, Some(count), Bounds::All),
+            Evenness::BetweenSeams => self.stretches(measure, 0.0, Some(count), Bounds::All),
             Evenness::ClearGap => {
                 let evened = self.starts(count).filter_map(|start| self.evened(measure, count, start));
                 evened.map(|(choice, _)| choice).min_by_key(Choice::faults)
@@ -136,14 +147,15 @@ impl Ground<'_> {
         let even = || self.starts(count).map(|start| self.arranged(count, start)).min_by_key(Choice::faults);
         let choice = found.or_else(even).unwrap_or_else(|| self.arranged(count, Start::Motif));
         // Seams are told, with their remedies, since so many were asked for; a pocket is kept out of.
-        self.beside(&choice, (0.0, Some(count))).filter(|apart| apart.faults().0 < choice.faults().0).unwrap_or(choice)
+        let apart = self.beside(measure, &choice, (0.0, Some(count)));
+        apart.filter(|apart| apart.faults().0 < choice.faults().0).unwrap_or(choice)
     }
 
     /// The best row of exactly so many with at least a gap, each stretch on its own where no even row is clear; `None` where
     /// they do not leave so much.
     pub(super) fn settled(&self, measure: &mut Measure<'_>, count: u32, gap: Mm) -> Option<Choice> {
         let even = match self.manner() {
-            Evenness::BetweenSeams => self.stretches(0.0, Some(count), Bounds::All),
+            Evenness::BetweenSeams => self.stretches(measure, 0.0, Some(count), Bounds::All),
             Evenness::ClearGap => self.of_count_clear(measure, count, gap),
             Evenness::Gap => None,
         };
@@ -152,11 +164,12 @@ impl Ground<'_> {
         match even {
             Some(even) if even.clashes() == 0 => Some(even),
             Some(even) => {
-                let apart = self.beside(&even, (gap.get(), Some(count)));
+                let apart = self.beside(measure, &even, (gap.get(), Some(count)));
                 Some(apart.filter(|apart| apart.faults() < even.faults()).unwrap_or(even))
             }
             None => {
-                let apart = [Bounds::All, Bounds::Areas].map(|bounds| self.stretches(gap.get(), Some(count), bounds));
+                let apart = [Bounds::All, Bounds::Areas];
+                let apart = apart.map(|bounds| self.stretches(measure, gap.get(), Some(count), bounds));
                 apart.into_iter().flatten().min_by_key(Choice::faults)
             }
         }
@@ -164,11 +177,16 @@ impl Ground<'_> {
 
     /// Each stretch on its own in place of a choice that clashes: between everything that must stay clear, or, where that
     /// takes too much, between the places to keep out of alone.
-    fn beside(&self, instead_of: &Choice, (gap, count): (f64, Option<u32>)) -> Option<Choice> {
+    fn beside(
+        &self,
+        measure: &mut Measure<'_>,
+        instead_of: &Choice,
+        (gap, count): (f64, Option<u32>),
+    ) -> Option<Choice> {
         if instead_of.clashes() == 0 {
             return None;
         }
-        let apart = [Bounds::All, Bounds::Areas].map(|bounds| self.stretches(gap, count, bounds));
+        let apart = [Bounds::All, Bounds::Areas].map(|bounds| self.stretches(measure, gap, count, bounds));
         apart.into_iter().flatten().min_by_key(|choice| (choice.faults(), std::cmp::Reverse(choice.count)))
     }
 
@@ -180,7 +198,7 @@ impl Ground<'_> {
     }
 
     /// The best even row of at most `most` motifs, or, where none is clear, each stretch on its own.
-    fn fewest_clashes(&self, gap: Mm, most: u32) -> Chosen {
+    fn fewest_clashes(&self, measure: &mut Measure<'_>, gap: Mm, most: u32) -> Chosen {
         let fewest = f64::from(most) * FEWEST;
         let mut tried: Vec<Choice> = Vec::new();
         let mut best: Option<usize> = None;
@@ -197,24 +215,27 @@ impl Ground<'_> {
         let Some(best) = best else {
             // What lies on the middle cannot be had by an even row between two ends.
             let even = self.arranged(most, Start::Motif);
-            let apart = self.beside(&even, (gap.get(), None)).filter(|apart| apart.faults().0 < even.faults().0);
-            return Chosen { choice: apart.unwrap_or(even), most, passed_over: Vec::new() };
+            let apart = self.beside(measure, &even, (gap.get(), None));
+            let apart = apart.filter(|apart| apart.faults().0 < even.faults().0);
+            return Chosen::only(apart.unwrap_or(even), most);
         };
         let choice = tried.swap_remove(best);
         let serves = |apart: &Choice| {
             let clear = apart.clashes() == 0 && f64::from(apart.count) >= fewest;
             clear || apart.faults().0 < choice.faults().0
         };
-        if let Some(apart) = self.beside(&choice, (gap.get(), None)).filter(serves) {
+        let apart = self.beside(measure, &choice, (gap.get(), None));
+        let too_few = apart.as_ref().filter(|apart| apart.clashes() == 0 && !serves(apart)).map(|apart| apart.count);
+        if let Some(apart) = apart.filter(serves) {
             tried.push(choice);
             tried.retain(|choice| choice.count >= apart.count && choice.clashes() > 0);
             tried.sort_by_key(|choice| std::cmp::Reverse(choice.count));
             // Motifs that a pocket leaves no room for are not given up: there is nothing to remedy.
             let most = if tried.iter().any(|choice| choice.faults().0 > 0) { apart.count } else { most };
-            return Chosen { choice: apart, most, passed_over: tried };
+            return Chosen { choice: apart, most, passed_over: tried, too_few };
         }
         tried.truncate(best);
-        Chosen { choice, most, passed_over: tried }
+        Chosen { choice, most, passed_over: tried, too_few }
     }
 
     /// The even row of the most motifs, at least `fewest`, that clashes with nothing.
@@ -265,15 +286,15 @@ impl Ground<'_> {
             count = count.saturating_sub(step);
         }
         let Some(best) = best else {
-            return Ok(Chosen { choice: self.arranged(most, Start::Motif), most, passed_over: Vec::new() });
+            return Ok(Chosen::only(self.arranged(most, Start::Motif), most));
         };
         let (most, choice) = (tried[0].count, tried.swap_remove(best));
-        let apart = self.beside(&choice, (gap.get(), None)).filter(|apart| apart.faults().0 < choice.faults().0);
-        if let Some(apart) = apart {
-            return Ok(Chosen { choice: apart, most, passed_over: Vec::new() });
+        let apart = self.beside(measure, &choice, (gap.get(), None));
+        if let Some(apart) = apart.filter(|apart| apart.faults().0 < choice.faults().0) {
+            return Ok(Chosen::only(apart, most));
         }
         tried.truncate(best);
-        Ok(Chosen { choice, most, passed_over: tried })
+        Ok(Chosen { choice, most, passed_over: tried, too_few: None })
     }
 
     /// What may lie on the middle with so many: on a ring what the wish allows; an open row has one place only, which must
@@ -311,9 +332,24 @@ impl Ground<'_> {
         Some((Choice { count, manner: Evenness::ClearGap, rows }, least))
     }
 
+    /// Evens the clear gaps of motifs that stand in one stretch, the first and the last staying where they are; gives the common
+    /// clear gap, less than nothing where there is none.
+    fn evened_run(&self, measure: &mut Measure<'_>, tier: &Tier, seats: &mut [Seat]) -> f64 {
+        let mut row = Row::run(seats.to_vec());
+        let Some(clear) = even_out(&mut row, |row| self.run_clears(measure, tier, row)) else { return -1.0 };
+        seats.copy_from_slice(&row.seats);
+        clear
+    }
+
     /// Each stretch between what must stay clear on its own, with at least a gap or with exactly a count in the first row;
     /// `None` where that cannot be had.
-    pub(super) fn stretches(&self, gap: f64, count: Option<u32>, bounds: Bounds) -> Option<Choice> {
+    pub(super) fn stretches(
+        &self,
+        measure: &mut Measure<'_>,
+        gap: f64,
+        count: Option<u32>,
+        bounds: Bounds,
+    ) -> Option<Choice> {
         let bounding = |keep: &&Keep| bounds == Bounds::All || keep.is_firm();
         let plots: Vec<Plot<'_>> = self
             .tiers
@@ -325,9 +361,15 @@ impl Ground<'_> {
                 shifted: tier.shifted,
             })
             .collect();
-        let mut rows = between(&plots, self.wish.on_cf, (gap, count))?;
+        let clear = self.manner() == Evenness::ClearGap;
+        let stacked = self.stacked(Mm::new(gap));
+        let ask = Ask { anchor: self.wish.on_cf, gap, count, stacked, clear };
+        let mut gauge = |tier: usize, seats: &mut [Seat]| {
+            if clear { self.evened_run(measure, &self.tiers[tier], seats) } else { least_gap(seats) }
+        };
+        let mut rows = between(&plots, ask, &mut gauge)?;
         let found = u32::try_from(rows[0].seats.len()).ok()?;
-        let narrow = |row: &Row| row.seats.len() > 1 && row.gap() < gap - SAME;
+        let narrow = |row: &Row| !clear && row.seats.len() > 1 && row.gap() < gap - SAME;
         if rows.iter().any(narrow) || count.is_some_and(|count| count != found) {
             return None;
         }
@@ -342,6 +384,12 @@ impl Ground<'_> {
         let rows = self.tiers.iter().zip(rows).map(|(tier, row)| laid(tier, row)).collect();
         Some(Choice { count: found, manner: Evenness::BetweenSeams, rows })
     }
+}
+
+/// The least gap along the line between seats in order.
+fn least_gap(seats: &[Seat]) -> f64 {
+    let gap = |pair: &[Seat]| pair[1].s - pair[0].s - pair[0].half - pair[1].half;
+    seats.windows(2).map(gap).fold(f64::INFINITY, f64::min)
 }
 
 impl Tier {

@@ -72,6 +72,21 @@ pub enum PlaceError {
         /// Most that fit edge to edge.
         most: u32,
     },
+    /// So many motifs with that gap between them leave nothing for the motifs themselves, however small.
+    GapsTakeAll {
+        /// The band.
+        band: String,
+        /// How many were asked for.
+        count: u32,
+        /// With so much between them.
+        gap: Mm,
+        /// Length there is.
+        room: Mm,
+        /// Whether places to keep out of, or an opening, take some of it.
+        beside: bool,
+        /// Most that leave that gap as they are drawn, where one does.
+        most: Option<u32>,
+    },
     /// A motif that is bent for one band is used in another as well.
     BentAndShared {
         /// The band it is bent for.
@@ -170,6 +185,11 @@ impl PlaceError {
             Self::CountTooGreat { most, .. } => {
                 format!("ask for at most {most}, or for a smallest gap instead of a count")
             }
+            Self::GapsTakeAll { count, most, .. } => {
+                let drawn = most.map(|most| format!("ask for at most {most}, which fit as they are drawn, or for"));
+                let drawn = drawn.unwrap_or_else(|| "ask for fewer, or for".to_owned());
+                format!("{drawn} a smaller gap between {count}")
+            }
             Self::BentAndShared { .. } => {
                 "name the drawing twice, as two motifs: each band then bends its own".to_owned()
             }
@@ -219,6 +239,14 @@ impl fmt::Display for PlaceError {
                 short(*width - *room),
                 short(*room)
             ),
+            Self::GapsTakeAll { band, count, gap, room, beside, .. } => {
+                let of = if *beside { ", of which some must stay clear," } else { "" };
+                let (gap, room) = (short(*gap), short(*room));
+                write!(
+                    f,
+                    "{band}: {count} motifs with {gap} between them leave nothing of the line's {room}{of} for the motifs"
+                )
+            }
             Self::BentAndShared { band, motif } => {
                 write!(f, "{band}: {motif} is bent to follow this line, and used in another band too")
             }

@@ -2,15 +2,16 @@
 
 use std::collections::BTreeMap;
 
+use super::across::BETWEEN_ROWS;
+use super::bounds::Nook;
 use super::clear::{Kind, Measure, Standing};
 use super::row::{Course, MOST, Row, Seat};
 use super::seams::{self, Keep};
 use super::sequence::{Member, Sequence};
-use super::stretches::Nook;
 use super::{BandWish, KeepOut, Level, PlaceError, RowOffset, Spacing, Stance};
 use crate::art::Motif;
 use crate::geometry::Affine;
-use crate::hem::{Corner, Ends, Hem, MotifLine};
+use crate::hem::{Corner, Ends, Frame, Hem, MotifLine};
 use crate::quantity::Mm;
 
 /// One band's ground.
@@ -46,6 +47,9 @@ pub(super) struct Tier {
 /// down by the sweep times the motif's height over the line, a tenth at most on hems that are worn.
 const SETTLING: u32 = 40;
 
+/// Times the range of sizes is halved where what must be kept clear leaves less than the line: to a ten-millionth.
+const HALVINGS: u32 = 24;
+
 /// Most rows of one band; a skirt has no room for more.
 const MOST_ROWS: u32 = 100;
 
@@ -63,10 +67,11 @@ impl<'a> Ground<'a> {
         let Spacing::Fit { count, gap } = wish.spacing else { return Self::of(hem, &named, wish, size) };
         let mut fit = size;
         let mut ground = Self::of(hem, &named, wish, fit)?;
+        let drawn = ground.most(gap).ok();
         for _ in 0..SETTLING {
             let wanted = ground.largest_fit(count, gap.get()).map_or(0.0, |most| most.min(size));
             if wanted <= 0.0 {
-                return Err(ground.does_not_fit(gap));
+                return Err(ground.gaps_take_all((count, gap), drawn));
             }
             if (wanted - fit).abs() < 1e-12 {
                 break;
@@ -74,7 +79,30 @@ impl<'a> Ground<'a> {
             fit = wanted;
             ground = Self::of(hem, &named, wish, fit)?;
         }
-        Ok(ground)
+        // What must be kept clear may leave them less than the whole line.
+        let mut measure = Measure::new(motifs.values().collect());
+        let serves = |ground: &Self, measure: &mut Measure<'_>, gap: Mm| {
+            ground.settled(measure, count, gap).is_some_and(|choice| choice.faults().0 == 0)
+        };
+        if serves(&ground, &mut measure, gap) {
+            return Ok(ground);
+        }
+        let (mut low, mut high, mut found) = (0.0, fit, None);
+        for _ in 0..HALVINGS {
+            let middle = f64::midpoint(low, high);
+            let trial = Self::of(hem, &named, wish, middle)?;
+            // What rounding is forgiven elsewhere would be used up whole here.
+            if serves(&trial, &mut measure, gap + Mm::new(super::row::SAME)) {
+                (low, found) = (middle, Some(trial));
+            } else {
+                high = middle;
+            }
+        }
+        found.ok_or_else(|| {
+            let at_least = BandWish { spacing: Spacing::AtLeast(gap), ..wish.clone() };
+            let drawn = Ground::of(hem, &named, &at_least, size).and_then(|ground| ground.choose(&mut measure));
+            ground.gaps_take_all((count, gap), drawn.ok().map(|chosen| chosen.choice.count))
+        })
     }
 
     fn of(hem: &'a Hem, named: &[(usize, &Motif)], wish: &'a BandWish, fit: f64) -> Result<Self, PlaceError> {
@@ -166,6 +194,14 @@ impl<'a> Ground<'a> {
         }
     }
 
+    /// So many gaps leave nothing for motifs; as drawn `most` fit.
+    fn gaps_take_all(&self, (count, gap): (u32, Mm), most: Option<u32>) -> PlaceError {
+        let shortest = self.tiers.iter().min_by(|a, b| a.course.room().total_cmp(&b.course.room()));
+        let room = Mm::new(shortest.map_or(self.course(), |tier| &tier.course).room());
+        let beside = self.tiers.iter().any(|tier| tier.keeps.iter().any(Keep::is_firm));
+        PlaceError::GapsTakeAll { band: self.wish.name.clone(), count, gap, room, beside, most }
+    }
+
     /// Whether so many fit edge to edge.
     pub(super) fn check_count(&self, count: u32) -> Result<(), PlaceError> {
         let band = self.wish.name.clone();
@@ -196,7 +232,10 @@ impl<'a> Ground<'a> {
 
     /// Where a seat's motif stands.
     pub(super) fn standing(&self, tier: &Tier, seat: Seat) -> Standing {
-        let frame = tier.line.frame_at(Mm::new(seat.s));
+        self.standing_in(tier.line.frame_at(Mm::new(seat.s)), seat)
+    }
+
+    fn standing_in(&self, frame: Frame, seat: Seat) -> Standing {
         let at = frame.at + frame.up() * self.raise(seat).get();
         let turn = match self.wish.stance {
             Stance::SquareToHem | Stance::Bent => frame.turn().get(),
@@ -220,6 +259,19 @@ impl<'a> Ground<'a> {
             all.push(Standing { place: tier.line.once_round(first.place), ..first });
         }
         all
+    }
+
+    /// The clear gaps between neighbours of a run that may go on past the join of the development.
+    pub(super) fn run_clears(&self, measure: &mut Measure<'_>, tier: &Tier, run: &Row) -> Option<Vec<f64>> {
+        let standing = |seat: &Seat| self.standing_in(tier.line.frame_unrolled(Mm::new(seat.s)), *seat);
+        let standings: Vec<Standing> = run.seats.iter().map(standing).collect();
+        standings.windows(2).map(|pair| Some(measure.between(pair[0], pair[1])?.distance)).collect()
+    }
+
+    /// Whether a motif may stand right above one of the row below without coming too near it.
+    pub(super) fn stacked(&self, gap: Mm) -> bool {
+        let (rows, wave) = (self.wish.rhythm.rows, self.wish.rhythm.wave.unwrap_or(Mm::ZERO).abs());
+        rows.rise - self.tallest - wave >= gap.min(BETWEEN_ROWS)
     }
 
     /// The clear gaps between neighbours of a row, the closing one of a ring last; `None` where a motif has no outline.

@@ -226,7 +226,9 @@ impl Trial<'_> {
                 Evenness::ClearGap => ground.of_count_clear(&mut self.measure, self.goal, least)?,
                 Evenness::Gap | Evenness::BetweenSeams => ground.of_count(&mut self.measure, self.goal),
             };
-            let outcome = (choice.clashes() == 0).then(|| outcome(&choice))?;
+            // Stretches that are set out on their own are not shifted.
+            let shifted = choice.clashes() == 0 && choice.manner != Evenness::BetweenSeams;
+            let outcome = shifted.then(|| outcome(&choice))?;
             Some(self.costed(Change::Shift(by), cost::MILLIMETRE_SHIFTED * by.abs().get(), outcome))
         })
     }

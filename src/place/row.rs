@@ -79,6 +79,23 @@ pub(super) struct Row {
     pub(super) round: Option<f64>,
     /// For a single motif on an open line, the bare length beside it; unused otherwise.
     bare: f64,
+    /// Of a row whose stretches are set out on their own, how they stand to those of the first row.
+    pub(super) apart: Option<Apart>,
+}
+
+/// How the stretches of a row stand to those of the first row; how many of each.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct Apart {
+    /// Each motif above one of the first row, as many as there.
+    pub(super) above_motifs: u32,
+    /// Each motif above a gap of the first row, one fewer than there.
+    pub(super) above_gaps: u32,
+    /// The one motif above the only one of the first row, where there is no gap to stand above.
+    pub(super) above_only: u32,
+    /// Left bare, since the rows are too near each other for one motif above another.
+    pub(super) bare: u32,
+    /// Where the first row has no stretch between the same bounds.
+    pub(super) own: u32,
 }
 
 /// A motif beside a place.
@@ -165,10 +182,30 @@ impl Course {
         (0..count).zip(self.sequence.members(count, self.closed, start)).map(seat).collect()
     }
 
+    /// Seats brought into the span of the line and put in order, turns counted from the middle so that the motif there is the
+    /// first of two.
+    fn in_order(&self, seats: Vec<Seat>, bare: f64) -> Row {
+        let mut seats = self.within_span(seats);
+        let middle = seats.partition_point(|seat| seat.s < self.shift.min(0.0) - ON_PLACE);
+        for (k, seat) in seats.iter_mut().enumerate() {
+            seat.second = k.abs_diff(middle) % 2 == 1;
+        }
+        self.give_hands(&mut seats);
+        Row { seats, round: self.closed.then(|| self.length()), bare, apart: None }
+    }
+
+    /// The row of seats of stretches that are set out on their own, which know whose turn it is.
+    pub(super) fn apart(&self, seats: Vec<Seat>, apart: Apart) -> Row {
+        let bare = self.room() - 2.0 * seats.iter().map(|seat| seat.half).sum::<f64>();
+        let mut seats = self.within_span(seats);
+        self.give_hands(&mut seats);
+        Row { seats, round: self.closed.then(|| self.length()), bare, apart: Some(apart) }
+    }
+
     /// Seats brought into the span of the line and put in order.
-    pub(super) fn in_order(&self, mut seats: Vec<Seat>, bare: f64) -> Row {
-        let round = self.closed.then(|| self.length());
-        if let Some(round) = round {
+    fn within_span(&self, mut seats: Vec<Seat>) -> Vec<Seat> {
+        if self.closed {
+            let round = self.length();
             for seat in &mut seats {
                 // Half a turn away is CB, reached from the wearer's left: the greatest s, not the least.
                 while seat.s > self.span.1 + SAME {
@@ -180,15 +217,12 @@ impl Course {
             }
         }
         seats.sort_by(|a, b| a.s.total_cmp(&b.s));
-        self.give_hands(&mut seats);
-        Row { seats, round, bare }
+        seats
     }
 
-    /// Hands and turns, counted from the middle so that the motif there is the first of both.
+    /// Hands, by whose turn it is or by the side.
     fn give_hands(&self, seats: &mut [Seat]) {
-        let middle = seats.partition_point(|seat| seat.s < self.shift.min(0.0) - ON_PLACE);
-        for (k, seat) in seats.iter_mut().enumerate() {
-            seat.second = k.abs_diff(middle) % 2 == 1;
+        for seat in seats {
             let mirrored = match (self.hands, self.middle) {
                 (Hands::AsDrawn, _) => false,
                 (Hands::Alternating, _) => seat.second,
@@ -201,6 +235,11 @@ impl Course {
 }
 
 impl Row {
+    /// Motifs between two ends, wherever on the line.
+    pub(super) const fn run(seats: Vec<Seat>) -> Self {
+        Self { seats, round: None, bare: 0.0, apart: None }
+    }
+
     /// Gaps along the line between neighbours, in order; the closing one of a ring last.
     pub(super) fn gaps(&self) -> impl Iterator<Item = f64> + '_ {
         let closing = self.round.and_then(|round| Some((self.seats.last()?, *self.seats.first()?, round)));

@@ -3,7 +3,7 @@
 use super::choose::{Choice, Chosen, Laid};
 use super::ground::{Ground, Tier};
 use super::remedy::{Change, Outcome};
-use super::row::SAME;
+use super::row::{Apart, Row, SAME};
 use super::seams::{Keep, Near};
 use super::{Anchor, BandSetting, BandWish, Evenness, Lands, Placement, Spacing, Stance, Tie, Together};
 use crate::finding::{Finding, Severity};
@@ -28,12 +28,21 @@ pub(super) fn short(length: Mm) -> String {
 /// Why this count and this arrangement.
 pub(super) fn reasons(chosen: &Chosen, ground: &Ground<'_>) -> Vec<String> {
     let mut said = vec![count_reason(chosen, ground)];
-    said.extend(size_reason(ground));
+    said.extend(size_reason(chosen.choice.row(), ground));
     said.extend(chosen.passed_over.iter().take(EXPLAINED).map(|choice| passed_over(choice, ground)));
     said.extend(bare_corners(&chosen.choice, ground));
     said.extend(seams_reason(&chosen.choice, ground));
+    said.extend(chosen.too_few.map(too_few));
     said.extend(middle_reason(&chosen.choice, ground));
     said
+}
+
+/// Why motifs lie too near seams though stretches set out on their own would keep them clear.
+fn too_few(count: u32) -> String {
+    format!(
+        "with each stretch set out on its own {count} would keep clear of everything: more than one in six fewer, which is given up \
+         for clear seams only where it is asked for (even = \"between seams\")"
+    )
 }
 
 /// Corners that stay without their motif.
@@ -51,20 +60,49 @@ fn bare_corners(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
 
 /// Why a further row stands as it does.
 pub(super) fn row_reasons(ground: &Ground<'_>, tier: &Tier, (chosen, laid): (&Chosen, &Laid)) -> Vec<String> {
-    let above = if tier.shifted { "a gap" } else { "a motif" };
     let shorter = format!(
         "the line is {} long at this height, {} shorter than the first row's",
         tier.line.length(),
         (ground.tiers[0].line.length() - tier.line.length()).max(Mm::ZERO)
     );
-    if chosen.choice.manner == Evenness::BetweenSeams {
-        let count = laid.row.seats.iter().filter(|seat| !seat.corner).count();
-        return vec![format!(
-            "{count}, in each stretch as many as in the first row, each above {above} of the row below, and where this row has \
-             stretches of its own what fits there; {shorter}"
-        )];
+    let count = laid.row.seats.iter().filter(|seat| !seat.corner).count();
+    let first = chosen.choice.row().seats.iter().filter(|seat| !seat.corner).count();
+    let stands = match (laid.row.apart, chosen.choice.manner) {
+        (Some(apart), _) => format!("{count}{}", apart_words(apart)),
+        (None, Evenness::BetweenSeams) => {
+            format!("{count}, even all along, since nothing must stay clear at this height")
+        }
+        (None, _) if !tier.shifted => "as many as the first row, each above a motif of it".to_owned(),
+        (None, _) if count == first => "as many as the first row, each above a gap of it".to_owned(),
+        (None, _) => "one fewer than the first row, each above a gap of it".to_owned(),
+    };
+    vec![format!("{stands}; {shorter}")]
+}
+
+/// `, in each stretch as many as in the first row, each above a motif of it, and in a stretch of its own what fits there`
+fn apart_words(apart: Apart) -> String {
+    let Apart { above_motifs, above_gaps, above_only, bare, own } = apart;
+    let mut said = String::new();
+    if above_motifs > 0 {
+        said += ", in each stretch as many as in the first row, each above a motif of it";
     }
-    vec![format!("as many as the first row, each above {above} of the row below; {shorter}")]
+    if above_gaps > 0 {
+        said += ", in each stretch one fewer than in the first row, each above a gap of it";
+    }
+    let only = |stretches: u32| if stretches == 1 { "a stretch" } else { "stretches" };
+    if above_only > 0 {
+        said += &format!(", where {} of the first row has only one motif above that", only(above_only));
+    }
+    if bare > 0 {
+        said += &format!(
+            ", {bare} {} where the first row has only one left bare, since the rows are too near for one right above it",
+            if bare == 1 { "stretch" } else { "stretches" }
+        );
+    }
+    if own > 0 {
+        said += &format!(", and in {} of its own what fits there", only(own));
+    }
+    said
 }
 
 fn count_reason(chosen: &Chosen, ground: &Ground<'_>) -> String {
@@ -82,6 +120,10 @@ fn count_reason(chosen: &Chosen, ground: &Ground<'_>) -> String {
         (Spacing::Settled { gap, alone, with, .. }, _) => format!(
             "{}{apart}: {gaps} between them along the motif line of {line}",
             settled_words(count, (gap, alone, with), ground.wish)
+        ),
+        (Spacing::AtLeast(least), Evenness::BetweenSeams) if ground.manner() == Evenness::ClearGap => format!(
+            "{count}{apart} with at least {} between true outlines, equal within each: {gaps} along the motif line of {line}",
+            short(least)
         ),
         (Spacing::AtLeast(least), Evenness::BetweenSeams) => {
             format!("{count}{apart} with at least {} along the motif line of {line}: {gaps} between them", short(least))
@@ -178,11 +220,17 @@ fn range_words(least: Mm, greatest: Mm) -> String {
     if (greatest - least).get() < ALIKE { least.to_string() } else { format!("{least} to {greatest}") }
 }
 
-fn size_reason(ground: &Ground<'_>) -> Option<String> {
+fn size_reason(row: &Row, ground: &Ground<'_>) -> Option<String> {
     let (Spacing::Fit { count, gap }, fit) = (ground.wish.spacing, ground.course().sequence.fit) else { return None };
     let smaller = (1.0 - fit) * 100.0;
     (smaller > 1e-6).then(|| {
-        format!("motifs {smaller:.1} % smaller than drawn, so that {count} fit with {} between them", short(gap))
+        let (apart, least) = if row.apart.is_some() {
+            (format!(" {}", stretch_words(ground)), "at least ")
+        } else {
+            (String::new(), "")
+        };
+        let gap = short(gap);
+        format!("motifs {smaller:.1} % smaller than drawn, so that {count} fit{apart} with {least}{gap} between them")
     })
 }
 
@@ -253,7 +301,14 @@ fn middle_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
         } else {
             "right"
         };
-        said += &format!("; every motif stands {by} further to the wearer's {way}, as asked");
+        said += &if row.apart.is_none() {
+            format!("; every motif stands {by} further to the wearer's {way}, as asked")
+        } else {
+            format!(
+                "; the {by} further to the wearer's {way} that was asked for is given up, since each stretch is set out on its own \
+                 and a shift would bring motifs too near its end"
+            )
+        };
     } else if front != wanted {
         let why = match choice.manner {
             Evenness::BetweenSeams => "which the stretch there has not in its middle",

@@ -1,5 +1,7 @@
 //! Which motif comes where in a row, and how large.
 
+use std::ops::Range;
+
 use super::{Order, row::Start};
 
 /// The motifs of a row in their order.
@@ -27,6 +29,18 @@ pub(super) struct Member {
     pub(super) width: f64,
 }
 
+/// A row whose halves need not be the same.
+#[derive(Clone, Debug)]
+pub(super) struct Lot {
+    pub(super) count: u32,
+    /// How many stand before the middle.
+    pub(super) before: u32,
+    /// What lies on the middle.
+    pub(super) start: Start,
+    /// Those of a ring that count their steps from the middle the shorter way round; the others on their own side.
+    pub(super) either_way: Range<u32>,
+}
+
 impl Sequence {
     /// The `count` members of a row: of a ring from the middle round toward growing s, of an open row from its least s.
     pub(super) fn members(&self, count: u32, closed: bool, start: Start) -> impl Iterator<Item = Member> + '_ {
@@ -37,11 +51,49 @@ impl Sequence {
                 Order::MirroredAboutMiddle => rank,
             } as usize
                 % self.widths.len();
-            let rank = (rank as usize).min(self.sizes.len().saturating_sub(1));
-            let scale = self.fit * self.sizes.get(rank).copied().unwrap_or(1.0);
-            let lifted = if turns_up(k, count, closed, start) { self.lifted } else { 1.0 };
-            Member { item, scale, width: self.widths[item] * scale * lifted }
+            self.member(item, rank, turns_up(k, count, closed, start))
         })
+    }
+
+    /// Some members of a row that need not be the same on both sides, in order of s, and whether each is the second of two that
+    /// take turns.
+    ///
+    /// A repeating sequence goes on both ways from the middle of a ring, so that it breaks off at its ends and nowhere else. Sizes
+    /// and a mirrored order go by the steps from the middle.
+    pub(super) fn about<'s>(
+        &'s self,
+        some: Range<u32>,
+        (lot, closed): (&'s Lot, bool),
+    ) -> impl Iterator<Item = (Member, bool)> + 's {
+        let length = u32::try_from(self.widths.len()).unwrap_or(u32::MAX);
+        let Lot { before, count, start, .. } = *lot;
+        some.map(move |k| {
+            let steps = |k: u32| match start {
+                _ if k >= before => k - before,
+                Start::Motif => before - k,
+                Start::Gap => before - 1 - k,
+            };
+            let rank = if lot.either_way.contains(&k) {
+                rank_on_ring((k + count - before) % count, count, start)
+            } else {
+                steps(k)
+            };
+            let item = match self.order {
+                Order::Repeating if !closed => k % length,
+                Order::Repeating if k >= before => (k - before) % length,
+                Order::Repeating => (length - (before - k) % length) % length,
+                Order::MirroredAboutMiddle => rank % length,
+            };
+            let second = k.abs_diff(before) % 2 == 1;
+            (self.member(item as usize, rank, second), second)
+        })
+    }
+
+    fn member(&self, item: usize, rank: u32, second: bool) -> Member {
+        let rank = (rank as usize).min(self.sizes.len().saturating_sub(1));
+        let scale = self.fit * self.sizes.get(rank).copied().unwrap_or(1.0);
+        let lifted = if second { self.lifted } else { 1.0 };
+        Member { item, scale, width: self.widths[item] * scale * lifted }
     }
 
     /// Counts on a ring go by whole rounds of a repeating sequence; otherwise by one.
@@ -56,7 +108,14 @@ impl Sequence {
     pub(super) fn narrowest(&self) -> f64 {
         let size = self.sizes.iter().copied().fold(f64::INFINITY, f64::min);
         let size = if size.is_finite() { size } else { 1.0 };
-        self.fit * size * self.widths.iter().copied().fold(f64::INFINITY, f64::min)
+        self.fit * size * self.lifted.min(1.0) * self.widths.iter().copied().fold(f64::INFINITY, f64::min)
+    }
+
+    /// Widest width there is.
+    pub(super) fn widest(&self) -> f64 {
+        let size = self.sizes.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let size = if size.is_finite() { size } else { 1.0 };
+        self.fit * size * self.lifted.max(1.0) * self.widths.iter().copied().fold(0.0, f64::max)
     }
 }
 
@@ -106,6 +165,24 @@ mod tests {
         assert_eq!(items(Order::MirroredAboutMiddle, 6, true, Start::Gap), [0, 1, 2, 2, 1, 0]);
         assert_eq!(items(Order::MirroredAboutMiddle, 5, false, Start::Motif), [2, 1, 0, 1, 2]);
         assert_eq!(items(Order::MirroredAboutMiddle, 4, false, Start::Motif), [1, 0, 0, 1]);
+    }
+
+    /// Six, two of them before the middle: A B C walks on from the middle both ways, ... B C | A B C; and mirrored it goes outward
+    /// on either side.
+    #[test]
+    fn a_row_that_is_not_the_same_on_both_sides_goes_by_its_own_middle() {
+        let about = |order, closed, start, either_way: Range<u32>| -> Vec<usize> {
+            let sequence = Sequence { widths: vec![10.0, 20.0, 30.0], order, sizes: vec![], fit: 1.0, lifted: 1.0 };
+            let lot = Lot { count: 6, before: 2, start, either_way };
+            sequence.about(0..6, (&lot, closed)).map(|(member, _)| member.item).collect()
+        };
+        assert_eq!(about(Order::Repeating, true, Start::Motif, 0..0), [1, 2, 0, 1, 2, 0]);
+        assert_eq!(about(Order::Repeating, false, Start::Motif, 0..0), [0, 1, 2, 0, 1, 2]);
+        assert_eq!(about(Order::MirroredAboutMiddle, true, Start::Motif, 0..0), [2, 1, 0, 1, 2, 0]);
+        assert_eq!(about(Order::MirroredAboutMiddle, true, Start::Gap, 0..0), [1, 0, 0, 1, 2, 0]);
+        // The last two are three steps one way and three and two the other.
+        assert_eq!(about(Order::MirroredAboutMiddle, true, Start::Motif, 4..6), [2, 1, 0, 1, 2, 0]);
+        assert_eq!(about(Order::MirroredAboutMiddle, true, Start::Gap, 4..6), [1, 0, 0, 1, 2, 2]);
     }
 
     #[test]

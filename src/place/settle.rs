@@ -198,10 +198,11 @@ fn faults(members: &[Member<'_>], count: u32, measure: &mut Measure<'_>) -> Opti
     for member in members {
         let own = member.count(count)?;
         member.ground.check_count(own).ok()?;
-        let choice = if matches!(member.ground.wish.spacing, Spacing::Count(_) | Spacing::Fit { .. }) {
-            member.ground.of_count(measure, own)
-        } else {
-            member.ground.settled(measure, own, member.gap)?
+        let asked = matches!(member.ground.wish.spacing, Spacing::Count(_) | Spacing::Fit { .. });
+        let choice = match member.ground.settled(measure, own, member.gap) {
+            Some(choice) if !matches!(member.ground.wish.spacing, Spacing::Count(_)) => choice,
+            _ if asked => member.ground.of_count(measure, own),
+            settled => settled?,
         };
         let (areas, clashes) = choice.faults();
         all = (all.0 + areas, all.1 + clashes);

@@ -1,15 +1,22 @@
 //! Each stretch between places to keep clear set out on its own.
 //!
-//! Within a stretch the gap is even. At a seam half a gap is left on each side, or the distance to keep clear where that is
-//! more; beside a place to keep out of the same, from its middle; at an open end exactly the distance to keep clear; at a
-//! corner what the corner takes up, and a whole gap. Motifs are taken to be as wide as the widest of them.
+//! Within a stretch the gap is even, whatever the widths of the motifs. At a seam half a gap is left on each side, or the
+//! distance to keep clear where that is more; beside a place to keep out of the same, from its middle; at an open end exactly
+//! the distance to keep clear; at a corner what the corner takes up, and a whole gap.
 //!
-//! Further rows have in each stretch as many as the first row there, so that they stay above each other. Where a row has a
-//! stretch that the first one has not (a pocket that only it reaches up to), that stretch gets what fits.
+//! Further rows have in each stretch as many as the first row there, so that they stay above each other; above gaps one fewer.
+//! Where a row has a stretch that the first one has not (a pocket that only it reaches up to), that stretch gets what fits.
+//!
+//! Which motif stands where goes by the order from the middle of the line, so that what a stretch takes depends on what the
+//! stretches between it and the middle have: counts are looked for stretch by stretch until none changes.
 
 use super::Anchor;
-use super::row::{Course, ON_PLACE, Row, SAME, Seat, Start};
-use super::seams::{Keep, KeepId};
+use super::bounds::{Nook, sides};
+use super::even::EQUAL;
+use super::row::{Apart, Course, MOST, ON_PLACE, Row, SAME, Seat, Start};
+use super::seams::Keep;
+use super::sequence::{Lot, Member};
+use super::stretch::{Stretch, side_by_side};
 
 /// One row and what bounds its stretches.
 #[derive(Debug)]
@@ -21,318 +28,363 @@ pub(super) struct Plot<'a> {
     pub(super) shifted: bool,
 }
 
-/// A corner of the line, and what it takes up on each side.
+/// What is asked of stretches.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Nook {
-    pub(super) s: f64,
-    pub(super) occupied: f64,
+pub(super) struct Ask {
+    pub(super) anchor: Anchor,
+    /// Least gap.
+    pub(super) gap: f64,
+    /// Exactly so many in the first row.
+    pub(super) count: Option<u32>,
+    /// Whether a motif may stand right above another of the row below.
+    pub(super) stacked: bool,
+    /// Whether the gap is that between true outlines.
+    pub(super) clear: bool,
 }
 
-/// What bounds a stretch, the same on every row.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum BoundId {
-    End,
-    Corner(usize),
-    Keep(KeepId),
-}
+/// The least gap between motifs of a row, by its index, that stand in one stretch as they are.
+pub(super) type Gauge<'g> = &'g mut dyn FnMut(usize, &mut [Seat]) -> f64;
 
-/// What lies between two stretches.
-#[derive(Clone, Copy, Debug)]
-struct Bound {
-    /// As the end of the stretch before it and as the start of the one after it.
-    sides: [Side; 2],
-}
-
-/// One side of a bound.
-#[derive(Clone, Copy, Debug)]
-struct Side {
-    id: BoundId,
-    /// The place from which what is bare is measured.
-    s: f64,
-    end: End,
-}
-
-/// How a stretch ends.
-#[derive(Clone, Copy, Debug)]
-enum End {
-    /// At a seam: half a gap, at least so much.
-    Seam(f64),
-    /// At the end of an open band: exactly so much.
-    Edge(f64),
-    /// At a corner that takes up so much: that, and a whole gap.
-    Corner(f64),
-}
-
-/// A stretch of the line between two places to keep clear.
-#[derive(Clone, Copy, Debug)]
-struct Stretch {
-    bounds: [BoundId; 2],
-    start: f64,
-    length: f64,
-    /// Bare at each end.
-    ends: [End; 2],
-    /// Whether its middle is the middle of the line.
-    on_middle: bool,
-}
+/// Rounds in which the stretches find their counts; with motifs of one width the first changes nothing.
+const SWEEPS: u32 = 6;
 
 /// The rows with at least a gap in every stretch, or with exactly a count of motifs in the first; `None` where there is
 /// nothing to keep clear, or a stretch over the middle cannot have what is asked for there.
-pub(super) fn between(plots: &[Plot<'_>], anchor: Anchor, (gap, count): (f64, Option<u32>)) -> Option<Vec<Row>> {
-    let all: Vec<Vec<Stretch>> = plots.iter().map(stretches).collect();
-    if all.iter().all(Vec::is_empty) {
+pub(super) fn between(plots: &[Plot<'_>], ask: Ask, gauge: Gauge<'_>) -> Option<Vec<Row>> {
+    let mut field = Field::new(plots, ask);
+    if field.groups.is_empty() {
         return None;
     }
-    let (first, further) = (plots.first()?, 1..plots.len());
-    let counts: Vec<u32> = match count {
-        None => all[0]
-            .iter()
-            .map(|stretch| {
-                let others = further.clone().filter_map(|k| Some((&plots[k], same(&all[k], stretch)?)));
-                let most = others.map(|(plot, there)| there.most(plot.width(), gap, anchor)).min();
-                most.unwrap_or(u32::MAX).min(stretch.most(first.width(), gap, anchor))
-            })
-            .collect(),
-        Some(count) if all[0].is_empty() => vec![count],
-        Some(count) => shared_out(&all[0], first.width(), count, anchor)?,
+    let mut counts = vec![0; field.groups.len()];
+    let Some(count) = ask.count else {
+        field.fill(&mut counts, 0, gauge);
+        return (0..plots.len()).map(|k| field.row(k, &counts, gauge)).collect();
     };
-    let mut rows = vec![row_of(first, &all[0], &counts, (gap, anchor))?];
-    let gap = if count.is_some() { rows[0].gap().max(0.0) } else { gap };
-    for k in further {
-        let own = |stretch: &Stretch| {
-            let below = all[0].iter().position(|there| there.bounds == stretch.bounds);
-            below.map_or_else(|| stretch.most(plots[k].width(), gap, anchor), |index| counts[index])
-        };
-        let own: Vec<u32> = all[k].iter().map(own).collect();
-        rows.push(row_of(&plots[k], &all[k], &own, (gap, anchor))?);
-    }
-    Some(rows)
+    field.share_out(&mut counts, count)?;
+    let first = field.row(0, &counts, gauge)?;
+    // Where a further row has stretches of its own they keep the gap that the first row came to.
+    field.ask.gap = first.gap().max(0.0);
+    field.fill(&mut counts, field.stretches[0].len(), gauge);
+    let further = (1..plots.len()).map(|k| field.row(k, &counts, gauge));
+    std::iter::once(Some(first)).chain(further).collect()
 }
 
-/// The stretch of another row between the same bounds.
-fn same<'s>(stretches: &'s [Stretch], wanted: &Stretch) -> Option<&'s Stretch> {
-    stretches.iter().find(|stretch| stretch.bounds == wanted.bounds)
+/// The stretches of all rows.
+struct Field<'a> {
+    plots: &'a [Plot<'a>],
+    ask: Ask,
+    /// Those of each row in order of s.
+    stretches: Vec<Vec<Stretch>>,
+    /// Those of all rows between the same bounds, the first row's first.
+    groups: Vec<Vec<(usize, usize)>>,
+    /// The group of each stretch of each row.
+    group_of: Vec<Vec<usize>>,
 }
 
-/// A row with so many in each stretch; without stretches an even one. `None` where nothing fits.
-fn row_of(plot: &Plot<'_>, stretches: &[Stretch], counts: &[u32], (gap, anchor): (f64, Anchor)) -> Option<Row> {
-    if stretches.is_empty() {
-        let count = counts.first().copied().unwrap_or_else(|| plot.course.most(gap)).min(plot.course.most(0.0));
-        let start = if (anchor == Anchor::Gap) == plot.shifted { Start::Motif } else { Start::Gap };
-        return (count > 0).then(|| plot.course.row(count, start));
-    }
-    let width = plot.width();
-    let places = |(stretch, count): (&Stretch, &u32)| {
-        let places = stretch.places(width, *count, gap);
-        // One motif above each gap: half a step further in at both ends.
-        let between = |pair: &[f64]| pair[0].midpoint(pair[1]);
-        if plot.shifted { places.windows(2).map(between).collect() } else { places }
-    };
-    let places: Vec<f64> = stretches.iter().zip(counts).flat_map(places).collect();
-    (!places.is_empty()).then(|| seated(plot.course, places))
-}
-
-/// Gives the places their motifs in the order of the sequence, from the middle of a ring or the end of a band.
-fn seated(course: &Course, mut places: Vec<f64>) -> Row {
-    if course.closed {
-        for place in &mut places {
-            *place -= course.length() * ((*place - course.span.0) / course.length()).floor();
-        }
-    }
-    places.sort_by(f64::total_cmp);
-    let count = u32::try_from(places.len()).unwrap_or(u32::MAX);
-    if course.closed {
-        let first = places.partition_point(|place| *place < -ON_PLACE);
-        places.rotate_left(first);
-    }
-    let members = course.sequence.members(count, course.closed, Start::Motif);
-    let seats = places.iter().zip(members).map(|(place, member)| Seat::new(*place, member));
-    course.in_order(seats.collect(), course.room() - course.width_of(count))
-}
-
-/// One motif after another to the stretch whose gap stays widest; the stretch over the middle gets what suits it first.
-fn shared_out(stretches: &[Stretch], width: f64, count: u32, anchor: Anchor) -> Option<Vec<u32>> {
-    let mut counts: Vec<u32> = stretches.iter().map(|s| u32::from(s.on_middle && anchor == Anchor::Motif)).collect();
-    let mut left = count.checked_sub(counts.iter().sum())?;
-    while left > 0 {
-        let step = |stretch: &Stretch| if stretch.on_middle && anchor != Anchor::Best { 2 } else { 1 };
-        let (index, added) = stretches
-            .iter()
-            .enumerate()
-            .map(|(index, stretch)| (index, step(stretch)))
-            .filter(|(_, added)| *added <= left)
-            .max_by(|(a, more_a), (b, more_b)| {
-                let gap = |index: usize, more: u32| stretches[index].gap(width, counts[index] + more);
-                gap(*a, *more_a).total_cmp(&gap(*b, *more_b)).then(b.cmp(a))
-            })?;
-        counts[index] += added;
-        left -= added;
-    }
-    Some(counts)
-}
-
-/// The stretches in order of s; none where nothing is to be kept clear.
-fn stretches(plot: &Plot<'_>) -> Vec<Stretch> {
-    let course = plot.course;
-    let bounds = bounds(plot);
-    let (Some(first), Some(last)) = (bounds.first(), bounds.last()) else { return Vec::new() };
-    let mut ends: Vec<(Side, Side)> = bounds.windows(2).map(|pair| (pair[0].sides[1], pair[1].sides[0])).collect();
-    if course.closed {
-        let next = first.sides[0];
-        ends.push((last.sides[1], Side { s: next.s + course.length(), ..next }));
-    } else {
-        let edge = |s| Side { id: BoundId::End, s, end: End::Edge(course.ends) };
-        ends.insert(0, (edge(course.span.0), first.sides[0]));
-        ends.push((last.sides[1], edge(course.span.1)));
-    }
-    ends.into_iter().map(|(start, end)| Stretch::new(start, end, course)).collect()
-}
-
-/// What lies between the stretches, in order of s; what overlaps is one.
-fn bounds(plot: &Plot<'_>) -> Vec<Bound> {
-    let keep = |keep: &&Keep| {
-        let side = Side { id: BoundId::Keep(keep.id), s: keep.s, end: End::Seam(keep.half + keep.clear) };
-        Bound { sides: [side, side] }
-    };
-    let nook = |(index, nook): (usize, &Nook)| {
-        let side = Side { id: BoundId::Corner(index), s: nook.s, end: End::Corner(nook.occupied) };
-        Bound { sides: [side, side] }
-    };
-    let mut all: Vec<Bound> = plot.keeps.iter().map(keep).chain(plot.nooks.iter().enumerate().map(nook)).collect();
-    all.sort_by(|a, b| a.reach()[0].total_cmp(&b.reach()[0]));
-    let mut merged: Vec<Bound> = Vec::new();
-    for bound in all {
-        match merged.last_mut() {
-            Some(last) if bound.reach()[0] < last.reach()[1] + SAME => *last = last.with(bound),
-            _ => merged.push(bound),
-        }
-    }
-    // Round a ring the last may reach into the first.
-    if plot.course.closed
-        && let [first, .., last] = merged[..]
-        && last.reach()[1] > first.reach()[0] + plot.course.length() - SAME
-    {
-        merged[0] = last.moved(-plot.course.length()).with(first);
-        merged.pop();
-    }
-    merged
-}
-
-impl Bound {
-    /// From where to where nothing may stand.
-    fn reach(&self) -> [f64; 2] {
-        [self.sides[0].s - self.sides[0].end.least(), self.sides[1].s + self.sides[1].end.least()]
-    }
-
-    /// One bound of two that overlap.
-    fn with(self, other: Self) -> Self {
-        let [own, others] = [self.sides, other.sides];
-        Self { sides: [outer(own[0], others[0], -1.0), outer(own[1], others[1], 1.0)] }
-    }
-
-    fn moved(self, by: f64) -> Self {
-        Self { sides: self.sides.map(|side| Side { s: side.s + by, ..side }) }
-    }
-}
-
-/// Of two sides the one that reaches further, outward being 1 toward growing s; a corner is a corner whatever else lies there.
-fn outer(own: Side, other: Side, outward: f64) -> Side {
-    let reach = |side: Side| side.s * outward + side.end.least();
-    let (outer, inner) = if reach(other) > reach(own) { (other, own) } else { (own, other) };
-    let corner = matches!(inner.end, End::Corner(_)) && (inner.s - outer.s).abs() < SAME;
-    if corner { Side { end: End::Corner(outer.end.least()), ..inner } } else { outer }
-}
-
-impl End {
-    /// What is bare at least.
-    const fn least(self) -> f64 {
-        match self {
-            Self::Seam(clear) | Self::Edge(clear) | Self::Corner(clear) => clear,
-        }
-    }
-}
+/// Members of a row, in order, and whether each is the second of two that take turns.
+type Members = Vec<(Member, bool)>;
 
 impl Plot<'_> {
-    /// What the widest motif takes up of the line.
-    fn width(&self) -> f64 {
-        let sequence = &self.course.sequence;
-        let widest = sequence.widths.iter().copied().fold(0.0, f64::max);
-        let largest = sequence.sizes.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-        let largest = if largest.is_finite() { largest } else { 1.0 };
-        widest * largest * sequence.fit * sequence.lifted.max(1.0)
+    /// What every motif takes up of the line, where all take up the same.
+    fn one_width(&self) -> Option<f64> {
+        let (narrowest, widest) = (self.course.sequence.narrowest(), self.course.sequence.widest());
+        (widest - narrowest < 1e-9).then_some(widest)
     }
 }
 
-impl Stretch {
-    fn new(start: Side, end: Side, course: &Course) -> Self {
-        let middle = start.s.midpoint(end.s);
-        let off = if course.closed { middle - course.length() * (middle / course.length()).round() } else { middle };
-        Self {
-            bounds: [start.id, end.id],
-            start: start.s,
-            length: end.s - start.s,
-            ends: [start.end, end.end],
-            on_middle: off.abs() < ON_PLACE,
-        }
-    }
-
-    /// The gap of `count` motifs; below zero where they do not fit, endless for none.
-    fn gap(&self, width: f64, count: u32) -> f64 {
-        self.gap_and_ends(width, count).0
-    }
-
-    /// The gap, and what is bare at each end.
-    fn gap_and_ends(&self, width: f64, count: u32) -> (f64, [f64; 2]) {
-        let least = self.ends.map(End::least);
-        let free = self.length - width * f64::from(count);
-        if count == 0 {
-            return (f64::INFINITY, least);
-        }
-        // Half a gap at each seam, unless that is less than must be kept clear there: then that distance is fixed.
-        let mut fixed = self.ends.map(|end| !matches!(end, End::Seam(_)));
-        let corners = self.ends.map(|end| f64::from(u8::from(matches!(end, End::Corner(_)))));
-        loop {
-            let halves = fixed.iter().filter(|fixed| !**fixed).count() as f64 / 2.0;
-            let taken: f64 = (0..2).filter(|k| fixed[*k]).map(|k| least[k]).sum();
-            let parts = f64::from(count - 1) + halves + corners[0] + corners[1];
-            let gap = if parts > 0.0 { (free - taken) / parts } else { free - taken };
-            let short = (0..2).find(|k| !fixed[*k] && gap / 2.0 < least[*k]);
-            match short {
-                Some(k) => fixed[k] = true,
-                None => {
-                    return (gap, [0, 1].map(|k| if fixed[k] { least[k] + corners[k] * gap } else { gap / 2.0 }));
-                }
-            }
-        }
-    }
-
-    /// The most that leave at least a gap, with what suits the middle of the line.
-    fn most(&self, width: f64, gap: f64, anchor: Anchor) -> u32 {
-        let fits = |count: u32| self.gap(width, count) >= gap - SAME;
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped")]
-        let highest = (self.length / (width + gap) + 1.0).clamp(0.0, f64::from(super::row::MOST)) as u32;
-        let suits = |count: u32| match anchor {
-            Anchor::Motif => count % 2 == 1,
-            Anchor::Gap => count.is_multiple_of(2),
-            Anchor::Best => true,
+impl<'a> Field<'a> {
+    fn new(plots: &'a [Plot<'a>], ask: Ask) -> Self {
+        let of_plot = |plot: &Plot<'_>| -> Vec<Stretch> {
+            let sides = sides(plot.course, &plot.keeps, plot.nooks);
+            sides.into_iter().map(|sides| Stretch::new(sides, plot.course)).collect()
         };
-        (0..=highest).rev().find(|count| fits(*count) && (!self.on_middle || suits(*count))).unwrap_or(0)
+        let stretches: Vec<Vec<Stretch>> = plots.iter().map(of_plot).collect();
+        let mut groups: Vec<Vec<(usize, usize)>> = Vec::new();
+        let mut group_of = Vec::new();
+        for (row, own) in stretches.iter().enumerate() {
+            let mut of = Vec::new();
+            for (index, stretch) in own.iter().enumerate() {
+                let same = |group: &Vec<(usize, usize)>| {
+                    let (row, index) = group[0];
+                    stretches[row][index].bounds == stretch.bounds
+                };
+                let group = groups.iter().position(same).unwrap_or_else(|| {
+                    groups.push(Vec::new());
+                    groups.len() - 1
+                });
+                groups[group].push((row, index));
+                of.push(group);
+            }
+            group_of.push(of);
+        }
+        Self { plots, ask, stretches, groups, group_of }
     }
 
-    /// Middles of `count` motifs.
-    fn places(&self, width: f64, count: u32, asked: f64) -> Vec<f64> {
-        let (gap, mut ends) = self.gap_and_ends(width, count);
-        if count == 1 {
-            // Alone between an open end and something to keep clear of it stands in the middle of the room there.
-            let room = self.length - width;
-            let middle = |edge: f64, seam: f64| (edge + room - seam) / 2.0;
-            let from_seam = |edge: f64, seam: f64| (room - middle(edge, seam)).max(asked / 2.0).min(room - edge);
-            match self.ends {
-                [End::Edge(edge), End::Seam(seam)] => ends[0] = room - from_seam(edge, seam),
-                [End::Seam(seam), End::Edge(edge)] => ends[0] = from_seam(edge, seam),
-                _ => {}
+    /// Whether a row's motifs stand above the gaps of the row that leads in a group.
+    fn above_gaps(&self, row: usize, group: usize) -> bool {
+        self.plots[row].shifted != self.plots[self.groups[group][0].0].shifted
+    }
+
+    /// How many a row has in a stretch, by the counts of the groups.
+    fn count(&self, row: usize, index: usize, counts: &[u32]) -> u32 {
+        let group = self.group_of[row][index];
+        match counts[group] {
+            count if !self.above_gaps(row, group) => count,
+            1 => u32::from(self.ask.stacked),
+            count => count.saturating_sub(1),
+        }
+    }
+
+    /// How many a row has in each stretch, and what lies on its middle.
+    fn lot(&self, row: usize, counts: &[u32]) -> (Vec<u32>, Lot) {
+        let (stretches, course) = (&self.stretches[row], self.plots[row].course);
+        let own: Vec<u32> = (0..stretches.len()).map(|index| self.count(row, index, counts)).collect();
+        let upto = |index: usize| own[..index].iter().sum::<u32>();
+        let half = course.length() / 2.0;
+        let opposite = |stretch: &Stretch| course.closed && (stretch.holds(half) || stretch.holds(-half));
+        let either = stretches.iter().position(opposite);
+        let either_way = either.map_or(0..0, |index| upto(index)..upto(index + 1));
+        let mut lot = Lot { count: own.iter().sum(), before: 0, start: Start::Gap, either_way };
+        let Some(index) = stretches.iter().position(|stretch| stretch.holds(0.0)) else {
+            let ends = |stretch: &&Stretch| stretch.start + stretch.length <= ON_PLACE;
+            lot.before = upto(stretches.iter().take_while(ends).count());
+            return (own, lot);
+        };
+        // Which of the motifs in the stretch over the middle stand before it shows when they are set out.
+        let (stretch, count, further) = (&stretches[index], own[index], upto(index));
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a part of a count")]
+        let part = (f64::from(count) * (-stretch.start / stretch.length)).round() as u32;
+        lot.before = further + if stretch.on_middle { count / 2 } else { part.min(count) };
+        lot.start = if stretch.on_middle && count % 2 == 1 { Start::Motif } else { Start::Gap };
+        for _ in 0..SWEEPS {
+            let run = self.run((row, index), (&own, &lot));
+            let places = self.places((row, index), &run, counts);
+            let before = u32::try_from(places.partition_point(|place| *place < -ON_PLACE)).unwrap_or(u32::MAX);
+            let on = if places.iter().any(|place| place.abs() <= ON_PLACE) { Start::Motif } else { Start::Gap };
+            if (further + before, on) == (lot.before, lot.start) {
+                break;
+            }
+            (lot.before, lot.start) = (further + before, on);
+        }
+        (own, lot)
+    }
+
+    /// The members of one stretch of a row.
+    fn run(&self, (row, index): (usize, usize), (own, lot): (&[u32], &Lot)) -> Members {
+        let (course, before) = (self.plots[row].course, own[..index].iter().sum::<u32>());
+        course.sequence.about(before..before + own[index], (lot, course.closed)).collect()
+    }
+
+    /// Middles of the members of one stretch of a row.
+    fn places(&self, (row, index): (usize, usize), run: &Members, counts: &[u32]) -> Vec<f64> {
+        let (stretch, group) = (&self.stretches[row][index], self.group_of[row][index]);
+        let plain = |members: &Members| -> Vec<Member> { members.iter().map(|(member, _)| *member).collect() };
+        let own = plain(run);
+        if !self.above_gaps(row, group) || counts[group] < 2 {
+            return stretch.places(&own, self.ask.gap);
+        }
+        // The first above the first gap of the row below, the last above the last, the others evenly between them.
+        let leads = self.groups[group][0];
+        let (of_below, lot) = self.lot(leads.0, counts);
+        let below = plain(&self.run(leads, (&of_below, &lot)));
+        let places = stretch.places(&below, self.ask.gap);
+        let gap_after =
+            |k: usize| (places[k] + below[k].width / 2.0).midpoint(places[k + 1] - below[k + 1].width / 2.0);
+        let (from, to) = (gap_after(0), gap_after(places.len() - 2));
+        let ([first, .., last], widths) = (own.as_slice(), own.iter().map(|member| member.width).sum::<f64>()) else {
+            return vec![from];
+        };
+        let edges = (from - first.width / 2.0, to + last.width / 2.0);
+        let gap = (edges.1 - edges.0 - widths) / (own.len() - 1) as f64;
+        // Wide motifs above narrow ones have the whole stretch.
+        if gap < self.ask.gap - SAME { stretch.places(&own, self.ask.gap) } else { side_by_side(&own, gap, edges.0) }
+    }
+
+    /// The seats of one stretch of a row.
+    fn seats(&self, (row, index): (usize, usize), lot: (&[u32], &Lot), counts: &[u32]) -> Vec<Seat> {
+        let run = self.run((row, index), lot);
+        let places = self.places((row, index), &run, counts);
+        let seat =
+            |(place, (member, second)): (f64, &(Member, bool))| Seat { second: *second, ..Seat::new(place, *member) };
+        places.into_iter().zip(&run).map(seat).collect()
+    }
+
+    /// The least gap in a group, of all its rows; that of a single motif is what is bare beside it.
+    fn gap(&self, group: usize, counts: &[u32], gauge: Gauge<'_>) -> f64 {
+        let mut least = f64::INFINITY;
+        for &(row, index) in &self.groups[group] {
+            let (stretch, count) = (&self.stretches[row][index], counts[group]);
+            let gap = match self.plots[row].one_width() {
+                Some(width) if !self.ask.clear => stretch.gap(width * f64::from(count), count),
+                _ => {
+                    let (own, lot) = self.lot(row, counts);
+                    let mut seats = self.seats((row, index), (&own, &lot), counts);
+                    let along = stretch.gap_of(&seats);
+                    if seats.len() < 2 || along < 0.0 { along } else { gauge(row, &mut seats) }
+                }
+            };
+            least = least.min(gap);
+        }
+        least
+    }
+
+    /// Gives the groups from `from` on as many motifs as leave at least the gap asked for.
+    fn fill(&self, counts: &mut [u32], from: usize, gauge: Gauge<'_>) {
+        // From the middle outward, since what stands there settles what comes further out.
+        let mut order: Vec<usize> = (from..counts.len()).collect();
+        let off = |group: usize| {
+            let (row, index) = self.groups[group][0];
+            let stretch = &self.stretches[row][index];
+            if stretch.holds(0.0) { 0.0 } else { stretch.start.abs().min((stretch.start + stretch.length).abs()) }
+        };
+        order.sort_by(|a, b| off(*a).total_cmp(&off(*b)));
+        for _ in 0..SWEEPS {
+            let before = counts.to_vec();
+            for &group in &order {
+                counts[group] = self.most(group, counts, gauge);
+            }
+            if *counts == *before || self.plots.iter().all(|plot| plot.one_width().is_some()) {
+                return;
             }
         }
-        let first = self.start + ends[0] + width / 2.0;
-        (0..count).map(|k| first + f64::from(k) * (width + gap)).collect()
+        // Counts that never settle: the tightest stretch gives up motifs until all have their gap.
+        loop {
+            let gaps = order.iter().map(|group| (self.gap(*group, counts, gauge), *group));
+            let Some((least, group)) = gaps.min_by(|a, b| a.0.total_cmp(&b.0)) else { return };
+            if least >= self.enough() || counts[group] == 0 {
+                return;
+            }
+            let (row, index) = self.groups[group][0];
+            counts[group] = counts[group].saturating_sub(self.stretches[row][index].step(self.ask.anchor));
+        }
+    }
+
+    /// The gap from which on it is as wide as asked.
+    fn enough(&self) -> f64 {
+        self.ask.gap - if self.ask.clear { EQUAL } else { SAME }
+    }
+
+    /// The most in a group that leave at least the gap asked for in it, with what suits the middle of the line.
+    fn most(&self, group: usize, counts: &[u32], gauge: Gauge<'_>) -> u32 {
+        let (row, index) = self.groups[group][0];
+        let stretch = &self.stretches[row][index];
+        let mut counts = counts.to_vec();
+        let mut fits = |count: u32| {
+            counts[group] = count;
+            count == 0 || self.gap(group, &counts, gauge) >= self.enough()
+        };
+        // Pointed motifs may stand closer along the line than their outlines do.
+        let gap = if self.ask.clear { 0.0 } else { self.ask.gap };
+        let narrowest = self.plots[row].course.sequence.narrowest();
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped")]
+        let highest = (stretch.length / (narrowest + gap) + 2.0).clamp(0.0, f64::from(MOST)) as u32;
+        // Two more never leave more room, while one more may bring a narrower motif onto the middle.
+        let of_parity = |parity: u32, fits: &mut dyn FnMut(u32) -> bool| {
+            let (mut low, mut high) = (0, (highest + 2 - parity) / 2);
+            while low < high {
+                let middle = high - (high - low) / 2;
+                if fits(2 * middle - parity) { low = middle } else { high = middle - 1 }
+            }
+            (2 * low).saturating_sub(parity)
+        };
+        let parities = [0, 1].into_iter().filter(|parity| stretch.suits(*parity, self.ask.anchor));
+        parities.map(|parity| of_parity(parity, &mut fits)).max().unwrap_or(0)
+    }
+
+    /// One motif after another to the stretch of the first row whose gap stays widest; the stretch over the middle gets what
+    /// suits it first.
+    fn share_out(&self, counts: &mut [u32], count: u32) -> Option<()> {
+        if self.stretches[0].is_empty() {
+            return Some(());
+        }
+        let (stretches, course, anchor) = (&self.stretches[0], self.plots[0].course, self.ask.anchor);
+        let width = course.width_of(count) / f64::from(count.max(1));
+        for (index, stretch) in stretches.iter().enumerate() {
+            counts[index] = u32::from(stretch.on_middle && anchor == Anchor::Motif);
+        }
+        let mut left = count.checked_sub(counts.iter().sum())?;
+        while left > 0 {
+            let gap = |index: usize, more: u32| {
+                let count = counts[index] + more;
+                stretches[index].gap(width * f64::from(count), count)
+            };
+            let steps = stretches.iter().map(|stretch| stretch.step(anchor)).enumerate();
+            let (index, added) = steps
+                .filter(|(_, added)| *added <= left)
+                .max_by(|(a, more_a), (b, more_b)| gap(*a, *more_a).total_cmp(&gap(*b, *more_b)).then(b.cmp(a)))?;
+            counts[index] += added;
+            left -= added;
+        }
+        self.evened_out(counts);
+        Some(())
+    }
+
+    /// Moves motifs of different widths from the tightest stretch of the first row to the widest as long as that widens the least
+    /// gap.
+    fn evened_out(&self, counts: &mut [u32]) {
+        let (stretches, anchor) = (&self.stretches[0], self.ask.anchor);
+        if self.plots[0].one_width().is_some() {
+            return;
+        }
+        let gaps = |counts: &[u32]| -> Vec<f64> {
+            let (own, lot) = self.lot(0, counts);
+            let gap = |index: usize| stretches[index].gap_of(&self.seats((0, index), (&own, &lot), counts));
+            (0..stretches.len()).map(gap).collect()
+        };
+        let order = |gaps: &[f64]| -> Vec<usize> {
+            let mut order: Vec<usize> = (0..gaps.len()).collect();
+            order.sort_by(|a, b| gaps[*a].total_cmp(&gaps[*b]));
+            order
+        };
+        let mut now = gaps(counts);
+        for _ in 0..4 * stretches.len() {
+            let order = order(&now);
+            let (Some(&from), Some(&to)) = (order.first(), order.last()) else { return };
+            let step = stretches[from].step(anchor).max(stretches[to].step(anchor));
+            if from == to || counts[from] < step {
+                return;
+            }
+            let mut moved = counts.to_vec();
+            moved[from] -= step;
+            moved[to] += step;
+            let then = gaps(&moved);
+            if then.iter().copied().fold(f64::INFINITY, f64::min) < now[from] + SAME {
+                return;
+            }
+            counts.copy_from_slice(&moved);
+            now = then;
+        }
+    }
+
+    /// A row; one without stretches is even. `None` where nothing fits.
+    fn row(&self, k: usize, counts: &[u32], gauge: Gauge<'_>) -> Option<Row> {
+        let plot = &self.plots[k];
+        if self.stretches[k].is_empty() {
+            let asked = self.ask.count.filter(|_| k == 0);
+            let count = asked.unwrap_or_else(|| plot.course.most(self.ask.gap)).min(plot.course.most(0.0));
+            let start = if (self.ask.anchor == Anchor::Gap) == plot.shifted { Start::Motif } else { Start::Gap };
+            return (count > 0).then(|| plot.course.row(count, start));
+        }
+        let (own, lot) = self.lot(k, counts);
+        let mut seats = Vec::new();
+        let mut apart = Apart::default();
+        for index in 0..self.stretches[k].len() {
+            let mut run = self.seats((k, index), (&own, &lot), counts);
+            if run.len() > 1 {
+                gauge(k, &mut run);
+            }
+            let group = self.group_of[k][index];
+            let kind = match (self.groups[group][0].0, counts[group], self.above_gaps(k, group)) {
+                (0, _, false) => &mut apart.above_motifs,
+                (0, 0, true) => &mut apart.above_gaps,
+                (0, 1, true) if run.is_empty() => &mut apart.bare,
+                (0, 1, true) => &mut apart.above_only,
+                (0, _, true) => &mut apart.above_gaps,
+                _ => &mut apart.own,
+            };
+            *kind += 1;
+            seats.extend(run);
+        }
+        (!seats.is_empty()).then(|| plot.course.apart(seats, apart))
     }
 }

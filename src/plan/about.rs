@@ -65,7 +65,7 @@ fn band(fault: &PlaceError) -> Option<Vec<Step>> {
         PlaceError::NotPositive { band, what } => (band, what.as_str()),
         PlaceError::DoesNotFit { band, .. } | PlaceError::TooMany { band, .. } => (band, "gap"),
         PlaceError::EndsTakeAll { .. } => return Some(vec![key("hem"), key("ends_clear")]),
-        PlaceError::CountTooGreat { band, .. } => (band, "count"),
+        PlaceError::CountTooGreat { band, .. } | PlaceError::GapsTakeAll { band, .. } => (band, "count"),
         PlaceError::BentAndShared { band, .. } | PlaceError::BentTooTight { band, .. } => (band, "stance"),
         PlaceError::ShiftOfOpen { band } => (band, "shift"),
         PlaceError::TiedToNone { band, .. } | PlaceError::TieDoesNotFit { band, .. } => (band, "tied_to"),

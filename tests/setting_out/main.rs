@@ -21,6 +21,7 @@ mod properties;
 mod published;
 mod rhythms;
 mod scenarios;
+mod stretches;
 mod together;
 mod trains;
 mod wording;
