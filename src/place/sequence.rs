@@ -73,10 +73,11 @@ impl Sequence {
                 Start::Motif => before - k,
                 Start::Gap => before - 1 - k,
             };
-            let rank = if lot.either_way.contains(&k) {
-                rank_on_ring((k + count - before) % count, count, start)
+            let (rank, second) = if lot.either_way.contains(&k) {
+                let round = (k + count - before) % count;
+                (rank_on_ring(round, count, start), turns_up(round, count, true, start))
             } else {
-                steps(k)
+                (steps(k), k.abs_diff(before) % 2 == 1)
             };
             let item = match self.order {
                 Order::Repeating if !closed => k % length,
@@ -84,7 +85,6 @@ impl Sequence {
                 Order::Repeating => (length - (before - k) % length) % length,
                 Order::MirroredAboutMiddle => rank % length,
             };
-            let second = k.abs_diff(before) % 2 == 1;
             (self.member(item as usize, rank, second), second)
         })
     }
