@@ -2,7 +2,7 @@
 
 use super::boxes::RULES;
 use super::draft::{Draft, room};
-use super::jostle::{self, Shaking};
+use super::jostle::Shaking;
 use super::kind::Kind;
 use super::lattice::{self, Lattice};
 use super::part::Patience;
@@ -15,8 +15,8 @@ use super::shorten::Plan;
 use super::unplaced::unplaced;
 use super::watch::Watch;
 use super::{
-    Effort, Ended, Layout, Progress, Task, Turning, Unplaced, alternatives, inside, mixes, sets, simple, spare_room,
-    spares, tidy, verify,
+    Effort, Ended, Layout, Progress, Task, Turning, Unplaced, alternatives, columns, inside, mixes, sets, simple,
+    spare_room, spares, tidy, verify,
 };
 use crate::parallel;
 
@@ -249,7 +249,7 @@ fn shaken(search: &Search<'_>, budget: Budget) -> Vec<Draft> {
         let width = room(stock, task).width;
         let widest = width / search.shapes.shape(item).size;
         for columns in (1..).take_while(|columns| f64::from(*columns) < 3.0 * widest) {
-            if let Some(needs) = jostle::column_needs(search.shapes, item, width, columns) {
+            if let Some(needs) = columns::needs(search.shapes, item, width, columns) {
                 starts.push((needs, stock, columns));
             }
         }

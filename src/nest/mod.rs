@@ -12,6 +12,7 @@ mod boundary;
 mod boxes;
 mod buy;
 mod centre;
+mod columns;
 mod convolve;
 mod draft;
 mod error;

@@ -10,7 +10,7 @@ use super::ring::Ring;
 use super::shapes::{Shapes, Spot};
 use super::shorten::{Plan, shorten};
 use super::watch::Watch;
-use super::{Effort, Task, Turning};
+use super::{Effort, Task, Turning, columns};
 use crate::geometry::Point;
 
 /// Everything a search of one task needs.
@@ -246,7 +246,7 @@ impl Search<'_> {
     ) -> Option<Draft> {
         let space = self.space(stock);
         let quantity = self.task.items[item].quantity as usize;
-        let pieces = jostle::in_columns(self.shapes, item, space.width, columns, quantity)?;
+        let pieces = columns::in_columns(self.shapes, item, space.width, columns, quantity)?;
         let field = jostle::field(self.shapes, space.width, pieces);
         let found = jostle::jostled(field, shaking, random, self.watch);
         (found.length <= space.length).then(|| self.draft(&[stock], &found.pieces, "search"))
