@@ -1,6 +1,11 @@
 //! What the program says and writes about sheets: holes in use, pieces on no sheet, other choices, a search cut short.
 
-#![allow(clippy::disallowed_methods, clippy::unwrap_used, reason = "tests read and write files, and may fail loudly")]
+#![allow(
+    clippy::disallowed_methods,
+    clippy::print_stderr,
+    clippy::unwrap_used,
+    reason = "tests read and write files, and may fail loudly"
+)]
 
 use std::fs;
 use std::path::Path;
@@ -41,6 +46,17 @@ fn planned(desk: &TempDir) -> (String, Value) {
 
 fn read_plan(folder: &Path) -> Value {
     serde_json::from_str(&fs::read_to_string(folder.join("plan.json")).unwrap()).unwrap()
+}
+
+/// The words of a PDF, in one line; `None`, said aloud, where the program that reads them is missing.
+fn words_of(paper: &Path) -> Option<String> {
+    let Ok(read) = std::process::Command::new("pdftotext").arg(paper).arg("-").output() else {
+        eprintln!("skipped what stands on paper: pdftotext is missing");
+        return None;
+    };
+    assert!(read.status.success(), "{read:?}");
+    let words = String::from_utf8(read.stdout).unwrap();
+    Some(words.split_whitespace().collect::<Vec<_>>().join(" "))
 }
 
 const SMALL: &str = "sheets = [{ size = \"210 x 210 mm\", price = 3.00 }]\n";
@@ -94,6 +110,12 @@ fn a_piece_too_large_for_every_sheet_is_told_everywhere() {
     assert_eq!(flat.matches("Piece ring-red fits no sheet").count(), 1, "said once: {says}");
     let page = fs::read_to_string(desk.path().join("plan/read-me-first.html")).unwrap();
     assert!(page.contains("<strong>On no sheet:</strong> Piece ring-red fits no sheet of film"), "not on the page");
+    assert!(page.contains(reason), "no reason on the page");
+    if let Some(paper) = words_of(&desk.path().join("plan/workbook.pdf")) {
+        assert!(paper.contains("1 piece is on no sheet: too large"), "not on the cover: {paper}");
+        assert!(paper.contains("Piece ring-red fits no sheet of film"), "not on the shopping list: {paper}");
+        assert!(paper.contains(reason), "no reason on paper: {paper}");
+    }
     assert_eq!(plan["sheets"][0]["pieces"].as_array().unwrap().len(), 1);
     let cut: Vec<_> = fs::read_dir(desk.path().join("plan/cut")).unwrap().collect();
     assert_eq!(cut.len(), 4, "three formats and the helper's page");

@@ -4,6 +4,7 @@
 //! sheet exactly). Free rectangles follow J. Jylänki, "A thousand ways to pack the bin" (2010): every maximal empty
 //! rectangle is kept, and the next box goes where a rule says it fits best.
 
+use super::corners;
 use super::draft::Pose;
 use super::kind::{Boxed, EXACT, Kind, Room};
 use crate::geometry::Rect;
@@ -40,9 +41,11 @@ pub(super) enum Rule {
     Rows(usize),
     /// Boxes in free rectangles.
     Free(Fit, Order),
+    /// Few rectangles, every dead end undone.
+    Corners,
 }
 
-/// All ways tried.
+/// All quick ways.
 pub(super) const RULES: [Rule; 13] = [
     Rule::Rows(0),
     Rule::Rows(1),
@@ -68,11 +71,12 @@ pub(super) fn fill(rule: Rule, room: &Room, gap: f64, kinds: &[Kind], wanted: &[
             let exact = free(fit, order, room, gap, kinds, wanted, first);
             if exact.len() > loose.len() { exact } else { loose }
         }
+        Rule::Corners => corners::fill(room, gap, kinds, wanted, first),
     }
 }
 
 /// A box laid with its corner at `(x, y)` of the room.
-fn pose(item: usize, boxed: &Boxed, x: f64, y: f64, room: &Room) -> Pose {
+pub(super) fn pose(item: usize, boxed: &Boxed, x: f64, y: f64, room: &Room) -> Pose {
     let (x, y) = (room.margin + x - boxed.bounds.x0, room.margin + y - boxed.bounds.y0);
     Pose { item, turn_deg: boxed.turn_deg, x, y }
 }
@@ -130,7 +134,15 @@ fn rows(choice: usize, room: &Room, gap: f64, kinds: &[Kind], wanted: &[u32], fi
 }
 
 /// One box after another into the free rectangle a rule likes best.
-fn free(fit: Fit, order: Order, room: &Room, gap: f64, kinds: &[Kind], wanted: &[u32], first: &[u32]) -> Vec<Pose> {
+pub(super) fn free(
+    fit: Fit,
+    order: Order,
+    room: &Room,
+    gap: f64,
+    kinds: &[Kind],
+    wanted: &[u32],
+    first: &[u32],
+) -> Vec<Pose> {
     let boxes: Vec<Vec<Boxed>> = kinds.iter().map(|kind| kind.boxes_in(room)).collect();
     // Each box brings its gap along on its far sides, so the room is larger by one gap.
     let mut empty = vec![Rect::new(0.0, 0.0, room.width + gap, room.length.min(1e9) + gap)];

@@ -3,7 +3,7 @@
 use super::boxes::RULES;
 use super::draft::{Draft, room};
 use super::jostle::Shaking;
-use super::kind::Kind;
+use super::kind::{Kind, Room};
 use super::lattice::{self, Lattice};
 use super::part::Patience;
 use super::patterns::{self, Patterns};
@@ -18,6 +18,7 @@ use super::{
     Effort, Ended, Layout, Progress, Task, Turning, Unplaced, alternatives, columns, inside, mixes, sets, simple,
     spare_room, spares, tidy, verify,
 };
+use crate::geometry::{Outline, Rect};
 use crate::parallel;
 
 /// How much work goes into each part of a search, in moves of one piece.
@@ -109,7 +110,8 @@ fn best_draft(
         drafts.insert(if best { 0 } else { drafts.len() }, draft);
     }
     let (shapes, mut patterns) = sheets::shapes(task, kinds).map_or((None, Vec::new()), |shapes| {
-        let (shapes, patterns) = with_lattices(shapes, kinds, task, watch);
+        let main = drafts.first().and_then(|draft| draft.sheets.last()).map(|sheet| room(sheet.stock, task));
+        let (shapes, patterns) = with_lattices(shapes, kinds, task, main, watch);
         (Some(shapes), patterns)
     });
     let search = shapes.as_ref().map(|shapes| Search { task, kinds, shapes, watch });
@@ -127,32 +129,43 @@ fn best_draft(
 const MANY_ALIKE: u32 = 12;
 
 /// The densest lattices of each kind there is much of; under free turning shapes then begin with their rows along the edge.
-fn with_lattices(shapes: Shapes, kinds: &[Kind], task: &Task, watch: &Watch<'_>) -> (Shapes, Vec<Patterns>) {
+fn with_lattices(
+    shapes: Shapes,
+    kinds: &[Kind],
+    task: &Task,
+    main: Option<Room>,
+    watch: &Watch<'_>,
+) -> (Shapes, Vec<Patterns>) {
     let half = shapes.half_turn();
     let items: Vec<usize> = (0..kinds.len()).collect();
     let found = parallel::each(watch.threads(), &items, |_, item| {
         if task.items[*item].quantity < MANY_ALIKE || watch.stopped() {
-            return Vec::new();
+            return (0.0, Patterns::default());
         }
         let same = shapes.region(*item, 0);
         let double = half.and_then(|half| lattice::double(&same, &shapes.region(*item, half)));
         let mut lattices: Vec<Lattice> = lattice::single(&same).into_iter().chain(double).collect();
         lattices.sort_by(|a, b| a.area_each().total_cmp(&b.area_each()));
-        lattices
+        let base = match lattices.first() {
+            Some(lattice) if task.turning == Turning::Free => (-lattice.u.atan2().to_degrees()).rem_euclid(360.0),
+            _ => 0.0,
+        };
+        let rows = main.map(|room| rows_along_edges(&same, base, kinds[*item].bounds_at(base), &room));
+        let turned = |lattices: Vec<Lattice>| lattices.iter().map(|lattice| lattice.turned(base)).collect();
+        (base, Patterns { lattices: turned(lattices), rows: turned(rows.unwrap_or_default()), rings: Vec::new() })
     });
-    let free = task.turning == Turning::Free;
-    let base = |lattices: &Vec<Lattice>| match lattices.first() {
-        Some(lattice) if free => (-lattice.u.atan2().to_degrees()).rem_euclid(360.0),
-        _ => 0.0,
-    };
-    let bases: Vec<f64> = found.iter().map(base).collect();
-    let needs: Vec<Option<f64>> = found.iter().map(|lattices| lattices.first().map(Lattice::area_each)).collect();
-    let patterns = found.into_iter().zip(&bases).map(|(lattices, base)| Patterns {
-        lattices: lattices.iter().map(|lattice| lattice.turned(*base)).collect(),
-        rings: Vec::new(),
-    });
-    let patterns = patterns.collect();
+    let needs: Vec<Option<f64>> =
+        found.iter().map(|(_, found)| found.lattices.first().map(Lattice::area_each)).collect();
+    let (bases, patterns): (Vec<f64>, Vec<Patterns>) = found.into_iter().unzip();
     (shapes.based(kinds, &bases, &needs), patterns)
+}
+
+/// Rows across a sheet and down it, of a shape turned by `base` degrees, before that turn.
+fn rows_along_edges(same: &[Outline], base: f64, bounds: Rect, room: &Room) -> Vec<Lattice> {
+    let across = (0.0, room.width - bounds.width());
+    let down = (90.0, room.length - bounds.height());
+    let edges = [across, down].into_iter().filter(|(_, travel)| travel.is_finite() && *travel > 0.0);
+    edges.flat_map(|(along, travel)| lattice::in_rows(same, (along - base).to_radians(), travel)).collect()
 }
 
 /// The best verified draft; until there is one, the best of those that are not.

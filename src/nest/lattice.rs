@@ -204,6 +204,17 @@ pub(super) fn double(same: &[Outline], turned: &[Outline]) -> Option<Lattice> {
     )
 }
 
+/// Lattices with rows along an edge, their pitch stretched until a row ends flush at both ends: every second row shifted by
+/// half a pitch, or all alike. Rows farther apart within reach deeper into each other, so that a few may take less than in the
+/// densest lattice, which leaves an edge ragged. `travel` is how far a piece can be moved along the edge.
+pub(super) fn in_rows(same: &[Outline], along: f64, travel: f64) -> Vec<Lattice> {
+    let same = Region::new(same);
+    let least = same.touching(Vec2::from_angle(along)) + CLEAR;
+    let (shifted, level) = ((travel / least + 0.5).floor() - 0.5, (travel / least).floor());
+    let ways = [(shifted, 0.5), (level, 0.5), (level, 0.0)].into_iter().filter(|(pitches, _)| *pitches > 0.0);
+    ways.filter_map(|(pitches, shift)| single_at(&same, [along, travel / pitches / least, 0.0, shift])).collect()
+}
+
 fn angle(direction: u32) -> f64 {
     std::f64::consts::PI * f64::from(direction) / f64::from(DIRECTIONS)
 }

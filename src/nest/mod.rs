@@ -14,6 +14,7 @@ mod buy;
 mod centre;
 mod columns;
 mod convolve;
+mod corners;
 mod draft;
 mod error;
 mod field;

@@ -24,6 +24,8 @@ const MOST_POINTS: f64 = 40_000.0;
 pub(super) struct Patterns {
     /// At the item's first turn.
     pub(super) lattices: Vec<Lattice>,
+    /// Lattices whose rows end flush at the edges of a sheet, at the item's first turn.
+    pub(super) rows: Vec<Lattice>,
     pub(super) rings: Vec<Ring>,
 }
 
@@ -52,21 +54,31 @@ impl Patterns {
             let needed = wanted as f64 / ring.pieces.len() as f64 * ring.length + 2.0 * ring.length;
             offer(ring.unrolled(shapes, length.min(needed)));
         }
+        let highest = 2.0 * shapes.shape(item).radius;
+        let needed = |lattice: &Lattice| 1.4 * wanted as f64 * lattice.area_each() / width + 2.0 * highest;
         for lattice in &self.lattices {
-            let highest = 2.0 * shapes.shape(item).radius;
-            let needed = 1.4 * wanted as f64 * lattice.area_each() / width + 2.0 * highest;
             for base in 0..shapes.turns.len() {
                 let turned = lattice.turned(shapes.turns[base]);
                 for phase in 0..PHASES * PHASES {
                     let share = |n: u32| f64::from(n) / f64::from(PHASES);
                     let phase = turned.u * share(phase % PHASES) + turned.v * share(phase / PHASES);
-                    offer(cut(shapes, item, &turned, base, phase, width, length.min(needed)));
+                    offer(cut(shapes, item, &turned, base, phase, width, length.min(needed(lattice))));
                 }
+            }
+        }
+        let bounds = shapes.bounds(item, 0);
+        let corner = Vec2::new(FLUSH - bounds.x0, FLUSH - bounds.y0);
+        for rows in &self.rows {
+            for phase in [corner, corner + rows.u / 2.0] {
+                offer(cut(shapes, item, rows, 0, phase, width, length.min(needed(rows))));
             }
         }
         best
     }
 }
+
+/// How far inside the edge, in millimetres, a flush row begins, so that rounding leaves it inside.
+const FLUSH: f64 = 4e-10;
 
 /// The pieces of a lattice that lie wholly in a rectangle, moved to its corner.
 fn cut(

@@ -1,9 +1,9 @@
 //! The simple layouts: sheet after sheet by boxes, off-cuts from the drawer first.
 
-use super::Task;
 use super::boxes::{self, RULES, Rule};
 use super::draft::{Draft, DraftSheet, Pose, room};
 use super::kind::Kind;
+use super::{Task, corners};
 
 /// The best simple layout with each stock as the one mainly bought, best first.
 pub(super) fn drafts(kinds: &[Kind], task: &Task) -> Vec<Draft> {
@@ -22,7 +22,9 @@ pub(super) fn drafts(kinds: &[Kind], task: &Task) -> Vec<Draft> {
 fn best_with(main: usize, kinds: &[Kind], task: &Task) -> Option<Draft> {
     let wanted: Vec<u32> = task.items.iter().map(|item| item.quantity).collect();
     let mut best: Option<Draft> = None;
-    for rules in RULES.iter().map(std::slice::from_ref).chain([&RULES[..]]) {
+    let with_corners: Vec<Rule> = RULES.into_iter().chain([Rule::Corners]).collect();
+    let closely = corners::serve(kinds, &wanted).then_some(&with_corners[..]);
+    for rules in RULES.iter().map(std::slice::from_ref).chain([&RULES[..]]).chain(closely) {
         let draft = by_boxes(rules, main, &wanted, kinds, task);
         if best.as_ref().is_none_or(|other| draft.score(kinds, task).beats(&other.score(kinds, task))) {
             best = Some(draft);

@@ -6,6 +6,7 @@
 mod brute;
 mod buying;
 mod circles;
+mod corners;
 mod cuttable;
 mod degenerate;
 mod dissections;
