@@ -216,8 +216,10 @@ mod tests {
             let star = |n: u32| {
                 let middle = Point::new(60.0 + 97.0 * f64::from(n % 4) + 3.1 * phase, 45.0 + 88.0 * f64::from(n / 4));
                 let corner = |c: u32| {
-                    let (angle, reach) =
-                        (phase + f64::from(c) * std::f64::consts::PI / 6.0, if c % 2 == 0 { 48.0 } else { 22.0 });
+                    let (angle, reach) = (
+                        phase + f64::from(c) * std::f64::consts::PI / 6.0,
+                        if c.is_multiple_of(2) { 48.0 } else { 22.0 },
+                    );
                     middle + crate::geometry::Vec2::from_angle(angle) * reach
                 };
                 Ring::new((0..12).map(corner)).unwrap()
