@@ -195,7 +195,7 @@ fn a_pocket_is_kept_out_of_without_a_job_file() {
     let with = |more: &[&str]| hemwright(&desk, &[&flags[..], more].concat());
     let says = with(&["--keep-out", "100mm to 350mm", "--open"]).success();
     let says = String::from_utf8(says.get_output().stdout.clone()).unwrap();
-    assert!(says.contains("every place to keep out of stays clear"), "{says}");
+    assert!(says.contains("place 1 to keep out of stays clear; the nearest motif's edge is"), "{says}");
     let refused = with(&["--keep-out", "100mm-350mm"]).failure();
     let said = String::from_utf8_lossy(&refused.get_output().stderr).into_owned();
     assert!(said.contains("write from where to where along the hem"), "{said}");

@@ -395,6 +395,7 @@ fn fused_pieces_need_web_and_thread() {
     assert!((needs[0].thread_above.get() - edge * 7.5664 * 1.15).abs() < 1.0);
     assert!((needs[0].thread_below.get() - needs[0].thread_above.get() / 2.0).abs() < 1e-6);
     assert!(needs[0].working.iter().any(|line| line.contains("x 7.6 x 1.15")), "{:?}", needs[0].working);
+    assert!(needs[0].working.iter().any(|line| line.ends_with("(rates [106] from memory)")), "{:?}", needs[0].working);
 }
 
 /// A teaching page: a seam of 220 cm takes 550 cm of thread.
@@ -406,6 +407,7 @@ fn turned_edges_take_thread_like_a_seam() {
     let needs = fabric_needs(&done.pieces, &[film("lawn", "fabric-turned")]);
     assert!((needs[0].edge.get() - 2200.0).abs() < 1e-6, "two squares of 1100 round, finished line");
     assert!((needs[0].thread_above.get() - 5500.0).abs() < 1e-6);
+    assert!(needs[0].working[0].ends_with("= 5.5 m of thread (rates [120] published)"), "{:?}", needs[0].working);
     assert_eq!(needs[0].web, None);
 }
 

@@ -6,7 +6,7 @@
 //! their sources are figures of `data/trims.toml`.
 
 use super::{Film, Method, PieceKind, Pieces, Travels};
-use crate::data::usual;
+use crate::data::{figure, usual};
 use crate::geometry::{Outline, Point, Rect, Ring};
 use crate::quantity::{Mm, mm};
 
@@ -53,11 +53,13 @@ fn need(film: &str, kinds: &[&PieceKind]) -> FabricNeed {
         let times = width.hypot(step) / step;
         let top = length * times * (1.0 + usual("thread-extra"));
         working.push(format!(
-            "close zigzag {width} wide, {step} long: {:.2} m of edge x {times:.1} x {:.2} = {:.1} m of thread, and {} times that from below",
+            "close zigzag {width} mm wide, {step} mm long: {:.2} m of edge x {times:.1} x {:.2} = {:.1} m of thread, and {} times \
+             that from below ({})",
             length / 1000.0,
             1.0 + usual("thread-extra"),
             top / 1000.0,
             usual("bobbin-share"),
+            source("satin-width"),
         ));
         edge += length;
         above += top;
@@ -67,14 +69,20 @@ fn need(film: &str, kinds: &[&PieceKind]) -> FabricNeed {
         let length = edges(&turned);
         let times = usual("seam-thread");
         working.push(format!(
-            "sewn down by hand: {:.2} m of edge x {times} = {:.1} m of thread",
+            "sewn down by hand, reckoned like a straight seam: {:.2} m of edge x {times} = {:.1} m of thread ({})",
             length / 1000.0,
-            length * times / 1000.0
+            length * times / 1000.0,
+            source("seam-thread"),
         ));
         edge += length;
         above += length * times;
     }
     FabricNeed { film: film.to_owned(), web, edge: mm(edge), thread_above: mm(above), thread_below: mm(below), working }
+}
+
+/// `rates [106] from memory`: where the rates of a sum come from, for the paper.
+fn source(key: &str) -> String {
+    figure(key).map_or_else(String::new, |figure| format!("rates {}", figure.sources()))
 }
 
 const fn is_fused(method: Method) -> bool {

@@ -96,14 +96,20 @@ impl MotifLine {
         self.once_round.map_or(place, |once| once * place)
     }
 
-    /// Foot of the square line: distance from CF along the hem for a distance along this line. On a closed line, once
-    /// round more here is once round more there.
+    /// Foot of the square line: distance from CF along the hem for a distance along this line; of a corner, which has a foot on
+    /// either side of it, the hem's own corner. On a closed line, once round more here is once round more there.
     #[must_use]
     pub fn to_hem(&self, s_line: Mm) -> Mm {
         let (s, rounds) = self.within(s_line.get());
         let (least, greatest) = self.edge.span();
         let index = self.reach_at(s);
-        let foot = self.reaches[index].foot(&self.edge.pieces()[index], self.height, s);
+        let (reach, piece) = (self.reaches[index], &self.edge.pieces()[index]);
+        let (start, end) = self.joints_near(index, s);
+        let foot = match (start, end) {
+            (Some(joint), _) if joint.is_kink() => piece.ends().0.s,
+            (_, Some(joint)) if joint.is_kink() => piece.ends().1.s,
+            _ => reach.foot(piece, self.height, s),
+        };
         Mm::new(foot + f64::from(rounds) * (greatest - least))
     }
 
@@ -129,15 +135,23 @@ impl MotifLine {
 
     fn frame(&self, s: f64) -> Frame {
         let index = self.reach_at(s);
-        let reach = self.reaches[index];
-        let frame = reach.frame(&self.edge.pieces()[index], self.height, s);
-        let next = (index + 1) % self.reaches.len();
-        let before = (s - reach.start < ON_CORNER).then_some((self.joints[index], -0.5));
-        let after = (reach.start + reach.length - s < ON_CORNER).then_some((self.joints[next], 0.5));
-        match before.or(after).filter(|(joint, _)| joint.is_kink()) {
+        let frame = self.reaches[index].frame(&self.edge.pieces()[index], self.height, s);
+        let (start, end) = self.joints_near(index, s);
+        let turn = start.map(|joint| (joint, -0.5)).or_else(|| end.map(|joint| (joint, 0.5)));
+        match turn.filter(|(joint, _)| joint.is_kink()) {
             Some((joint, share)) => Frame { along: turned(frame.along, joint.turn * share), ..frame },
             None => frame,
         }
+    }
+
+    /// The joint at the start of a reach and the one at its end, where a place lies on it.
+    fn joints_near(&self, index: usize, s: f64) -> (Option<Joint>, Option<Joint>) {
+        let reach = self.reaches[index];
+        let next = (index + 1) % self.reaches.len();
+        (
+            (s - reach.start < ON_CORNER).then(|| self.joints[index]),
+            (reach.start + reach.length - s < ON_CORNER).then(|| self.joints[next]),
+        )
     }
 
     /// A distance brought into the span of a closed line, and how many times round that took off.

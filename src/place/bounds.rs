@@ -8,6 +8,8 @@ use super::seams::{Keep, KeepId};
 pub(super) struct Nook {
     pub(super) s: f64,
     pub(super) occupied: f64,
+    /// How many gaps are left beside that: one beside a motif that stands there, less without one.
+    pub(super) gaps: f64,
 }
 
 /// What bounds a stretch, the same on every row.
@@ -41,8 +43,8 @@ pub(super) enum End {
     Seam(f64),
     /// At the end of an open band: exactly so much.
     Edge(f64),
-    /// At a corner that takes up so much: that, and a whole gap.
-    Corner(f64),
+    /// At a corner: what that takes up, and so many gaps.
+    Corner { takes: f64, gaps: f64 },
 }
 
 /// The two sides of every stretch, in order of s; none where nothing is to be kept clear. Round a ring the first stretch begins
@@ -92,7 +94,8 @@ fn bounds(course: &Course, keeps: &[&Keep], nooks: &[Nook]) -> Vec<Bound> {
         Bound { sides: [side, side] }
     };
     let nook = |(index, nook): (usize, &Nook)| {
-        let side = Side { id: BoundId::Corner(index), s: nook.s, end: End::Corner(nook.occupied) };
+        let side =
+            Side { id: BoundId::Corner(index), s: nook.s, end: End::Corner { takes: nook.occupied, gaps: nook.gaps } };
         Bound { sides: [side, side] }
     };
     let mut all: Vec<Bound> = keeps.iter().map(keep).chain(nooks.iter().enumerate().map(nook)).collect();
@@ -136,15 +139,19 @@ impl Bound {
 fn outer(own: Side, other: Side, outward: f64) -> Side {
     let reach = |side: Side| side.s * outward + side.end.least();
     let (outer, inner) = if reach(other) > reach(own) { (other, own) } else { (own, other) };
-    let corner = matches!(inner.end, End::Corner(_)) && (inner.s - outer.s).abs() < SAME;
-    if corner { Side { end: End::Corner(outer.end.least()), ..inner } } else { outer }
+    match inner.end {
+        End::Corner { gaps, .. } if (inner.s - outer.s).abs() < SAME => {
+            Side { end: End::Corner { takes: outer.end.least(), gaps }, ..inner }
+        }
+        _ => outer,
+    }
 }
 
 impl End {
     /// What is bare at least.
     pub(super) const fn least(self) -> f64 {
         match self {
-            Self::Seam(clear) | Self::Edge(clear) | Self::Corner(clear) => clear,
+            Self::Seam(clear) | Self::Edge(clear) | Self::Corner { takes: clear, .. } => clear,
         }
     }
 }

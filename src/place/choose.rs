@@ -300,13 +300,8 @@ impl Ground<'_> {
     /// What may lie on the middle with so many: on a ring what the wish allows; an open row has one place only, which must
     /// put there what was asked for.
     fn starts(&self, count: u32) -> impl Iterator<Item = Start> + '_ {
-        let starts: &[Start] = match self.wish.on_cf {
-            Anchor::Motif => &[Start::Motif],
-            Anchor::Gap => &[Start::Gap],
-            Anchor::Best => &[Start::Motif, Start::Gap],
-        };
         let closed = self.course().closed;
-        let starts = if closed { starts } else { &starts[..1] };
+        let starts = if closed { self.allowed() } else { &self.allowed()[..1] };
         starts
             .iter()
             .copied()
@@ -399,8 +394,7 @@ impl Tier {
             return self.course.row(count, start);
         }
         if self.course.closed {
-            let flipped = if start == Start::Motif { Start::Gap } else { Start::Motif };
-            return self.course.row(count, flipped);
+            return self.course.row(count, self.own(start));
         }
         // One motif above each gap of an open row: half a repeat further in at both ends.
         let below = self.course.row(count, start);

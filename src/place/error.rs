@@ -125,10 +125,14 @@ pub enum PlaceError {
         lead: u32,
         /// Its own for that; `None` where it would be no whole number.
         count: Option<u32>,
-        /// Most it could have.
+        /// Motifs in one round of its sequence, of which it must have whole ones; 1 for a single motif.
+        round: u32,
+        /// What it would have on its own.
         most: u32,
         /// The other's count must be a multiple of this.
         of: u32,
+        /// The other's nearest counts that would do, from below and from above.
+        near: Vec<u32>,
     },
     /// A place to keep out of that does not lie on the hem.
     KeepOutOffHem {
@@ -196,10 +200,7 @@ impl PlaceError {
             Self::BentTooTight { .. } => "make the motif smaller, or let it stand square to the hem".to_owned(),
             Self::ShiftOfOpen { .. } => "keep more or less clear at the ends instead (ends_clear)".to_owned(),
             Self::TiedToNone { .. } => "name a band that is not tied itself (tied_to)".to_owned(),
-            Self::TieDoesNotFit { count: None, of, .. } => format!("ask for a multiple of {of} there"),
-            Self::TieDoesNotFit { .. } => {
-                "ask for a smaller gap or narrower motifs in the tied band, or for fewer in the other".to_owned()
-            }
+            Self::TieDoesNotFit { to, count, round, of, near, .. } => tie_hint(to, (*count, *round, *of), near),
             Self::KeepOutOffHem { ring: true, .. } => {
                 "along_from and along_to count from centre front, positive to the wearer's left and negative to her right, at \
                  most once round: measure them again"
@@ -213,6 +214,23 @@ impl PlaceError {
             ),
             Self::TooManyRows { .. } => "ask for fewer rows, or for further bands".to_owned(),
             Self::TooMany { .. } => "check the motif's width and the unit of the hem".to_owned(),
+        }
+    }
+}
+
+/// What to ask for where two bands cannot be tied as asked.
+fn tie_hint(to: &str, (count, round, of): (Option<u32>, u32, u32), near: &[u32]) -> String {
+    let counts: Vec<String> = near.iter().map(u32::to_string).collect();
+    let ask = (!counts.is_empty()).then(|| format!("ask for {} of {to}", counts.join(" or ")));
+    match count {
+        None => ask.unwrap_or_else(|| format!("ask for a multiple of {of} there")),
+        Some(count) if !count.is_multiple_of(round) => {
+            let mirror = "order = \"mirrored\" in the tied band, which closes with any count";
+            ask.map_or_else(|| format!("write {mirror}"), |ask| format!("{ask}, or write {mirror}"))
+        }
+        Some(_) => {
+            let ask = ask.unwrap_or_else(|| format!("ask for fewer of {to}"));
+            format!("{ask}, or for a smaller gap or narrower motifs in the tied band")
         }
     }
 }
@@ -258,8 +276,18 @@ impl fmt::Display for PlaceError {
             Self::TieDoesNotFit { band, to, lead, count: None, .. } => {
                 write!(f, "{band}: for the {lead} of {to} it would need a part of a motif")
             }
-            Self::TieDoesNotFit { band, to, lead, count: Some(count), most, .. } => {
+            Self::TieDoesNotFit { band, to, lead, count: Some(count), round, .. } if !count.is_multiple_of(*round) => {
+                write!(
+                    f,
+                    "{band}: the {lead} of {to} ask for {count} here, and {count} are no whole rounds of the {round} motifs in its \
+                     sequence, which would break where the ring closes"
+                )
+            }
+            Self::TieDoesNotFit { band, to, lead, count: Some(count), most, .. } if count > most => {
                 write!(f, "{band}: the {lead} of {to} ask for {count} here, and no more than {most} fit")
+            }
+            Self::TieDoesNotFit { band, to, lead, count: Some(count), .. } => {
+                write!(f, "{band}: the {lead} of {to} ask for {count} here, which do not fit with the gap asked for")
             }
             Self::KeepOutOffHem { name, line, along, hem, ring: true } if along.1 - along.0 >= hem.1 - hem.0 => {
                 let line = line.map(|line| format!(" (line {line} of the job file)")).unwrap_or_default();

@@ -5,10 +5,12 @@ use std::collections::BTreeMap;
 use super::across::BETWEEN_ROWS;
 use super::bounds::Nook;
 use super::clear::{Kind, Measure, Standing};
-use super::row::{Course, MOST, Row, Seat};
+use super::mitre::mitre;
+use super::row::{Course, MOST, Row, Seat, Start};
 use super::seams::{self, Keep};
 use super::sequence::{Member, Sequence};
-use super::{BandWish, KeepOut, Level, PlaceError, RowOffset, Spacing, Stance};
+use super::upright::{self, Stood};
+use super::{Anchor, BandWish, Hands, KeepOut, Level, PlaceError, RowOffset, Spacing, Stance};
 use crate::art::Motif;
 use crate::geometry::Affine;
 use crate::hem::{Corner, Ends, Frame, Hem, MotifLine};
@@ -27,6 +29,11 @@ pub(super) struct Ground<'a> {
     pub(super) tallest: Mm,
     /// Finished height of the motif that stands in corners.
     in_corners: Mm,
+    /// Outlines of motifs that stand upright, those along the line in the order of their names.
+    stood: Vec<Stood>,
+    /// How much higher the first line runs than for motifs square to the hem, so that upright ones keep what was asked for below
+    /// their lower edge.
+    pub(super) raised: Mm,
     /// One motif line for each row, from the hem up.
     pub(super) tiers: Vec<Tier>,
 }
@@ -111,9 +118,22 @@ impl<'a> Ground<'a> {
         let (run, corner) = named.split_at(wish.motifs.len());
         let corner_height = corner.first().map_or(Mm::ZERO, |(_, motif)| motif.height);
         let tallest = run.iter().map(|(_, motif)| motif.height).fold(Mm::ZERO, Mm::max) * largest;
-        let lowest = match wish.level {
+        let square = match wish.level {
             Level::Middle => wish.height,
             Level::LowerEdge => wish.height + tallest / 2.0,
+        };
+        let upright = wish.stance == Stance::Upright;
+        let both = wish.hands != Hands::AsDrawn;
+        let stood = |size: f64| -> Vec<Stood> {
+            run.iter().filter(|_| upright).map(|(_, motif)| Stood::new(motif, size, both)).collect()
+        };
+        let lowest = if upright && wish.level == Level::LowerEdge {
+            let beside = |line: &MotifLine| nooks(line, wish, corner.first().map(|(_, motif)| *motif), (run, largest));
+            let widest = run.iter().map(|(_, motif)| motif.width).fold(Mm::ZERO, Mm::max) * largest;
+            let fault = |error| PlaceError::Line { band: wish.name.clone(), error };
+            upright::height(hem, &stood(largest), (square, wish.height), beside, widest).map_err(fault)?
+        } else {
+            square
         };
         let sequence = Sequence {
             widths: run.iter().map(|(_, motif)| motif.width.get()).collect(),
@@ -130,7 +150,7 @@ impl<'a> Ground<'a> {
                 let mut tier = Tier::new(hem, wish, height, &sequence, shifted)?;
                 let top = height + tallest / 2.0 + wish.rhythm.wave.unwrap_or(Mm::ZERO);
                 tier.keeps.extend(seams::kept_out(&wish.keep_out, &tier.line, (height - tallest / 2.0, top)));
-                tier.nooks = nooks(&tier.line, wish, corner.first().map(|(_, motif)| *motif), tallest);
+                tier.nooks = nooks(&tier.line, wish, corner.first().map(|(_, motif)| *motif), (run, largest));
                 Ok(tier)
             })
             .collect::<Result<Vec<_>, _>>()?;
@@ -138,7 +158,7 @@ impl<'a> Ground<'a> {
         let in_corners = corner_height * fit;
         let names = wish.motifs.iter().chain(corner).cloned().collect();
         let all = named.iter().map(|(index, _)| *index).collect();
-        Ok(Self { hem, wish, names, all, tallest, in_corners, tiers })
+        Ok(Self { hem, wish, names, all, tallest, in_corners, stood: stood(1.0), raised: lowest - square, tiers })
     }
 
     /// The first row's course.
@@ -163,7 +183,8 @@ impl<'a> Ground<'a> {
 
     /// Largest count with at least `gap` along every row's line.
     pub(super) fn most(&self, gap: Mm) -> Result<u32, PlaceError> {
-        let most = self.tiers.iter().map(|tier| tier.course.most(gap.get())).min().unwrap_or(0);
+        let with = |start: Start| self.tiers.iter().map(move |tier| tier.course.most(gap.get(), tier.own(start))).min();
+        let most = self.allowed().iter().filter_map(|start| with(*start)).max().unwrap_or(0);
         match most {
             0 => Err(self.does_not_fit(gap)),
             most if most > MOST => Err(PlaceError::TooMany { band: self.wish.name.clone(), most: MOST }),
@@ -171,12 +192,27 @@ impl<'a> Ground<'a> {
         }
     }
 
+    /// What the wish lets lie on the middle of a ring.
+    pub(super) const fn allowed(&self) -> &'static [Start] {
+        match self.wish.on_cf {
+            Anchor::Motif => &[Start::Motif],
+            Anchor::Gap => &[Start::Gap],
+            Anchor::Best => &[Start::Motif, Start::Gap],
+        }
+    }
+
+    /// Width of `count` motifs side by side, with what of the allowed lies on the middle where they are widest.
+    fn widest(&self, tier: &Tier, count: u32) -> f64 {
+        let width = |start: &Start| tier.course.width_of(count, tier.own(*start));
+        self.allowed().iter().map(width).fold(0.0, f64::max)
+    }
+
     /// Factor on the motifs as drawn at which `count` of them leave exactly `gap` on the row with least room.
     fn largest_fit(&self, count: u32, gap: f64) -> Option<f64> {
         let most = |tier: &Tier| {
             let gaps = if tier.course.closed { count } else { count.saturating_sub(1) };
             let room = tier.course.room() - gap * f64::from(gaps);
-            tier.course.sequence.fit * room / tier.course.width_of(count)
+            tier.course.sequence.fit * room / self.widest(tier, count)
         };
         self.tiers.iter().map(most).min_by(f64::total_cmp)
     }
@@ -189,7 +225,7 @@ impl<'a> Ground<'a> {
             band: self.wish.name.clone(),
             room: Mm::new(course.room()),
             motifs: self.wish.motifs.iter().take(once as usize).cloned().collect::<Vec<_>>().join(", "),
-            width: Mm::new(course.width_of(once)),
+            width: Mm::new(course.width_of(once, Start::Motif)),
             gaps: gap * if course.closed { f64::from(once) } else { 0.0 },
         }
     }
@@ -209,9 +245,10 @@ impl<'a> Ground<'a> {
             return Err(PlaceError::TooMany { band, most: MOST });
         }
         for tier in &self.tiers {
-            let (width, room) = (Mm::new(tier.course.width_of(count)), Mm::new(tier.course.room()));
+            let (width, room) = (Mm::new(self.widest(tier, count)), Mm::new(tier.course.room()));
             if width.get() > room.get() + super::row::SAME {
-                let most = tier.course.most(0.0).min(MOST);
+                let most = self.allowed().iter().map(|start| tier.course.most(0.0, tier.own(*start)));
+                let most = most.min().unwrap_or(0).min(MOST);
                 return Err(PlaceError::CountTooGreat { band, count, width, room, most });
             }
         }
@@ -224,10 +261,17 @@ impl<'a> Ground<'a> {
         tier.line.height() + tallest / 2.0 + self.wish.rhythm.wave.unwrap_or(Mm::ZERO).max(Mm::ZERO)
     }
 
-    /// Height of the motifs' lowest point above the hem.
-    pub(super) fn lowest(&self) -> Mm {
-        let first = self.tiers[0].line.height() - self.tallest / 2.0;
-        first + self.wish.rhythm.wave.unwrap_or(Mm::ZERO).min(Mm::ZERO)
+    /// Height of the lowest point of the motifs of the first row above the hem; of upright ones by their true outlines.
+    pub(super) fn lowest(&self, tier: &Tier, row: &Row) -> Mm {
+        let square = tier.line.height() - self.tallest / 2.0 + self.wish.rhythm.wave.unwrap_or(Mm::ZERO).min(Mm::ZERO);
+        let Some(edge) = self.hem.line_at(Mm::ZERO).ok().filter(|_| self.wish.stance == Stance::Upright) else {
+            return square;
+        };
+        let least = |seat: &Seat| {
+            let stood = self.stood.get(seat.item)?;
+            Some(stood.least(&edge, &tier.line, (Mm::new(seat.s), self.raise(*seat)), seat.scale))
+        };
+        row.seats.iter().filter_map(least).min_by(f64::total_cmp).map_or(square, Mm::new)
     }
 
     /// Where a seat's motif stands.
@@ -322,6 +366,15 @@ impl Tier {
 }
 
 impl Tier {
+    /// What lies on the middle of this row where `start` lies there in the first one.
+    pub(super) const fn own(&self, start: Start) -> Start {
+        match (self.shifted && self.course.closed, start) {
+            (false, start) => start,
+            (true, Start::Motif) => Start::Gap,
+            (true, Start::Gap) => Start::Motif,
+        }
+    }
+
     /// Whether a motif there keeps out of every place that it must keep out of.
     pub(super) fn is_free(&self, row: &Row, seat: Seat) -> bool {
         let apart = |keep: &Keep| row.offset(keep.s, seat.s).abs() - seat.half - keep.half;
@@ -329,20 +382,31 @@ impl Tier {
     }
 }
 
-/// The corners of a line. One without a motif takes up what keeps the tallest motifs on both its sides apart.
-pub(super) fn nooks(line: &MotifLine, wish: &BandWish, corner: Option<&Motif>, tallest: Mm) -> Vec<Nook> {
-    let occupied = |turn: f64| {
-        let asked = wish.rhythm.corner.as_ref().and_then(|corner| corner.occupies);
-        let (sin, cos) = (turn.abs() / 2.0).sin_cos();
-        match (asked, corner) {
-            (Some(asked), _) => asked.get(),
-            // What the box of the motif, turned onto the bisector, covers of each side.
-            (None, Some(motif)) => (motif.width.get() * cos + motif.height.get() * sin) / 2.0,
-            (None, None) => tallest.get() / 2.0 * (sin / cos),
+/// The corners of a line, with the motif that stands in them or beside motifs along it that are so much larger than drawn.
+fn nooks(
+    line: &MotifLine,
+    wish: &BandWish,
+    in_corner: Option<&Motif>,
+    (along, largest): (&[(usize, &Motif)], f64),
+) -> Vec<Nook> {
+    let nook = |corner: Corner| {
+        let s = corner.s_line.get();
+        if let Some(motif) = in_corner {
+            return Nook { s, occupied: corner_takes(wish, motif, corner.turn), gaps: 1.0 };
         }
+        let motifs = along.iter().map(|(_, motif)| *motif);
+        let mitre = mitre((line, corner), wish, (motifs, largest));
+        Nook { s, occupied: mitre.takes, gaps: mitre.gaps }
     };
-    let nook = |corner: Corner| Nook { s: corner.s_line.get(), occupied: occupied(corner.turn) };
     line.corners().into_iter().map(nook).collect()
+}
+
+/// How much of the line a motif that stands in a corner takes up on each side: as asked, or what its box, turned onto the
+/// bisector, covers of it.
+pub(super) fn corner_takes(wish: &BandWish, motif: &Motif, turn: f64) -> f64 {
+    let (sin, cos) = (turn.abs() / 2.0).sin_cos();
+    let asked = wish.rhythm.corner.as_ref().and_then(|corner| corner.occupies);
+    asked.map_or_else(|| (motif.width.get() * cos + motif.height.get() * sin) / 2.0, Mm::get)
 }
 
 /// The motifs a wish names, in its order and that of the corners last, with their index among all; each has a width that can be set out.

@@ -15,6 +15,7 @@ mod even;
 mod ground;
 mod hung;
 mod marking;
+mod mitre;
 mod number;
 mod pair;
 mod remedy;
@@ -27,6 +28,7 @@ mod sizes;
 mod stretch;
 mod stretches;
 mod sum;
+mod upright;
 mod wish;
 
 use crate::finding::Finding;

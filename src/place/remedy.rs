@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use super::choose::{Choice, Chosen};
 use super::clear::Measure;
 use super::ground::Ground;
+use super::say::Kept;
 use super::{Anchor, BandWish, Evenness, Lands, Spacing, say};
 use crate::art::Motif;
 use crate::hem::Hem;
@@ -98,7 +99,8 @@ pub(super) fn remedies(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandW
         return Vec::new();
     }
     let goal = if clashes > 0 { chosen.choice.count } else { chosen.choice.count + 1 };
-    let mut trial = Trial { hem, motifs, wish, goal, measure: Measure::new(motifs.values().collect()) };
+    let kept = Ground::new(hem, motifs, wish, 1.0).map(|ground| Kept::of(&ground)).unwrap_or_default();
+    let mut trial = Trial { hem, motifs, wish, goal, kept, measure: Measure::new(motifs.values().collect()) };
     let found = [
         trial.middle(),
         trial.count(chosen),
@@ -120,6 +122,8 @@ struct Trial<'a> {
     wish: &'a BandWish,
     /// Fewest motifs a remedy must leave.
     goal: u32,
+    /// What must be kept clear, for the words.
+    kept: Kept,
     measure: Measure<'a>,
 }
 
@@ -156,7 +160,7 @@ impl Trial<'_> {
     }
 
     fn costed(&self, change: Change, cost: f64, outcome: Outcome) -> Costed {
-        let say = say::remedy(change, outcome, self.wish, self.hem);
+        let say = say::remedy(change, outcome, self.wish, (self.hem, &self.kept));
         (cost, Remedy { change, outcome, say })
     }
 

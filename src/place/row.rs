@@ -3,7 +3,7 @@
 //! Pure arithmetic of lengths. The gap between neighbours, edge to edge along the line, is the same all along; where all
 //! motifs are equally wide, so is the repeat. Closed: gap = (line - widths) / count. Open: (run - widths) / (count - 1).
 
-use super::sequence::{Member, Sequence};
+use super::sequence::{Member, Sequence, turns_up};
 use super::{Hand, Hands, Lands};
 use crate::hem::Middle;
 
@@ -124,17 +124,18 @@ impl Course {
         self.length() - if self.closed { 0.0 } else { 2.0 * self.ends }
     }
 
-    /// Width of `count` motifs side by side.
-    pub(super) fn width_of(&self, count: u32) -> f64 {
-        self.sequence.members(count, self.closed, Start::Motif).map(|member| member.width).sum()
+    /// Width of `count` motifs side by side: counted from the middle outward a row that has a gap there may hold more of the
+    /// wide ones than one that has a motif there.
+    pub(super) fn width_of(&self, count: u32, start: Start) -> f64 {
+        self.sequence.members(count, self.closed, start).map(|member| member.width).sum()
     }
 
     /// Largest count with at least `gap` between neighbours; on a closed line, whole rounds of a repeating sequence only.
     /// More than [`MOST`] comes out as [`MOST`] and one.
-    pub(super) fn most(&self, gap: f64) -> u32 {
+    pub(super) fn most(&self, gap: f64, start: Start) -> u32 {
         let fits = |count: u32| {
             let gaps = if self.closed { count } else { count.saturating_sub(1) };
-            self.width_of(count) + gap * f64::from(gaps) <= self.room() + SAME
+            self.width_of(count, start) + gap * f64::from(gaps) <= self.room() + SAME
         };
         let step = self.sequence.step(self.closed);
         // No more than if all were as narrow as the narrowest; between, halving finds the last that fits.
@@ -154,7 +155,7 @@ impl Course {
 
     /// The row of `count` motifs (at least one). On an open line the row fills the run whatever `start` says.
     pub(super) fn row(&self, count: u32, start: Start) -> Row {
-        let spare = self.room() - self.width_of(count);
+        let spare = self.room() - self.width_of(count, start);
         let between = if self.closed { count } else { count - 1 };
         let gap = if between == 0 { 0.0 } else { spare / f64::from(between) };
         let mut seats = self.seats(count, start, gap);
@@ -177,19 +178,14 @@ impl Course {
             // Gaps are multiplied, not added up, so that ten thousand motifs drift no more than ten.
             let s = before + gap * f64::from(k) + member.width / 2.0;
             before += member.width;
-            Seat::new(s, member)
+            Seat { second: turns_up(k, count, self.closed, start), ..Seat::new(s, member) }
         };
         (0..count).zip(self.sequence.members(count, self.closed, start)).map(seat).collect()
     }
 
-    /// Seats brought into the span of the line and put in order, turns counted from the middle so that the motif there is the
-    /// first of two.
+    /// Seats brought into the span of the line and put in order.
     fn in_order(&self, seats: Vec<Seat>, bare: f64) -> Row {
         let mut seats = self.within_span(seats);
-        let middle = seats.partition_point(|seat| seat.s < self.shift.min(0.0) - ON_PLACE);
-        for (k, seat) in seats.iter_mut().enumerate() {
-            seat.second = k.abs_diff(middle) % 2 == 1;
-        }
         self.give_hands(&mut seats);
         Row { seats, round: self.closed.then(|| self.length()), bare, apart: None }
     }
@@ -338,12 +334,12 @@ mod tests {
     /// Worked by hand.
     #[test]
     fn equality_of_line_and_motif_with_gap_loses_none() {
-        assert_eq!(ring(150.0, &[110.0]).most(40.0), 1);
-        assert_eq!(ring(4500.0, &[110.0]).most(40.0), 30);
-        assert_eq!(ring(4500.0 * (0.1 + 0.2) / 0.3, &[110.0]).most(40.0), 30);
-        assert_eq!(ring(149.99, &[110.0]).most(40.0), 0);
-        assert_eq!(open(300.0, 20.0, &[110.0]).most(40.0), 2);
-        assert_eq!(open(299.9, 20.0, &[110.0]).most(40.0), 1);
+        assert_eq!(ring(150.0, &[110.0]).most(40.0, Start::Motif), 1);
+        assert_eq!(ring(4500.0, &[110.0]).most(40.0, Start::Motif), 30);
+        assert_eq!(ring(4500.0 * (0.1 + 0.2) / 0.3, &[110.0]).most(40.0, Start::Motif), 30);
+        assert_eq!(ring(149.99, &[110.0]).most(40.0, Start::Motif), 0);
+        assert_eq!(open(300.0, 20.0, &[110.0]).most(40.0, Start::Motif), 2);
+        assert_eq!(open(299.9, 20.0, &[110.0]).most(40.0, Start::Motif), 1);
     }
 
     #[test]
@@ -380,10 +376,10 @@ mod tests {
     #[test]
     fn a_mixed_sequence_keeps_one_gap() {
         let course = ring(1000.0, &[100.0, 40.0]);
-        assert_eq!(course.most(30.0), 10);
+        assert_eq!(course.most(30.0, Start::Motif), 10);
         assert!(course.row(10, Start::Motif).gaps().all(|gap| (gap - 30.0).abs() < 1e-9));
         // An open band may end within the sequence: 100 + 30 + 40 + 30 + 100 = 300.
-        assert_eq!(open(300.0, 0.0, &[100.0, 40.0]).most(30.0), 3);
+        assert_eq!(open(300.0, 0.0, &[100.0, 40.0]).most(30.0, Start::Motif), 3);
     }
 
     #[test]

@@ -120,7 +120,7 @@ impl Sequence {
 }
 
 /// Whether a member is the second of two that take turns, counted both ways from the middle.
-fn turns_up(k: u32, count: u32, closed: bool, start: Start) -> bool {
+pub(super) fn turns_up(k: u32, count: u32, closed: bool, start: Start) -> bool {
     let steps = match (closed, start) {
         (false, _) => k.abs_diff(count / 2),
         (true, Start::Motif) if 2 * k <= count => k,

@@ -18,6 +18,10 @@ use crate::quantity::Mm;
 /// Most counts tried where each trial evens out clear gaps.
 const DEAR_TRIALS: usize = 8;
 
+/// A count that suits all is looked for up to twice the one asked for and so many more: the parts of a tie go up to 12, and a
+/// sequence is hardly longer.
+const MOST_ROUND: u32 = 144;
+
 /// A band in one size, and how its count follows that of the band that leads.
 struct Member<'a> {
     ground: Ground<'a>,
@@ -156,20 +160,30 @@ fn count_for_all(
             break;
         }
     }
-    best.map(|(_, count)| count).ok_or_else(|| none_suits(members, lead))
+    best.map(|(_, count)| count).ok_or_else(|| none_suits(members, lead, measure))
+}
+
+impl Member<'_> {
+    /// Motifs in a round of its sequence, where its row closes on itself and must hold whole rounds; 1 otherwise.
+    fn round(&self) -> u32 {
+        self.ground.course().sequence.step(self.ground.course().closed)
+    }
+
+    /// Whether so many, or what it would have alone, leave its sequence whole.
+    fn keeps_sequence(&self, own: u32) -> bool {
+        own.is_multiple_of(self.round()) || self.alone == own
+    }
+}
+
+/// Whether a count of the band that leads gives every member a whole number of motifs, in whole rounds of its sequence.
+fn whole(members: &[Member<'_>], count: u32) -> bool {
+    let whole = |member: &Member<'_>| member.count(count).is_some_and(|own| own > 0 && member.keeps_sequence(own));
+    members.iter().all(whole)
 }
 
 /// Counts of the band that leads that may suit all, the most first.
 fn candidates(members: &[Member<'_>], lead: &BandWish) -> Vec<u32> {
-    let whole = |count: &u32| {
-        members.iter().all(|member| {
-            let step = |count: u32| {
-                let step = member.ground.course().sequence.step(member.ground.course().closed);
-                count.is_multiple_of(step) || member.alone == count
-            };
-            member.count(*count).is_some_and(|own| own > 0 && step(own))
-        })
-    };
+    let whole = |count: &u32| whole(members, *count);
     if let Some(count) = lead.spacing.count() {
         return vec![count].into_iter().filter(whole).collect();
     }
@@ -210,26 +224,38 @@ fn faults(members: &[Member<'_>], count: u32, measure: &mut Measure<'_>) -> Opti
     Some(all)
 }
 
-/// Why no count suits: what the tied band that has least room would need.
-fn none_suits(members: &[Member<'_>], lead: &BandWish) -> (usize, PlaceError) {
-    let asked = lead.spacing.count();
+/// Why no count suits: a part of a motif, a sequence that would break, or what the tied band that has least room would need;
+/// and the nearest counts that suit all.
+fn none_suits(members: &[Member<'_>], lead: &BandWish, measure: &mut Measure<'_>) -> (usize, PlaceError) {
     let least = members.iter().map(|member| member.lead(member.alone)).min().unwrap_or(0);
-    let tight = members
-        .iter()
-        .filter(|member| member.ground.wish.rhythm.tie.is_some())
-        .min_by_key(|member| member.lead(member.alone));
-    let Some(member) = tight.or_else(|| members.first()) else {
+    let count = lead.spacing.count().unwrap_or_else(|| least.max(1));
+    let near = nearest(members, count, measure);
+    let tied = || members.iter().filter(|member| member.ground.wish.rhythm.tie.is_some());
+    let part = tied().find(|member| member.count(count).is_none());
+    let broken = || tied().find(|member| member.count(count).is_some_and(|own| !member.keeps_sequence(own)));
+    let tight = || tied().min_by_key(|member| member.lead(member.alone));
+    let Some(member) = part.or_else(broken).or_else(tight).or_else(|| members.first()) else {
         return (0, PlaceError::NoMotifs { band: lead.name.clone() });
     };
     let tie = member.ground.wish.rhythm.tie.clone().unwrap_or_else(|| Tie { to: lead.name.clone(), own: 1, of: 1 });
-    let lead = asked.unwrap_or_else(|| least.max(1));
     let error = PlaceError::TieDoesNotFit {
         band: member.ground.wish.name.clone(),
         to: tie.to.clone(),
-        lead,
-        count: tie.count(lead),
+        lead: count,
+        count: tie.count(count),
+        round: member.round(),
         most: member.alone,
         of: tie.of,
+        near,
     };
     (member.size, error)
+}
+
+/// The nearest counts of the band that leads, one below and one above, that suit all.
+fn nearest(members: &[Member<'_>], count: u32, measure: &mut Measure<'_>) -> Vec<u32> {
+    let mut suits = |count: &u32| faults(members, *count, measure).is_some();
+    let below = (1..count).rev().filter(|count| whole(members, *count)).take(DEAR_TRIALS).find(&mut suits);
+    let above = count.saturating_add(1)..=count.saturating_mul(2).saturating_add(MOST_ROUND);
+    let above = above.filter(|count| whole(members, *count)).take(DEAR_TRIALS).find(&mut suits);
+    below.into_iter().chain(above).collect()
 }

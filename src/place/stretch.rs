@@ -69,7 +69,7 @@ impl Stretch {
         }
         // Half a gap at each seam, unless that is less than must be kept clear there: then that distance is fixed.
         let mut fixed = self.ends.map(|end| !matches!(end, End::Seam(_)));
-        let corners = self.ends.map(|end| f64::from(u8::from(matches!(end, End::Corner(_)))));
+        let corners = self.ends.map(|end| if let End::Corner { gaps, .. } = end { gaps } else { 0.0 });
         loop {
             let halves = fixed.iter().filter(|fixed| !**fixed).count() as f64 / 2.0;
             let taken: f64 = (0..2).filter(|k| fixed[*k]).map(|k| least[k]).sum();
@@ -91,7 +91,7 @@ impl Stretch {
         let count = u32::try_from(members.len()).unwrap_or(u32::MAX);
         let (gap, mut ends) = self.gap_and_ends(widths, count);
         let even = self.ends.iter().all(|end| matches!(end, End::Seam(_))) && (ends[0] - ends[1]).abs() < SAME;
-        let corner = self.ends.iter().any(|end| matches!(end, End::Corner(_)));
+        let corner = self.ends.iter().any(|end| matches!(end, End::Corner { .. }));
         if count == 1 && !even && !corner {
             // Alone where half a gap on either side is not to be had it stands in the middle of the room there is; a seam has
             // half of the gap asked for on this side of it.

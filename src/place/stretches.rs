@@ -2,7 +2,8 @@
 //!
 //! Within a stretch the gap is even, whatever the widths of the motifs. At a seam half a gap is left on each side, or the
 //! distance to keep clear where that is more; beside a place to keep out of the same, from its middle; at an open end exactly
-//! the distance to keep clear; at a corner what the corner takes up, and a whole gap.
+//! the distance to keep clear; at a corner what the corner takes up, and a whole gap beside a
+//! motif that stands there, or half a gap from the mitre line where none does.
 //!
 //! Further rows have in each stretch as many as the first row there, so that they stay above each other; above gaps one fewer.
 //! Where a row has a stretch that the first one has not (a pocket that only it reaches up to), that stretch gets what fits.
@@ -298,7 +299,7 @@ impl<'a> Field<'a> {
             return Some(());
         }
         let (stretches, course, anchor) = (&self.stretches[0], self.plots[0].course, self.ask.anchor);
-        let width = course.width_of(count) / f64::from(count.max(1));
+        let width = course.width_of(count, Start::Motif) / f64::from(count.max(1));
         for (index, stretch) in stretches.iter().enumerate() {
             counts[index] = u32::from(stretch.on_middle && anchor == Anchor::Motif);
         }
@@ -361,8 +362,9 @@ impl<'a> Field<'a> {
         let plot = &self.plots[k];
         if self.stretches[k].is_empty() {
             let asked = self.ask.count.filter(|_| k == 0);
-            let count = asked.unwrap_or_else(|| plot.course.most(self.ask.gap)).min(plot.course.most(0.0));
             let start = if (self.ask.anchor == Anchor::Gap) == plot.shifted { Start::Motif } else { Start::Gap };
+            let most = |gap: f64| plot.course.most(gap, start);
+            let count = asked.unwrap_or_else(|| most(self.ask.gap)).min(most(0.0));
             return (count > 0).then(|| plot.course.row(count, start));
         }
         let (own, lot) = self.lot(k, counts);

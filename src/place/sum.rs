@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::ground::nooks;
+use super::ground::corner_takes;
 use super::row::SAME;
 use super::{BandSetting, BandWish, Placement};
 use crate::art::Motif;
@@ -69,11 +69,9 @@ fn covers(
     let motif = motifs.get(&placed.motif)?;
     let corner = wish.rhythm.corner.as_ref().filter(|corner| corner.motif == placed.motif);
     if corner.is_some() {
-        let tallest = wish.motifs.iter().filter_map(|name| motifs.get(name)).map(|motif| motif.height);
-        let nooks = nooks(line, wish, Some(motif), tallest.fold(Mm::ZERO, Mm::max));
-        let here = nooks.iter().find(|nook| (nook.s - placed.s_line.get()).abs() < SAME);
-        if let Some(nook) = here {
-            return Some(Mm::new(nook.occupied * 2.0));
+        let here = line.corners().into_iter().find(|corner| (corner.s_line - placed.s_line).abs().get() < SAME);
+        if let Some(here) = here {
+            return Some(Mm::new(corner_takes(wish, motif, here.turn) * 2.0));
         }
     }
     // On the upper line of a wave a motif covers more of the lower one.

@@ -170,7 +170,8 @@ fn warnings(on: &On<'_>, pleats: &Pleats, lowest: Mm, count: u32) -> Vec<String>
         && lost / lowest > usual("pleats-turned-without-shaping")
     {
         said.push(format!(
-            "The heading lies on a line {lost} shorter than the hem: lay every pleat {:.2} mm deeper at the top than below.",
+            "All round, the upper edge of the pleats is {lost} shorter than their lower edge: take up {:.2} mm more in every pleat at \
+             the top than at the bottom.",
             lost.get() / f64::from(count)
         ));
     }

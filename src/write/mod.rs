@@ -127,9 +127,11 @@ fn pictures(plan: &Plan, folder: &mut Folder) {
     sheet_pictures(plan, folder);
 }
 
-/// The hem as worn, laid flat and straightened; of a pair each has its own.
+/// The hem as worn (but for a cloth that lies flat), laid flat and straightened; of a pair each has its own.
 fn hem_pictures(plan: &Plan, which: &str, folder: &mut Folder) {
-    folder.picture(format!("pictures/hem-as-worn{which}.png"), &views::hem_worn::draw(plan));
+    if let Some(worn) = views::hem_worn::beside_flat(plan) {
+        folder.picture(format!("pictures/hem-as-worn{which}.png"), &worn);
+    }
     if let Some(flat) = views::hem_flat::draw(plan) {
         folder.picture(format!("pictures/hem-laid-flat{which}.png"), &flat);
     }

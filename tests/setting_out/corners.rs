@@ -44,6 +44,20 @@ fn a_square_shawl_takes_eight_on_each_side_and_four_in_the_corners() {
     assert_ne!(found.count, 4 + 4 * 9);
 }
 
+/// Corners of the cloth stand 600 from the middle of each side, those of the line 540: where the corner motifs' squares meet the
+/// edge is the corner itself, not one of the two feet beside it.
+#[test]
+fn corner_motifs_are_measured_to_the_corners_themselves() {
+    let motifs = [disc("leaf", 70.0), disc("rose", 100.0)];
+    let found = setting(&shawl(), &motifs, &bordered(Spacing::AtLeast(mm(35.0))));
+    for (id, s_line, s_hem) in
+        [("C1", 540.0, 600.0), ("C2", 1620.0, 1800.0), ("C3", -1620.0, -1800.0), ("C4", -540.0, -600.0)]
+    {
+        let placed = found.placements.iter().find(|placed| placed.id == id).unwrap();
+        assert!((placed.s_line.get() - s_line).abs() < 1e-9 && (placed.s_hem.get() - s_hem).abs() < 1e-9, "{placed:?}");
+    }
+}
+
 /// On the card a count is what a job would ask for: the corners come on top.
 #[test]
 fn the_card_counts_what_lies_between_the_corners() {
@@ -66,14 +80,79 @@ fn a_corner_motif_stands_in_the_corner_and_faces_the_middle_of_the_cloth() {
     assert!((l1.at.x - 55.0).abs() < 1e-9 && (l1.at.y + 60.0).abs() < 1e-9);
 }
 
+/// Each side: 1080 less 2 x 35 for half the motif's height round the corner, and n motifs of 70 with n - 1 gaps and two of 1 /
+/// (2 cos 45) = 0.7071 at the corners: nine leave 380 / 9.4142, ten 310 / 10.4142 = 29.8.
 #[test]
 fn without_corner_motifs_the_sides_keep_clear_of_each_other() {
     let wish = BandWish { on_cf: Anchor::Best, ..band("leaf", 60.0, Spacing::AtLeast(mm(35.0))) };
     let found = setting(&shawl(), &[rectangle("leaf", 70.0, 70.0)], &wish);
-    // Each side: 1080 less 2 x 35 for half the motif's height round the corner; (1010 - 35) / 105 = 9.3.
     assert_eq!(found.count, 36);
-    near(found.gap_along, (1010.0 - 9.0 * 70.0) / 10.0);
-    assert!(found.clear_gap.unwrap().least >= mm(35.0));
+    near(found.gap_along, 380.0 / (8.0 + 2.0_f64.sqrt()));
+    near(found.clear_gap.unwrap().least, 380.0 / (8.0 + 2.0_f64.sqrt()));
+}
+
+/// A pentagon of sides 300: the line 40 in is 300 - 80 tan 36 = 241.88 a side; squares of 60 take 30 tan 36 = 21.80 at each end;
+/// two leave (198.29 - 120) / (1 + 1 / cos 36) = 35.02. A whole gap on either side of corners would leave room for one.
+#[test]
+fn a_pentagon_takes_two_on_each_side_with_one_gap_round_its_corners() {
+    let cloth = hem(Measurements::Polygon { sides: 5, side: mm(300.0) }, Ends::Closed, vec![]);
+    let wish = BandWish { on_cf: Anchor::Best, ..band("tile", 40.0, Spacing::AtLeast(mm(30.0))) };
+    let tile = rectangle("tile", 60.0, 60.0);
+    let found = setting(&cloth, std::slice::from_ref(&tile), &wish);
+    assert_eq!(found.count, 10);
+    let angle = TAU / 10.0;
+    let by_hand = (300.0 - 140.0 * angle.tan() - 120.0) / (1.0 + 1.0 / angle.cos());
+    near(found.gap_along, by_hand);
+    assert!((nearest(&found, &[tile]) - by_hand).abs() < 1e-6);
+    assert!(found.reasons.iter().any(|reason| reason.contains("from the mitre line")), "{:?}", found.reasons);
+}
+
+/// By brute force over all pairs of motifs, whatever their form, the number of sides and the size of the cloth: never nearer than
+/// asked; discs, which are alike on all sides, exactly one gap apart round a corner.
+#[test]
+fn outlines_keep_their_gap_round_every_corner() {
+    let wedge = Ring::new([(-30.0, 20.0), (35.0, 20.0), (35.0, 5.0), (5.0, -35.0)].map(Point::from)).unwrap();
+    let disc = Ring::new((0..24).map(|k| {
+        let angle = TAU * f64::from(k) / 24.0;
+        Point::new(25.0 * angle.cos(), 25.0 * angle.sin())
+    }));
+    let motifs = [motif("wedge", wedge), motif("disc", disc.unwrap()), rectangle("bar", 30.0, 80.0)];
+    for sides in [3, 4, 5, 6, 8] {
+        let cloth = hem(Measurements::Polygon { sides, side: mm(520.0) }, Ends::Closed, vec![]);
+        for one in &motifs {
+            let wish = BandWish { on_cf: Anchor::Best, ..band(&one.name, 60.0, Spacing::AtLeast(mm(25.0))) };
+            let found = setting(&cloth, std::slice::from_ref(one), &wish);
+            let least = nearest(&found, std::slice::from_ref(one));
+            assert!(least >= 25.0 - 1e-6, "{} on {sides} sides: {least}", one.name);
+            if one.name == "disc" {
+                assert!((least - found.gap_along.get()).abs() < 0.2, "{sides} sides: {least} and {}", found.gap_along);
+            }
+        }
+    }
+}
+
+/// The shortest distance between any two motifs, by every pair of their edges.
+fn nearest(found: &BandSetting, motifs: &[Motif]) -> f64 {
+    let edges = |k: usize| -> Vec<(Point, Point)> {
+        let placed = &found.placements[k];
+        let motif = motifs.iter().find(|motif| motif.name == placed.motif).unwrap();
+        let ring = motif.layers[0].outlines[0].outer();
+        ring.edges().map(|(a, b)| (placed.transform() * a, placed.transform() * b)).collect()
+    };
+    let to_edge = |point: Point, (a, b): (Point, Point)| {
+        let t = ((point - a).dot(b - a) / (b - a).hypot2()).clamp(0.0, 1.0);
+        point.distance(a + (b - a) * t)
+    };
+    let all: Vec<Vec<(Point, Point)>> = (0..found.placements.len()).map(edges).collect();
+    let mut least = f64::INFINITY;
+    for (k, own) in all.iter().enumerate() {
+        for edge in own {
+            for other in all[k + 1..].iter().flatten() {
+                least = least.min(to_edge(edge.0, *other)).min(to_edge(other.0, *edge));
+            }
+        }
+    }
+    least
 }
 
 #[test]

@@ -302,3 +302,54 @@ fn motifs_upright_on_the_flat_cloth_are_told_to_lean_on_a_garment() {
     assert!(leans("full").unwrap().contains("upside down"));
     assert_eq!(leans("quarter"), None);
 }
+
+/// Worked by hand. On a round cloth of 1000 a square of 100 that stands upright lies diagonally to the edge at an eighth of the
+/// round: half its diagonal, 70.71, and the 20 asked for leave 409.29 from the middle, 90.71 above the edge; square to the hem the
+/// line would run at 70. On a square cloth a bar of 120 by 40 lies with its half length of 60 toward the sides: 15 + 60.
+#[test]
+fn upright_motifs_keep_the_distance_asked_for_below_their_lower_edge() {
+    let upright = |hem: &str, low: &str, art: (u32, u32)| {
+        let text = format!(
+            "{hem}[[band]]\nlower_edge = \"{low}\"\ngap = \"40 mm\"\nstance = \"upright\"\n[motif.box]\nart = \"box.svg\"\n"
+        );
+        job_planned(&text, &[("box.svg", &box_of(art.0, art.1))])
+    };
+    let corners = |plan: &Plan| -> Vec<Point> {
+        let ring = plan.motifs["box"].layers[0].outlines[0].outer().clone();
+        let placed = &plan.setting.bands[0].placements;
+        placed.iter().flat_map(|placed| ring.points().iter().map(|at| placed.transform() * *at)).collect()
+    };
+    let round = upright("[hem.cloth]\nwidth = \"1000 mm\"\n", "20 mm", (100, 100));
+    near(round.setting.bands[0].height, 500.0 - (480.0 - 5000.0_f64.sqrt()));
+    let reason = round.setting.bands[0].reasons.iter().find(|reason| reason.contains("upright")).unwrap();
+    assert!(
+        reason.contains("20.7 mm higher than for motifs square to it, so that upright ones keep 20 mm"),
+        "{reason}"
+    );
+    let farthest = corners(&round).iter().map(|at| at.distance(Point::new(0.0, -500.0))).fold(0.0, f64::max);
+    assert!(farthest <= 480.0 + 1e-3 && farthest > 475.0, "{farthest}");
+    assert!(round.findings.iter().all(|finding| finding.kind != "below-hem"));
+
+    let sides = upright("[hem.rectangle]\nwidth = \"600 mm\"\n", "15 mm", (120, 40));
+    near(sides.setting.bands[0].height, 75.0);
+    for at in corners(&sides) {
+        assert!(at.x.abs() <= 285.0 + 1e-3 && (-585.0 - 1e-3..=-15.0 + 1e-3).contains(&at.y), "{at}");
+    }
+
+    // An oval one, by brute force over its edge: never nearer than asked, and somewhere about as near.
+    let oval = upright("[hem.cloth]\nwidth = \"1400 mm\"\ndepth = \"900 mm\"\n", "20 mm", (110, 60));
+    let edge = oval.hem.line_at(Mm::ZERO).unwrap();
+    let edge: Vec<Point> =
+        (0..40_000).map(|k| edge.frame_at(oval.hem.length() * (f64::from(k) / 40_000.0)).at).collect();
+    let to_edge = |at: &Point| edge.iter().map(|foot| at.distance(*foot)).fold(f64::INFINITY, f64::min);
+    let least = corners(&oval).iter().map(to_edge).fold(f64::INFINITY, f64::min);
+    assert!((20.0 - 0.05..22.0).contains(&least), "{least}");
+
+    // Where she gives the height of the middles it is hers, and what reaches over the edge is told by its true outline: at the
+    // back of the round cloth, and in front, 50 less 30; at an eighth 70.71 less 30.
+    let given = "[hem.cloth]\nwidth = \"1000 mm\"\n[[band]]\nheight = \"30 mm\"\ncount = 8\ncf = \"motif\"\nstance = \"upright\"\n\
+                 [motif.box]\nart = \"box.svg\"\n";
+    let told = job_planned(given, &[("box.svg", &box_of(100, 100))]).findings;
+    let told = told.iter().find(|finding| finding.kind == "below-hem").unwrap();
+    near(told.measure.unwrap(), 5000.0_f64.sqrt() - 30.0);
+}

@@ -321,6 +321,10 @@ fn mirrors(case: &Case, found: &BandSetting) -> Result<(), TestCaseError> {
     if one_sided || turns || !case.band.keep_out.is_empty() {
         return Ok(());
     }
+    // Mirrored is mirrored about what was asked for on CF, whatever the count.
+    if case.band.rhythm.order == Order::MirroredAboutMiddle {
+        prop_assert!(found.on_cf != Lands::Between, "{} of {:?}", found.count, case.band.on_cf);
+    }
     // The two beside a gap on CF take turns in a wave too, so that no side mirrors the other.
     let one_up = case.band.rhythm.wave.is_some() && found.on_cf == Lands::Gap;
     if one_up || found.on_cf == Lands::Between {
@@ -335,6 +339,7 @@ fn mirrors(case: &Case, found: &BandSetting) -> Result<(), TestCaseError> {
         };
         prop_assert!((left.s_line.get() + right.s_line.get()).abs() < 1e-6, "{} of {}", left.id, found.count);
         prop_assert!((left.at.x + right.at.x).abs() < 1e-5 && (left.at.y - right.at.y).abs() < 1e-5);
+        prop_assert!(left.motif == right.motif && (left.scale - right.scale).abs() < 1e-12, "{}", left.id);
     }
     Ok(())
 }

@@ -47,6 +47,32 @@ fn a_count_that_breaks_the_sequence_is_said() {
     assert!(found.findings.iter().any(|finding| finding.kind == "broken-sequence"));
 }
 
+/// A ring of 1000 with a gap on CF, 60 and 40 wide by turns both ways from it: seven are 60 40 60 40 60 40 60 from CF round to
+/// it, in all 360, and the gap is 640 / 7. Counted from a motif on CF they would be 60 40 40 60 60 40 40, which is 340.
+#[test]
+fn a_mirrored_order_of_an_odd_count_has_its_gap_on_cf_and_a_motif_on_cb() {
+    let ring = hem(Measurements::Straight { length: mm(1000.0) }, Ends::Closed, vec![]);
+    let rhythm = Rhythm { order: Order::MirroredAboutMiddle, ..Rhythm::default() };
+    let motifs = ["wide", "slim"].map(str::to_owned).to_vec();
+    let wish = BandWish { motifs, on_cf: Anchor::Gap, rhythm, ..band("wide", 50.0, Spacing::Count(7)) };
+    let found = setting(&ring, &[rectangle("wide", 60.0, 20.0), rectangle("slim", 40.0, 20.0)], &wish);
+    assert_eq!((found.on_cf, found.on_cb), (Lands::Gap, Lands::Motif));
+    near(found.gap_along, 640.0 / 7.0);
+    let by_id = |id: &str| found.placements.iter().find(|placed| placed.id == id).unwrap();
+    near(by_id("L1").s_line, 640.0 / 14.0 + 30.0);
+    assert_eq!(by_id("CB").motif, "slim");
+    for k in 1..=3 {
+        let (left, right) = (by_id(&format!("L{k}")), by_id(&format!("R{k}")));
+        near(left.s_line, -right.s_line.get());
+        assert_eq!(left.motif, right.motif);
+    }
+    assert!(
+        found.reasons.last().unwrap().ends_with("a gap on CF, a motif on CB because 7 is odd"),
+        "{:?}",
+        found.reasons
+    );
+}
+
 #[test]
 fn a_mirrored_order_is_the_same_on_both_sides() {
     let motifs = [disc("poppy", 110.0), disc("leaf", 50.0), disc("corn", 30.0)];
@@ -243,9 +269,12 @@ fn remedies_are_ranked_and_each_says_what_it_does() {
     assert_eq!(found.count, 19);
     let said: Vec<&str> = found.remedies.iter().map(|remedy| remedy.say.as_str()).collect();
     // A gap on CF lets twenty in: worked by hand, 2400 / 20 - 80 = 40.
-    assert_eq!(said[0], "put a gap on CF: 20 with 40.0 mm between them, a gap on CF, a gap on CB, every seam clear");
+    assert_eq!(said[0], "put a gap on CF: 20 with 40.0 mm between them, a gap on CF, a gap on CB, the opening clear");
     // Narrower: 21 is the next odd count: 2400 / 21 - 40 = 74.28, six narrower.
-    assert!(said.iter().any(|say| say.starts_with("make bud 6 mm narrower (92.5 %): 21 with")), "{said:#?}");
+    assert!(
+        said.iter().any(|say| say.starts_with("make bud 6 mm narrower (92.5 % of the size now): 21 with")),
+        "{said:#?}"
+    );
     assert!(said.iter().any(|say| say.starts_with("allow a gap of 34 mm: 21 with 34.3 mm")), "{said:#?}");
     for remedy in &found.remedies {
         assert!(remedy.outcome.count > 19);

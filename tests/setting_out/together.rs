@@ -78,13 +78,44 @@ fn a_tie_that_cannot_be_is_refused_with_what_would_fit() {
     let of_31 = BandWish { spacing: Spacing::Count(31), ..poppies() };
     let told = fault(of_31, buds(1, 2, 20.0));
     assert_eq!(told.to_string(), "upper: for the 31 of lower it would need a part of a motif");
-    assert_eq!(told.hint(), "ask for a multiple of 2 there");
+    assert_eq!(told.hint(), "ask for 30 or 32 of lower");
     let of_30 = BandWish { spacing: Spacing::Count(30), ..poppies() };
     let told = fault(of_30, buds(3, 1, 20.0));
     assert_eq!(told.to_string(), "upper: the 30 of lower ask for 90 here, and no more than 64 fit");
     let mut alone = buds(2, 1, 20.0);
     alone.rhythm.tie = Some(Tie { to: "hem".to_owned(), own: 2, of: 1 });
     assert_eq!(fault(poppies(), alone).to_string(), "upper: there is no band \"hem\" that it could be tied to");
+}
+
+/// Two that take turns round a ring come in even counts: a third of 30 is 10, whole rounds of two but not of four; 24 gives 8
+/// and 36 gives 12.
+#[test]
+fn a_tie_that_breaks_the_sequence_says_so_and_names_counts_that_do_not() {
+    let ring = circle(720.0);
+    let lower = |count: u32| BandWish { spacing: Spacing::Count(count), ..poppies() };
+    let upper = |round: usize| {
+        let motifs = ["bud", "poppy", "bud", "bud"][..round].iter().map(|name| (*name).to_owned()).collect();
+        BandWish { motifs, ..buds(1, 3, 20.0) }
+    };
+    let set = |count: u32, round: usize| set_out(&ring, &motifs(), &[lower(count), upper(round)]);
+    assert_eq!(set(30, 2).unwrap().bands[1].count, 10);
+    let told = set(30, 4).unwrap_err();
+    assert_eq!(
+        told.to_string(),
+        "upper: the 30 of lower ask for 10 here, and 10 are no whole rounds of the 4 motifs in its sequence, which would break \
+         where the ring closes"
+    );
+    assert_eq!(
+        told.hint(),
+        "ask for 24 or 36 of lower, or write order = \"mirrored\" in the tied band, which closes with any count"
+    );
+    for count in [24, 36] {
+        let found = set(count, 4).unwrap();
+        assert_eq!(found.bands[1].count, count / 3);
+        assert!(found.findings.iter().all(|finding| finding.kind != "broken-sequence"), "{:?}", found.findings);
+    }
+    // No third of 31 is whole, whatever the sequence.
+    assert_eq!(set(31, 4).unwrap_err().hint(), "ask for 24 or 36 of lower");
 }
 
 /// In two sizes and with a tie: 660 is 4586.99 below, 30 poppies, and 60 buds need 60 x 60 of its 3801.59.

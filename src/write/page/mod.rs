@@ -197,11 +197,11 @@ fn of_one(plan: &Plan, name: &str, which: &str) -> Vec<Picture> {
     let one = |drawing: &Drawing, what: &str, caption: &str| {
         picture(drawing, &format!("{what}{name}"), format!("{caption}{which}"))
     };
-    let worn = one(&hem_worn::draw(plan), "worn", hem_worn::SAYS);
+    let worn = hem_worn::beside_flat(plan).map(|d| one(&d, "worn", hem_worn::SAYS));
     let flat = hem_flat::draw(plan).map(|d| one(&d, "flat", "The band laid flat, right side up, in its true shape."));
     let straight = hem_map::draw(plan, hem_map::Shows::Distances);
     let map = one(&straight, "map", "The band straightened, with every motif's distance from the middle.");
-    [worn].into_iter().chain(flat).chain([map]).collect()
+    worn.into_iter().chain(flat).chain([map]).collect()
 }
 
 fn motif_pictures(plan: &Plan) -> Vec<Picture> {

@@ -62,11 +62,15 @@ pub(crate) fn pages(plan: &Plan, shows: Shows, tallest: f64) -> Vec<Drawing> {
     let each = length / f64::from(count);
     let scale = room / each.get();
     let top = hem_flat::band_top(plan);
-    let below = if shows == Shows::Distances { 17.0 } else { 12.0 };
+    let below: f64 = if shows == Shows::Distances { 17.0 } else { 12.0 };
     let mut pages = Vec::new();
     let (mut drawing, mut y) = begin(plan, shows, count);
     let mut empty = true;
     for k in 0..count {
+        let from = start + each * f64::from(k);
+        let row = |y: f64| Row { plan, shows, from, to: from + each, scale, origin: Point::new(BORDER, y), top };
+        // Labels that make way for each other reach lower than one line.
+        let below = below.max(row(0.0).draw(&mut Drawing::new(WIDTH, 10.0, "")) + style::SMALL * 1.5);
         let row_height = 6.0 + top.get() * scale + below;
         if y + row_height + BORDER > tallest && !empty {
             end_page(&mut drawing, plan, y, scale);
@@ -74,10 +78,8 @@ pub(crate) fn pages(plan: &Plan, shows: Shows, tallest: f64) -> Vec<Drawing> {
             y = BORDER;
         }
         empty = false;
-        let from = start + each * f64::from(k);
         y += 6.0 + top.get() * scale;
-        let row = Row { plan, shows, from, to: from + each, scale, origin: Point::new(BORDER, y), top };
-        row.draw(&mut drawing);
+        row(y).draw(&mut drawing);
         y += below;
     }
     end_page(&mut drawing, plan, y, scale);
@@ -152,7 +154,8 @@ impl Row<'_> {
         s_hem > self.from - noise && s_hem < end
     }
 
-    fn draw(&self, drawing: &mut Drawing) {
+    /// Draws the row; says how far below its hem line the lowest closure's number reaches.
+    fn draw(&self, drawing: &mut Drawing) -> f64 {
         let (left, right) = (self.at(self.from, Mm::ZERO), self.at(self.to, self.top));
         drawing.rect(Rect::from_points(left, right), Some(style::CLOTH), None);
         for zone in &self.plan.job.zones {
@@ -167,7 +170,10 @@ impl Row<'_> {
         self.motifs(drawing);
         drawing.line(left, self.at(self.to, Mm::ZERO), Pen::new(style::TEXT, style::FIRM));
         match self.shows {
-            Shows::Distances => self.figures(drawing),
+            Shows::Distances => {
+                self.figures(drawing);
+                0.0
+            }
             Shows::Plates => self.plates(drawing),
         }
     }
@@ -306,12 +312,13 @@ impl Row<'_> {
         }
     }
 
-    /// Frames of the plate, one for each place, with the numbers of its closures.
-    fn plates(&self, drawing: &mut Drawing) {
+    /// Frames of the plate, one for each place, with the numbers of its closures; how far below the hem line those reach.
+    fn plates(&self, drawing: &mut Drawing) -> f64 {
         let (along, up) = self.plan.job.press.plate;
         let round = if self.plan.hem.is_closed() { chalk::hem_length(self.plan) } else { Mm::ZERO };
         let mut inner = Drawing::new(0.0, 0.0, "");
         let mut labels = Labels::default();
+        let mut lowest = 0.0_f64;
         for (closure, numbers) in places_of_plate(&self.plan.press.closures) {
             for s in [closure.s_hem, closure.s_hem - round, closure.s_hem + round] {
                 let (from, to) = (s - along / 2.0, s + along / 2.0);
@@ -325,7 +332,9 @@ impl Row<'_> {
                 if self.holds(s) {
                     let at = (self.at(s, Mm::ZERO).x, self.origin.y + 4.0 + style::SMALL);
                     let words = Words::new(runs(&numbers), at).size(style::SMALL).bold().ink(style::ACCENT);
-                    labels.set(drawing, self.kept_inside(words.anchor(Anchor::Middle)), (0.0, style::SMALL));
+                    let words = self.kept_inside(words.anchor(Anchor::Middle));
+                    let set = labels.set(drawing, words, (0.0, style::SMALL));
+                    lowest = set.map_or(lowest, |bounds| lowest.max(bounds.y1 - self.origin.y));
                 }
                 if round == Mm::ZERO {
                     break;
@@ -334,6 +343,7 @@ impl Row<'_> {
         }
         let clip = Rect::from_points(self.at(self.from, mm(-200.0)), self.at(self.to, self.top + mm(200.0)));
         drawing.marks.push(Mark::Group(Group { place: Affine::IDENTITY, clip: Some(clip), marks: inner.marks }));
+        lowest
     }
 
     /// Number and distances under the hem; where they would crowd, only every second, fifth, tenth motif.

@@ -27,13 +27,23 @@ const SLIT: f64 = 0.97;
 /// How much of the round a band fills that is hung out before the eye, and its drawn height as a part of the radius.
 const HUNG_OUT: (f64, f64) = (0.36, 0.22);
 
-/// The picture.
+/// The picture; that of the band laid flat for a cloth with corners, which lies flat when it is used.
 pub(crate) fn draw(plan: &Plan) -> Drawing {
-    // A cloth with corners lies flat when it is used.
+    lying_flat(plan).unwrap_or_else(|| as_worn(plan))
+}
+
+/// The picture beside that of the band laid flat; `None` where it would be the same one again.
+pub(crate) fn beside_flat(plan: &Plan) -> Option<Drawing> {
+    lying_flat(plan).is_none().then(|| as_worn(plan))
+}
+
+/// The picture laid flat of a cloth with corners.
+fn lying_flat(plan: &Plan) -> Option<Drawing> {
     let cornered = plan.hem.line_at(Mm::ZERO).is_ok_and(|line| !line.corners().is_empty());
-    if let Some(flat) = hem_flat::draw(plan).filter(|_| cornered) {
-        return flat;
-    }
+    hem_flat::draw(plan).filter(|_| cornered)
+}
+
+fn as_worn(plan: &Plan) -> Drawing {
     let ring = plan.hem.is_closed() || matches!(plan.job.hem.ends, Ends::Opening { .. });
     if ring || plan.hem.sweep().get() >= GOES_ROUND { round(plan, ring) } else { hung_out(plan) }
 }

@@ -14,7 +14,7 @@ pub(crate) fn section(plan: &Plan) -> Section {
             chalk::middle_name(plan)
         ),
     );
-    for picture in views::hem_flat::draw(plan).into_iter().chain([views::hem_worn::draw(plan)]) {
+    for picture in views::hem_flat::draw(plan).into_iter().chain(views::hem_worn::beside_flat(plan)) {
         composer.figure(picture);
     }
     for page in views::hem_map::pages(plan, views::hem_map::Shows::Distances, composer.whole_room() / 1.1) {

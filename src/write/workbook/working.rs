@@ -247,7 +247,7 @@ fn cloth(plan: &Plan) -> Vec<Line> {
         let thread = need.thread_above + need.thread_below;
         lines.push(line(
             format!("{}: thread", need.film),
-            "from above and below together, an estimate",
+            "from above and below together, an estimate; where its rates come from stands with the sum",
             metres(thread),
         ));
         if let Some(web) = need.web {

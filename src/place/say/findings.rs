@@ -1,0 +1,169 @@
+//! What the maker should look at in a row that is set out.
+
+use super::short;
+use crate::finding::{Finding, Severity};
+use crate::hem::HemError;
+use crate::place::choose::Laid;
+use crate::place::ground::Ground;
+use crate::place::row::{SAME, Seat};
+use crate::place::{BandSetting, BandWish, Hands, Placement, Stance};
+use crate::quantity::Mm;
+
+/// Short of the gap asked for by less than this, in millimetres, is not worth a warning: half of what scissors keep.
+const SHORT: f64 = 0.05;
+
+/// What the maker should look at in a row that is set out.
+pub(in crate::place) fn findings(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Vec<Finding> {
+    let found = [
+        clear_gap_short(band, ground.wish),
+        below_hem(band, ground, laid),
+        leaning(band, ground),
+        above_limit(band, ground, laid),
+        (!band.clashes.is_empty()).then(|| clashes(band, ground)),
+        broken_sequence(band, ground, laid),
+        broken_turns(band, ground, laid),
+    ];
+    found.into_iter().flatten().collect()
+}
+
+fn look(kind: &'static str, measure: Option<Mm>, say: String, advice: &str) -> Finding {
+    Finding { severity: Severity::LookAtThis, kind, place: None, measure, say, advice: advice.to_owned() }
+}
+
+fn clear_gap_short(band: &BandSetting, wish: &BandWish) -> Option<Finding> {
+    let gap = band.clear_gap.as_ref()?;
+    let (a, b) = &gap.between;
+    let wanted = wish.spacing.gap().unwrap_or(Mm::ZERO);
+    if gap.least.get() <= 0.0 {
+        let say = format!("{}: {a} and {b} touch or overlap.", band.name);
+        let advice = "Choose fewer motifs or a narrower one, or bring the motif line down.";
+        return Some(look("motifs-touch", None, say, advice));
+    }
+    let say = || {
+        format!(
+            "{}: {a} and {b} come within {} of each other at their nearest points, less than the {} asked for; along the \
+             motif line they are {} apart.",
+            band.name,
+            gap.least,
+            short(wanted),
+            band.gap_along
+        )
+    };
+    let advice = "Look at the picture: corners lean toward each other on a flared hem. Take one or two fewer, or bring the \
+                  motif line down, if it looks crowded.";
+    (gap.least.get() < wanted.get() - SHORT).then(|| look("square-corners", Some(gap.least), say(), advice))
+}
+
+fn below_hem(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Finding> {
+    let tier = &ground.tiers[0];
+    let first = (band.height - tier.line.height()).get().abs() < SAME;
+    let lowest = ground.lowest(tier, &laid.row);
+    (first && lowest.get() < -SAME).then(|| {
+        let say = format!("{}: motifs reach {} below the finished hem.", band.name, lowest.abs());
+        look("below-hem", Some(lowest.abs()), say, "Raise the motif line, or make the motif smaller.")
+    })
+}
+
+/// From which lean on a motif that stands upright on the flat cloth is told, degrees: a fringe of the front half looks right.
+const LEAN: f64 = 45.0;
+
+/// Upright is meant on the cloth laid flat; round a garment such motifs lean, and at the back of a full circle they hang upside
+/// down, and may reach over the hem.
+fn leaning(band: &BandSetting, ground: &Ground<'_>) -> Option<Finding> {
+    if ground.wish.stance != Stance::Upright {
+        return None;
+    }
+    let line = ground.hem.line_at(band.height).ok()?;
+    let lean = |placed: &Placement| {
+        let degrees = line.frame_at(placed.s_line).turn().degrees().rem_euclid(360.0);
+        degrees.min(360.0 - degrees)
+    };
+    let worst = band.placements.iter().max_by(|a, b| lean(a).total_cmp(&lean(b)))?;
+    (lean(worst) > LEAN).then(|| {
+        let say = format!(
+            "{}: motifs stand upright on the cloth laid flat, so that {} leans {:.0} degrees to the hem below it{}.",
+            band.name,
+            worst.id,
+            lean(worst),
+            if lean(worst) > 135.0 { " and hangs upside down on a garment" } else { "" }
+        );
+        let advice = "For a garment take stance \"square to hem\"; on a cloth, which is seen from above, look at the picture laid \
+                      flat.";
+        look("leans", None, say, advice)
+    })
+}
+
+/// Motifs that reach above the waist, or above where lines over this hem end for another reason.
+fn above_limit(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Finding> {
+    let tier = ground.tiers.iter().find(|tier| (tier.line.height() - band.height).abs().get() < SAME)?;
+    let highest = ground.highest(tier);
+    let fault = ground.hem.line_at(highest).err()?;
+    let (limit, what) = match fault {
+        HemError::ReachesWaist { waist, .. } => (waist, "the waist where it is nearest"),
+        HemError::ReachesGodet { top, .. } => (top, "the points of the godets"),
+        HemError::ReachesMiddle { radius, .. } => (radius, "the middle of the hem's tightest curve"),
+        HemError::CornersMeet { most, .. } => (most, "where the sides of the cloth meet"),
+        _ => return None,
+    };
+    let by = highest - limit;
+    let many = if laid.row.seats.len() == 1 { "the motif reaches" } else { "motifs reach" };
+    let say =
+        format!("{}: {many} {highest} above the hem, {by} higher than {what}, which lies {limit} above it.", band.name);
+    let advice =
+        "Bring the motif line down by that much, or make the motif smaller; there is no cloth for the part above.";
+    (by.get() > SAME).then(|| look("above-limit", Some(by), say, advice))
+}
+
+fn clashes(band: &BandSetting, ground: &Ground<'_>) -> Finding {
+    let worst = band.clashes.iter().min_by(|a, b| a.clear.total_cmp(&b.clear));
+    let say = worst.map_or_else(String::new, |worst| {
+        let how = if worst.clear < Mm::ZERO {
+            format!("lies {} across the {}", worst.clear.abs(), worst.with)
+        } else {
+            format!("is {} from the {}", worst.clear, worst.with)
+        };
+        let more = match band.clashes.len() - 1 {
+            0 => String::new(),
+            1 => " 1 more is too near.".to_owned(),
+            more => format!(" {more} more are too near."),
+        };
+        format!("{}: {} {how}; {} was asked for.{more}", band.name, worst.placement, short(worst.wanted))
+    });
+    let measure = worst.map(|worst| worst.clear.abs());
+    let advice = if band.clashes.iter().any(|clash| ground.is_area(&clash.with)) {
+        "Beside that place no motif could be kept out of it: make the gap or the motif smaller, or ask for fewer."
+    } else {
+        "What else could be done stands beside the counts; where nothing stands there, make the motif smaller or ask for fewer."
+    };
+    look("too-near", measure, say, advice)
+}
+
+fn broken_sequence(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Finding> {
+    let length = ground.course().sequence.step(ground.course().closed);
+    let count = u32::try_from(along(laid).count()).unwrap_or(u32::MAX);
+    (!count.is_multiple_of(length)).then(|| {
+        let say = format!("{}: {count} motifs are no whole rounds of the {length} that take turns.", band.name);
+        let advice = format!("Where the ring closes the sequence breaks; take a multiple of {length}.");
+        look("broken-sequence", None, say, &advice)
+    })
+}
+
+/// Index and seat of the motifs along the line; those in corners take no turns.
+fn along(laid: &Laid) -> impl Iterator<Item = (usize, &Seat)> + Clone {
+    laid.row.seats.iter().enumerate().filter(|(_, seat)| !seat.corner)
+}
+
+/// Motifs that take turns (hands, heights) round a ring in an odd count: two of a kind meet.
+fn broken_turns(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Finding> {
+    let turns = ground.wish.hands == Hands::Alternating || ground.wish.rhythm.wave.is_some();
+    let count = along(laid).count();
+    if !turns || laid.row.round.is_none() || count < 2 {
+        return None;
+    }
+    let ((a, _), (b, _)) =
+        along(laid).zip(along(laid).cycle().skip(1)).find(|((_, a), (_, b))| a.second == b.second)?;
+    let (a, b) = (&band.placements[a].id, &band.placements[b].id);
+    let why = if count % 2 == 1 { format!("{count} is odd, so ") } else { String::new() };
+    let say = format!("{}: {why}{a} and {b} are neighbours of the same kind.", band.name);
+    Some(look("broken-turns", None, say, "Take an even count, or let the two meet at the back or at an opening."))
+}

@@ -1,0 +1,272 @@
+//! Why this count and this arrangement.
+
+use super::together::settled_words;
+use super::{Kept, lands_words, middle_name, range_words, short};
+use crate::hem::Middle;
+use crate::place::choose::{Choice, Chosen};
+use crate::place::ground::Ground;
+use crate::place::row::{Row, SAME};
+use crate::place::seams::{Keep, Near};
+use crate::place::{Anchor, Evenness, Lands, Spacing};
+use crate::quantity::Mm;
+
+/// Most larger counts that are explained one by one; the rest are alike.
+const EXPLAINED: usize = 3;
+
+/// Why this count and this arrangement.
+pub(in crate::place) fn reasons(chosen: &Chosen, ground: &Ground<'_>) -> Vec<String> {
+    let mut said = vec![count_reason(chosen, ground)];
+    said.extend(size_reason(chosen.choice.row(), ground));
+    said.extend(raised_reason(ground));
+    let apart = chosen.choice.manner == Evenness::BetweenSeams;
+    said.extend(chosen.passed_over.iter().take(EXPLAINED).map(|choice| passed_over(choice, apart, ground)));
+    said.extend(corners_reason(ground));
+    said.extend(bare_corners(&chosen.choice, ground));
+    said.extend(seams_reason(&chosen.choice, ground));
+    said.extend(chosen.too_few.map(too_few));
+    said.extend(middle_reason(&chosen.choice, ground));
+    said
+}
+
+/// How motifs stand beside corners that have none of their own.
+fn corners_reason(ground: &Ground<'_>) -> Option<String> {
+    (ground.has_corners() && ground.corner_item().is_none()).then(|| {
+        "at each corner the motifs on both sides keep half a gap from the mitre line, so that round the corner their outlines are \
+         one gap apart too"
+            .to_owned()
+    })
+}
+
+/// Corners that stay without their motif.
+fn bare_corners(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
+    ground.corner_item()?;
+    let there = choice.row().seats.iter().filter(|seat| seat.corner).count();
+    let bare = ground.tiers[0].nooks.len().checked_sub(there).filter(|bare| *bare > 0)?;
+    let stay = if bare == 1 {
+        "1 corner stays without its motif"
+    } else {
+        &format!("{bare} corners stay without their motif")
+    };
+    Some(format!("{stay}, since a place to keep out of lies there"))
+}
+
+/// Why motifs lie too near seams though stretches set out on their own would keep them clear.
+fn too_few(count: u32) -> String {
+    format!(
+        "with each stretch set out on its own {count} would keep clear of everything: more than one in six fewer, which is given up \
+         for clear seams only where it is asked for (even = \"between seams\")"
+    )
+}
+
+fn count_reason(chosen: &Chosen, ground: &Ground<'_>) -> String {
+    let (count, most) = (chosen.choice.count, chosen.most);
+    let line = ground.tiers[0].line.length();
+    let gaps = gaps_words(&chosen.choice, ground);
+    let apart = match chosen.choice.manner {
+        Evenness::BetweenSeams => stretch_words(ground),
+        Evenness::Gap | Evenness::ClearGap => String::new(),
+    };
+    match (ground.wish.spacing, chosen.choice.manner) {
+        (Spacing::Count(_) | Spacing::Fit { .. }, _) => {
+            format!("{count}, as asked{apart}: {gaps} along the motif line of {line}")
+        }
+        (Spacing::Settled { gap, alone, with, .. }, _) => format!(
+            "{}{apart}: {gaps} along the motif line of {line}",
+            settled_words(count, (gap, alone, with), ground.wish)
+        ),
+        (Spacing::AtLeast(least), Evenness::BetweenSeams) if ground.manner() == Evenness::ClearGap => format!(
+            "{count}{apart} with at least {} between true outlines, equal within each: {gaps} along the motif line of {line}",
+            short(least)
+        ),
+        (Spacing::AtLeast(least), Evenness::BetweenSeams) => {
+            format!("{count}{apart} with at least {} along the motif line of {line}: {gaps}", short(least))
+        }
+        (Spacing::AtLeast(least), Evenness::ClearGap) if count < most => format!(
+            "{most} would keep at least {} between their true outlines, but {}: {gaps} along the motif line of {line}",
+            short(least),
+            why_fewer(chosen, ground)
+        ),
+        (Spacing::AtLeast(least), Evenness::ClearGap) => format!(
+            "{count} is the most that keep at least {} between their true outlines, equal all round: {gaps} along the motif line \
+             of {line}",
+            short(least)
+        ),
+        (Spacing::AtLeast(least), Evenness::Gap) if count == most => {
+            format!("{count} is the most that leave at least {} along the motif line of {line}: {gaps}", short(least))
+        }
+        (Spacing::AtLeast(least), Evenness::Gap) => format!(
+            "{most} would leave at least {} along the motif line of {line}, but {}: {gaps}",
+            short(least),
+            why_fewer(chosen, ground)
+        ),
+    }
+}
+
+/// `30 keeps clear of the seams`
+fn why_fewer(chosen: &Chosen, ground: &Ground<'_>) -> String {
+    let (choice, them) = (&chosen.choice, Kept::of(ground).them());
+    let asked = match ground.wish.on_cf {
+        Anchor::Motif => Some(Lands::Motif),
+        Anchor::Gap => Some(Lands::Gap),
+        Anchor::Best => None,
+    };
+    match asked {
+        _ if !chosen.passed_over.is_empty() && choice.clashes() == 0 => {
+            format!("{} keeps clear of {them}", choice.count)
+        }
+        _ if !chosen.passed_over.is_empty() => format!("{} comes less near {them}", choice.count),
+        Some(lands) if !ground.course().closed && choice.row().lands(0.0) == lands => {
+            format!("{} puts {} on {}, as asked", choice.count, lands_words(lands), middle_name(ground.hem))
+        }
+        _ => format!("{} suits this band better", choice.count),
+    }
+}
+
+/// `, each stretch from seam to seam set out on its own`
+fn stretch_words(ground: &Ground<'_>) -> String {
+    let (kept, corners) = (Kept::of(ground), ground.has_corners());
+    let stretches = match (corners, &kept) {
+        (false, kept) if kept.is_one() && ground.course().closed => {
+            return format!(", set out from one side of {} round to the other", kept.them());
+        }
+        (false, kept) if kept.areas_only() => format!("beside {}", kept.them()),
+        (false, kept) if kept.lines_only() => "from seam to seam".to_owned(),
+        (true, kept) if kept.each().is_empty() => "from corner to corner".to_owned(),
+        (false, kept) => format!("between {}", kept.them()),
+        (true, kept) => format!("between {} and corners", kept.them()),
+    };
+    format!(", each stretch {stretches} set out on its own")
+}
+
+/// `44.9 mm between them`, or `38.0 mm to 44.9 mm between them`
+fn gaps_words(choice: &Choice, ground: &Ground<'_>) -> String {
+    let row = choice.row();
+    if row.seats.len() == 1 {
+        return format!("{} bare beside it", Mm::new(row.gap()));
+    }
+    // What lies beside a place to keep out of is no gap between two motifs, and round a corner the line is longer than the way.
+    let keeps = ground.tiers[0].keeps.iter().filter(|keep| keep.is_area()).map(|keep| keep.s);
+    let bare = ground.tiers[0].nooks.iter().map(|nook| nook.s).filter(|_| ground.corner_item().is_none());
+    let apart: Vec<usize> = keeps.chain(bare).map(|place| row.gap_at(place)).collect();
+    let between = || row.gaps().enumerate().filter(|(k, _)| !apart.contains(k)).map(|(_, gap)| gap);
+    let least = between().min_by(f64::total_cmp).unwrap_or_else(|| row.gap());
+    format!("{} between them", range_words(Mm::new(least), Mm::new(between().fold(least, f64::max))))
+}
+
+fn size_reason(row: &Row, ground: &Ground<'_>) -> Option<String> {
+    let (Spacing::Fit { count, gap }, fit) = (ground.wish.spacing, ground.course().sequence.fit) else { return None };
+    let smaller = (1.0 - fit) * 100.0;
+    (smaller > 1e-6).then(|| {
+        let kept = Kept::of(ground).them();
+        let beside = if row.apart.is_none() || kept.is_empty() { String::new() } else { format!(" beside {kept}") };
+        let least = if row.apart.is_some() { "at least " } else { "" };
+        let gap = short(gap);
+        format!("motifs {smaller:.1} % smaller than drawn, so that {count} fit{beside} with {least}{gap} between them")
+    })
+}
+
+/// Why the line of upright motifs runs higher than half their height above what was asked for.
+fn raised_reason(ground: &Ground<'_>) -> Option<String> {
+    (ground.raised.get() > super::ALIKE).then(|| {
+        format!(
+            "the motif line runs {} above the edge, {} higher than for motifs square to it, so that upright ones keep {} to the edge \
+             with their true outlines wherever they stand",
+            ground.tiers[0].line.height(),
+            ground.raised,
+            short(ground.wish.height)
+        )
+    })
+}
+
+/// `31 puts a motif 34.5 mm across panel seam 2; 3 more are too near a seam`
+fn passed_over(choice: &Choice, apart: bool, ground: &Ground<'_>) -> String {
+    let Some((row, worst)) = choice.worst() else { return format!("{} was passed over", choice.count) };
+    let keep = &ground.tiers[row].keeps[worst.keep];
+    let kept = Kept::of(ground);
+    let what = match (kept.areas_only() || kept.opening_only(), choice.faults().0 > 0) {
+        (true, _) => "it",
+        (false, true) => "it or a seam",
+        (false, false) => "a seam",
+    };
+    let more = match choice.clashes() - 1 {
+        0 => String::new(),
+        1 => format!("; 1 more is too near {what}"),
+        more => format!("; {more} more are too near {what}"),
+    };
+    let even = if apart && choice.manner == Evenness::Gap { ", evenly spread," } else { "" };
+    format!("{}{even} {}{more}", choice.count, near_words(worst, keep))
+}
+
+/// `puts a motif 34.5 mm across panel seam 2`
+fn near_words(near: Near, keep: &Keep) -> String {
+    if near.clear < -SAME {
+        format!("puts a motif {} across {}", Mm::new(-near.clear), keep.name)
+    } else {
+        format!("leaves {} to {}, less than {}", Mm::new(near.clear), keep.name, short(Mm::new(keep.clear)))
+    }
+}
+
+fn seams_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
+    if let Some((row, worst)) = choice.worst() {
+        let keep = &ground.tiers[row].keeps[worst.keep];
+        return Some(format!("{} {}", choice.count, near_words(worst, keep)));
+    }
+    let (keeps, row, kept) = (&ground.tiers[0].keeps, choice.row(), Kept::of(ground));
+    let edges = keeps
+        .iter()
+        .flat_map(|keep| row.seats.iter().map(|seat| row.offset(keep.s, seat.s).abs() - seat.half - keep.half));
+    let least = edges.min_by(f64::total_cmp)?;
+    let mid_gap = kept.lines_only() && keeps.iter().all(|keep| row.lands(keep.s) == Lands::Gap);
+    let places = if mid_gap {
+        kept.does("lies in the middle of a gap", "lie in the middle of gaps")
+    } else {
+        kept.does("stays clear", "stay clear")
+    };
+    Some(format!("{places}; the nearest motif's edge is {} away along the line", Mm::new(least)))
+}
+
+fn middle_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
+    let (wish, row) = (ground.wish, choice.row());
+    let front = row.lands(0.0);
+    let shifted = wish.rhythm.shift.abs().get() > SAME;
+    let mut said = format!("{} on {}", lands_words(front), middle_name(ground.hem));
+    if let Some(round) = row.round {
+        let back = row.lands(round / 2.0);
+        said += &format!(", {} on CB", lands_words(back));
+        if choice.manner == Evenness::Gap && !shifted && front != Lands::Between && back != Lands::Between {
+            let parity = if choice.count.is_multiple_of(2) { "even" } else { "odd" };
+            said += &format!(" because {} is {parity}", choice.count);
+        }
+    }
+    let wanted = match wish.on_cf {
+        Anchor::Motif => Lands::Motif,
+        Anchor::Gap => Lands::Gap,
+        Anchor::Best => front,
+    };
+    if shifted {
+        let by = short(wish.rhythm.shift.abs());
+        let way = if (wish.rhythm.shift > Mm::ZERO) == (ground.hem.middle() == Middle::CentreFront) {
+            "left"
+        } else {
+            "right"
+        };
+        said += &if row.apart.is_none() {
+            format!("; every motif stands {by} further to the wearer's {way}, as asked")
+        } else {
+            format!(
+                "; the {by} further to the wearer's {way} that was asked for is given up, since each stretch is set out on its own \
+                 and a shift would bring motifs too near its end"
+            )
+        };
+    } else if front != wanted {
+        let why = match (choice.manner, front) {
+            (Evenness::BetweenSeams, _) => "which the stretch there has not in its middle",
+            (Evenness::Gap | Evenness::ClearGap, Lands::Between) => {
+                "which motifs of different widths one after the other do not leave there: write order = \"mirrored\""
+            }
+            (Evenness::Gap | Evenness::ClearGap, _) => "which takes one more or one fewer",
+        };
+        said += &format!("; {} was asked for, {why}", lands_words(wanted));
+    }
+    Some(said)
+}
