@@ -249,3 +249,23 @@ fn listens(process: u32) -> bool {
     let caught = u64::from_str_radix(&line("SigCgt:"), 16).unwrap_or(0);
     caught & 0b10 != 0 || line("State:").starts_with('Z')
 }
+
+/// Two sheets are needed, one for the ring and one for the square. One lies in the drawer and costs nothing; the other is bought.
+#[test]
+fn further_sheets_of_a_size_in_the_drawer_are_bought_at_their_price() {
+    let bought = |film: &str| {
+        let (_, plan) = planned(&desk(film));
+        let rows = plan["buy"].as_array().unwrap();
+        let row = |row: &Value| (row["sheets"].as_u64().unwrap(), row["price_each"].as_f64());
+        rows.iter().map(row).collect::<Vec<_>>()
+    };
+    let size = "size = \"210 x 210 mm\"";
+    assert_eq!(bought(&format!("sheets = [{{ {size}, price = 3.00, have = 1 }}]\n")), [(1, None), (1, Some(3.0))]);
+    // Three in the drawer are enough, whatever another would cost.
+    assert_eq!(bought(&format!("sheets = [{{ {size}, price = 3.00, have = 3 }}]\n")), [(2, None)]);
+    let roll = desk("sheets = [{ roll = \"500 mm\", price = 12.00, have = 1 }]\n");
+    let mut program = Command::cargo_bin("hemwright").unwrap();
+    let refused = program.args(["plan", "job.toml", "--out", "plan"]).current_dir(roll.path()).assert().failure();
+    let says = String::from_utf8(refused.get_output().stderr.clone()).unwrap();
+    assert!(says.contains("price") && says.contains("as a size of its own"), "{says}");
+}

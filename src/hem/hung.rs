@@ -45,6 +45,21 @@ impl AsHung {
         Mm::new(self.past_start(s.get()) - self.past_start(0.0))
     }
 
+    /// Where a place of the line as it is now lies on the drafted line.
+    #[must_use]
+    pub fn drafted(&self, s: Mm) -> Mm {
+        let first = self.parts[0].0;
+        let place = s.get() + self.past_start(0.0);
+        let before = self.round.filter(|_| place < first - SAME);
+        let mut left = place - first + before.map_or(0.0, |_| self.length().get());
+        let mut drafted = first + left.min(0.0);
+        for (_, length, grown) in &self.parts {
+            drafted += (left / (length + grown)).clamp(0.0, 1.0) * length;
+            left -= length + grown;
+        }
+        Mm::new(drafted + left.max(0.0) - before.unwrap_or_default())
+    }
+
     /// Length of the line now.
     #[must_use]
     pub fn length(&self) -> Mm {
@@ -67,7 +82,9 @@ impl AsHung {
         let first = self.parts[0].0;
         let before = self.round.filter(|_| s < first - SAME);
         let s = s + before.unwrap_or_default();
-        let mut place = first;
+        // Past its ends it goes on as drafted: a plate may stand over the end of a band.
+        let end = self.parts.last().map_or(first, |(from, length, _)| from + length);
+        let mut place = first + (s - first).min(0.0) + (s - end).max(0.0);
         for (from, length, grown) in &self.parts {
             place += ((s - from) / length).clamp(0.0, 1.0) * (length + grown);
         }
@@ -145,6 +162,24 @@ mod tests {
         assert!(near(hung.at(mm(0.0)), 0.0) && near(hung.at(mm(250.0)), 260.0) && near(hung.at(mm(125.0)), 130.0));
         assert!(near(hung.at(mm(500.0)), 510.0) && near(hung.at(mm(-500.0)), -500.0));
         assert!(near(hung.at(mm(-250.0)), -250.0) && near(hung.length(), 1010.0));
+    }
+
+    #[test]
+    fn what_is_measured_leads_back_to_the_draft() {
+        let ends = Ends::Open { keep_clear: Mm::ZERO, middle: super::super::Middle::CentreFront };
+        for hung in [
+            as_hung(&[260.0, 250.0, 240.0, 255.0], &Ends::Closed),
+            as_hung(&[510.0, 490.0], &ends),
+            as_hung(&[330.0, 340.0, 320.0], &ends),
+        ] {
+            for k in -10..=10 {
+                let s = mm(f64::from(k) * 50.0 - 0.3);
+                assert!(near(hung.drafted(hung.at(s)), s.get()), "{s}: {} {}", hung.at(s), hung.drafted(hung.at(s)));
+            }
+        }
+        // 10 past the left end of a band that hung down by 10 on its right.
+        let band = as_hung(&[510.0, 490.0], &ends);
+        assert!(near(band.at(mm(510.0)), 500.0) && near(band.drafted(mm(500.0)), 510.0));
     }
 
     /// Worked by hand: of two halves of 500 one hung to 510, the other drew up to 490; the middle stays the middle.

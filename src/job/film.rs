@@ -53,7 +53,7 @@ pub(crate) struct SheetKeys {
     roll: Option<Given<Mm>>,
     /// Price of a sheet, or of a metre of roll.
     price: Option<Given<f64>>,
-    /// How many there are; without it as many as needed can be bought.
+    /// How many lie in the drawer; with a price beside it further sheets can be bought, without it there are no more.
     have: Option<Given<u32>>,
 }
 
@@ -203,7 +203,7 @@ fn stock(check: &mut Check, table: Table<'_>, keys: &FilmKeys) -> Option<Vec<Sto
     if sheets.is_empty() {
         check.missing(table, "sheet in its list", "sheets = [{ size = \"300 x 500 mm\" }]");
     }
-    Some(sheets.iter().filter_map(|sheet| check_sheet(check, sheet)).collect())
+    Some(sheets.iter().flat_map(|sheet| check_sheet(check, sheet)).collect())
 }
 
 /// The sheet that is taken where the job names none.
@@ -226,7 +226,8 @@ fn short(length: Mm) -> String {
     ((length.get() * 10.0).round() / 10.0).to_string()
 }
 
-fn check_sheet(check: &mut Check, section: &Section<SheetKeys>) -> Option<Stock> {
+/// A size of sheet or roll; two where some of it lies in the drawer and more can be bought.
+fn check_sheet(check: &mut Check, section: &Section<SheetKeys>) -> Vec<Stock> {
     let keys = &section.keys;
     let table = Table { name: "a sheet", at: &section.at };
     check.only_one(
@@ -241,12 +242,23 @@ fn check_sheet(check: &mut Check, section: &Section<SheetKeys>) -> Option<Stock>
     }
     let have = check.take(keys.have.as_ref());
     if let Some(size) = &keys.size {
-        return Some(sheet(check.take(Some(size))?, price, have));
+        let Some(size) = check.take(Some(size)) else { return Vec::new() };
+        return match (have, price) {
+            // What she has costs nothing and comes first, whatever another would cost.
+            (Some(have), Some(price)) => vec![sheet(size, None, Some(have)), sheet(size, Some(price), None)],
+            (have, price) => vec![sheet(size, price, have)],
+        };
     }
+    check.only_one(
+        &[("price", keys.price.as_ref().map(|g| &g.at)), ("have", keys.have.as_ref().map(|g| &g.at))],
+        "how long the roll in the drawer is shows in neither; write what is left of it as a size of its own",
+    );
     let Some(roll) = &keys.roll else {
         check.missing(table, "size", "size = \"300 x 500 mm\"");
-        return None;
+        return Vec::new();
     };
-    let width = check.above_zero("roll", Some(roll))?;
-    Some(Stock { name: format!("{} mm roll", short(width)), width, height: None, price, available: have })
+    let width = check.above_zero("roll", Some(roll));
+    let roll =
+        |width: Mm| Stock { name: format!("{} mm roll", short(width)), width, height: None, price, available: have };
+    width.map(roll).into_iter().collect()
 }

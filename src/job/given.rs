@@ -3,9 +3,12 @@
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::marker::PhantomData;
 use std::ops::Range;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::de::IntoDeserializer;
+use serde::de::value::MapAccessDeserializer;
 use serde::{Deserialize, Deserializer, de};
 use toml::Spanned;
 
@@ -119,8 +122,30 @@ pub(crate) struct Section<T> {
 
 impl<'de, T: Deserialize<'de>> Deserialize<'de> for Section<T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let table = Spanned::<T>::deserialize(deserializer)?;
-        Ok(Self { at: table.span(), keys: table.into_inner() })
+        let table = Spanned::<OnlyTable<T>>::deserialize(deserializer)?;
+        Ok(Self { at: table.span(), keys: table.into_inner().0 })
+    }
+}
+
+/// What is read from a table and from nothing else: derived readers take a list for the values of a table in order.
+struct OnlyTable<T>(T);
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for OnlyTable<T> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Visitor<T>(PhantomData<T>);
+        impl<'de, T: Deserialize<'de>> de::Visitor<'de> for Visitor<T> {
+            type Value = OnlyTable<T>;
+            fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                // What the reader of the table itself would say that it expects.
+                let refused = T::deserialize(IntoDeserializer::<de::value::Error>::into_deserializer(())).err();
+                let refused = refused.map_or_else(String::new, |error| error.to_string());
+                f.write_str(refused.split_once("expected ").map_or("a table", |(_, expected)| expected))
+            }
+            fn visit_map<A: de::MapAccess<'de>>(self, map: A) -> Result<OnlyTable<T>, A::Error> {
+                T::deserialize(MapAccessDeserializer::new(map)).map(OnlyTable)
+            }
+        }
+        deserializer.deserialize_map(Visitor(PhantomData))
     }
 }
 

@@ -148,7 +148,9 @@ impl Error {
             Self::Nest { fault, .. } => fault.hint().to_owned(),
             Self::TooLarge { pieces } => pieces.first().map_or_else(String::new, TooLarge::advice),
             Self::DrawerTooSmall { film, .. } => {
-                format!("give film \"{film}\" a size to buy as well, one without \"have\"")
+                format!(
+                    "give film \"{film}\" a size to buy as well, or a price beside \"have\" at which more can be bought"
+                )
             }
             Self::NoSuchPiece { known, .. } | Self::NoSuchFilm { known, .. } => {
                 format!("write one of: {}", known.join(", "))

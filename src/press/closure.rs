@@ -20,7 +20,7 @@ pub struct Closure {
     pub part: Option<Part>,
     /// Middle of the plate in the flat development.
     pub at: Point,
-    /// Middle of the plate along the hem.
+    /// Middle of the plate along the hem, as measured after hanging where it was.
     pub s_hem: Mm,
     /// Middle of the plate above the hem.
     pub height: Mm,

@@ -245,7 +245,8 @@ fn top_view(inputs: &Inputs<'_>, laid_out: &LaidOut, closure: &Closure, place: &
         let wanted = placements.filter(|placement| closure.placements.contains(&placement.id) == own);
         let placed = wanted.filter_map(|placement| {
             let motif = inputs.motifs.get(&placement.motif)?;
-            let along = (placement.s_hem.get(), middle);
+            let drafted = inputs.hem.as_hung().map_or(placement.s_hem, |hung| hung.drafted(placement.s_hem));
+            let along = (drafted.get(), middle);
             Some(near_plate(laid_out, along, &placed_outlines(motif, placement), to_plate, whole))
         });
         placed.flatten().collect()

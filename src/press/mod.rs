@@ -45,7 +45,7 @@ pub use crate::data::Tool;
 use crate::film::{Film, Pieces};
 use crate::hem::Hem;
 use crate::place::Setting;
-use crate::quantity::{Celsius, Seconds};
+use crate::quantity::{Celsius, Mm, Seconds, mm};
 
 /// Closures in order with their time.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -177,11 +177,27 @@ pub fn plan(inputs: Inputs<'_>) -> Result<(PressPlan, Vec<HeatRisk>), PressError
         map: map::pin_away_map(&inputs, &laid_out),
         order_of_work: order::order_of_work(&inputs, &laid_out, &risks),
         checklist: checklist::checklist(&inputs, &laid_out, &risks),
-        closures: laid_out.closures,
+        closures: as_hung(inputs.hem, laid_out.closures),
         window,
     };
     let flaws = verify::flaws(&plan, &inputs);
     if flaws.is_empty() { Ok((plan, risks)) } else { Err(PressError::Unsound(flaws)) }
+}
+
+/// A plate nearer than this to where a ring is joined lies on it: a tenth of what a plate can be laid to.
+const AT_JOIN: Mm = mm(0.1);
+
+/// Places counted along the hem as it is now: as measured after hanging, where it was, like those of the motifs.
+fn as_hung(hem: &Hem, mut closures: Vec<Closure>) -> Vec<Closure> {
+    if let Some(hung) = hem.as_hung() {
+        let (least, greatest) = hem.span();
+        // Half a turn away is reached from the wearer's left, as motifs there are.
+        let at_join = |s: Mm| hem.is_closed() && (s - least).abs() < AT_JOIN;
+        for closure in &mut closures {
+            closure.s_hem = hung.at(if at_join(closure.s_hem) { greatest } else { closure.s_hem });
+        }
+    }
+    closures
 }
 
 /// Time by round, in working order.

@@ -17,7 +17,7 @@ pub(super) struct Spot {
     pub(super) motif: String,
     /// Row it belongs to: index of its band in the setting.
     pub(super) row: usize,
-    /// Distance from CF along the hem.
+    /// Distance from CF along the drafted hem.
     pub(super) s: f64,
     /// Height of its middle above the hem.
     pub(super) height: f64,
@@ -53,7 +53,8 @@ fn spot(inputs: &Inputs<'_>, stacks: &BTreeMap<String, Vec<Laid>>, row: usize, p
         id: placement.id.clone(),
         motif: placement.motif.clone(),
         row,
-        s: placement.s_hem.get(),
+        // Plates are laid in the flat development, which is the draft's.
+        s: inputs.hem.as_hung().map_or(placement.s_hem, |hung| hung.drafted(placement.s_hem)).get(),
         height: placement.height.get(),
         hull,
         laid: stacks.get(&placement.motif).cloned().unwrap_or_default(),

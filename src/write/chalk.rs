@@ -136,6 +136,11 @@ pub(crate) fn hem_length(plan: &Plan) -> Mm {
     plan.hem.as_hung().map_or_else(|| plan.hem.length(), |hung| hung.length())
 }
 
+/// Where a place of the hem as it is now lies on the drafted hem, whose flat development is drawn.
+pub(crate) fn drafted(plan: &Plan, s_hem: Mm) -> Mm {
+    plan.hem.as_hung().map_or(s_hem, |hung| hung.drafted(s_hem))
+}
+
 /// Least and greatest distance from the middle along the hem as it is now.
 pub(crate) fn hem_span(plan: &Plan) -> (Mm, Mm) {
     let (from, to) = plan.hem.span();

@@ -353,3 +353,25 @@ fn upright_motifs_keep_the_distance_asked_for_below_their_lower_edge() {
     let told = told.iter().find(|finding| finding.kind == "below-hem").unwrap();
     near(told.measure.unwrap(), 5000.0_f64.sqrt() - 30.0);
 }
+
+/// Worked by hand: of a ring of 1000 the quarter from CF to the left side hung 10 down. Motifs drafted at 0, 125, 250, 375 and 500
+/// to the left now lie at 0, 130, 260, 385 and 510; those to the right where they were drafted. A plate that takes one motif
+/// comes down on it.
+#[test]
+fn the_plate_comes_down_where_motifs_lie_after_hanging() {
+    let text = "[hem]\nhung = [\"260 mm\", \"250 mm\", \"250 mm\", \"250 mm\"]\n[hem.straight]\nlength = \"1000 mm\"\n\
+                [[band]]\nheight = \"50 mm\"\ncount = 8\ncf = \"motif\"\n[motif.box]\nart = \"box.svg\"\n\
+                [press]\nplate = \"100 x 100 mm\"\nrim = \"10 mm\"\n";
+    let found = job_planned(text, &[("box.svg", &box_of(60, 40))]);
+    let place = |id: &str| {
+        let mut closures = found.press.closures.iter();
+        closures.find(|closure| closure.placements == [id]).map(|closure| closure.s_hem).unwrap()
+    };
+    for (id, by_hand) in [("CF", 0.0), ("L1", 130.0), ("L2", 260.0), ("L3", 385.0), ("R1", -125.0), ("R3", -375.0)] {
+        near(place(id), by_hand);
+    }
+    near(mm(place("CB").get().abs()), 510.0);
+    for placed in &found.setting.bands[0].placements {
+        near(mm(place(&placed.id).get().abs()), placed.s_hem.get().abs());
+    }
+}

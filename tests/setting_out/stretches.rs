@@ -329,3 +329,24 @@ fn sizes_by_position_keep_off_seams_or_it_is_said_what_that_would_take() {
     // Of 60 each, 2000 less 90 more for the large ones are 22 at most.
     assert!(found.clashes.is_empty() && found.count >= 19, "{}: {:?}", found.count, found.reasons);
 }
+
+/// Six stretches of 170 take one of 60 with 30 beside it each, since two need 180; evenly 1020 / 90 = 11.3 stand there, of which one
+/// in six may be given up, not five of eleven. That they could is said.
+#[test]
+fn seams_crossed_to_save_motifs_are_told_with_what_keeping_clear_would_leave() {
+    let ring = straight(1020.0, &[-425.0, -255.0, -85.0, 85.0, 255.0, 425.0]);
+    let wish = BandWish { on_cf: Anchor::Best, ..band("tile", 60.0, Spacing::AtLeast(mm(30.0))) };
+    let found = setting(&ring, &[rectangle("tile", 60.0, 50.0)], &wish);
+    assert!(found.count >= 10 && !found.clashes.is_empty(), "{}", found.count);
+    assert!(
+        found
+            .reasons
+            .iter()
+            .any(|why| why.starts_with("with each stretch set out on its own 6 would keep clear of everything")),
+        "{:?}",
+        found.reasons
+    );
+    let between =
+        setting(&ring, &[rectangle("tile", 60.0, 50.0)], &BandWish { motifs: wish.motifs, ..apart(&[], wish.spacing) });
+    assert_eq!((between.count, between.clashes.len()), (6, 0));
+}

@@ -54,7 +54,7 @@ film = "green"
 [film.red]
 class = "glitter"
 colour = "poppy red"
-sheets = [{ size = "300 x 500 mm", price = 6.50 }, { roll = "50 cm", price = 12, have = 1 }]
+sheets = [{ size = "300 x 500 mm", price = 6.50, have = 2 }, { roll = "50 cm", price = 12 }]
 margin = "6 mm"
 gap = "3 mm"
 one_way = true
@@ -132,8 +132,10 @@ fn every_key_of_a_full_job_reaches_the_stage_it_is_for() {
     let red = &job.films[0];
     assert_eq!((red.key.as_str(), red.class.as_str(), red.turning), ("red", "glitter", Turning::None));
     assert_eq!(red.stock[0].name, "300 x 500 mm sheet");
-    assert_eq!((red.stock[1].name.as_str(), red.stock[1].height), ("500 mm roll", None));
-    assert_eq!((red.stock[1].price, red.stock[1].available), (Some(12.0), Some(1)));
+    assert_eq!((red.stock[0].price, red.stock[0].available), (None, Some(2)));
+    assert_eq!((red.stock[1].name.as_str(), red.stock[1].price), ("300 x 500 mm sheet", Some(6.5)));
+    assert_eq!((red.stock[2].name.as_str(), red.stock[2].height), ("500 mm roll", None));
+    assert_eq!((red.stock[2].price, red.stock[2].available), (Some(12.0), None));
     assert_eq!(job.films[1].turning, Turning::Steps(90));
     assert_eq!(job.zones[0].state, ZoneState::SewnOnLater);
     assert_eq!(job.zones[0].along, Some((mm(-100.0), mm(100.0))));
@@ -214,6 +216,22 @@ fn a_table_where_a_value_belongs_and_the_other_way_round_are_both_told() {
     let told = faults(&text);
     assert_eq!(told.len(), 2, "{told:?}");
     assert!(told.iter().all(|say| say.contains(" stands where there should be ")), "{told:?}");
+}
+
+/// A list of one table where the table itself belongs, and an empty list; either is told by what should stand there.
+#[test]
+fn a_list_where_a_table_belongs_is_told() {
+    for (list, wanted) in [
+        ("[press]\ntested = [{ temperature = \"150 C\" }]\n", "a table [press.tested]"),
+        ("[press]\ntested = []\n", "a table [press.tested]"),
+        ("[hem]\nopening = [{ at = \"CB\" }]\n", "a table [hem.opening]"),
+        ("[film]\nred = [\"smooth\"]\n", "a table"),
+    ] {
+        let told = faults(&format!("{SMALLEST}{list}"));
+        let wanted = format!("a list stands where there should be {wanted}");
+        assert!(told.iter().any(|say| say.starts_with(&wanted)), "{list}: {told:?}");
+        assert!(told.iter().all(|say| !say.contains("length")), "{told:?}");
+    }
 }
 
 #[test]

@@ -221,7 +221,7 @@ fn numbers_along(
         if !number.is_multiple_of(every) || named_outside {
             continue;
         }
-        let frame = line.frame_at(line.from_hem(placement.s_hem));
+        let frame = line.frame_at(line.from_hem(chalk::drafted(plan, placement.s_hem)));
         let away = frame.up() * side;
         let at = place * frame.at + away * 3.2;
         let words = beside(Words::new(short, at).size(style::SMALL), away.x * 0.5);
@@ -239,7 +239,7 @@ fn numbers_between(drawing: &mut Drawing, plan: &Plan, band: &BandSetting, place
     }
     for placement in &band.placements {
         let half = (band.repeat - band.gap_along) / 2.0 + mm(NUMBER_ROOM / 2.0 / scale);
-        let s_line = placement.s_line + half;
+        let s_line = line.from_hem(chalk::drafted(plan, placement.s_hem)) + half;
         let at_mark = |name: Mm| (line.from_hem(name) - s_line).abs().get() * scale < NUMBER_ROOM / 2.0;
         if plan.hem.marks().iter().any(|mark| at_mark(mark.s_hem)) {
             continue;
@@ -267,7 +267,8 @@ fn tightest(drawing: &mut Drawing, plan: &Plan, place: Affine, labels: &mut Labe
     let Ok(hem) = plan.hem.line_at(Mm::ZERO) else { return };
     let between = |id: &str| {
         let all = plan.setting.bands.iter().flat_map(|band| &band.placements);
-        all.into_iter().find(|placement| placement.id == id).map(|placement| placement.s_hem)
+        let found = all.into_iter().find(|placement| placement.id == id);
+        found.map(|placement| chalk::drafted(plan, placement.s_hem))
     };
     let (Some(first), Some(second)) = (between(&gap.between.0), between(&gap.between.1)) else { return };
     // The two may lie on either side of where a ring closes; then the short way between them passes there.

@@ -282,7 +282,7 @@ impl Row<'_> {
             let Ok(line) = self.plan.hem.line_at(band.height) else { continue };
             for placement in &band.placements {
                 let Some(motif) = motif_paint::motif_of(&self.plan.motifs, placement) else { continue };
-                let lean = lean(&line, placement);
+                let lean = lean(self.plan, &line, placement);
                 let shifts = if self.plan.hem.is_closed() { vec![Mm::ZERO, round, -round] } else { vec![Mm::ZERO] };
                 let reach = motif.width.max(motif.height) * placement.scale;
                 for shift in shifts {
@@ -393,6 +393,7 @@ fn places_of_plate(closures: &[Closure]) -> Vec<(&Closure, Vec<u32>)> {
 }
 
 /// How far a motif leans from square to the hem, radians clockwise.
-pub(crate) fn lean(line: &MotifLine, placement: &Placement) -> f64 {
-    placement.turn.get() - line.frame_at(placement.s_line).turn().get()
+pub(crate) fn lean(plan: &Plan, line: &MotifLine, placement: &Placement) -> f64 {
+    let s_line = line.from_hem(chalk::drafted(plan, placement.s_hem));
+    placement.turn.get() - line.frame_at(s_line).turn().get()
 }

@@ -11,6 +11,7 @@ use crate::geometry::{Affine, Point, Vec2};
 use crate::hem::{Ends, Middle};
 use crate::plan::Plan;
 use crate::quantity::Mm;
+use crate::write::chalk;
 use crate::write::drawing::{Drawing, Pen, Words};
 use crate::write::style;
 
@@ -115,7 +116,7 @@ struct Cone {
 impl Cone {
     /// `part` of the round is filled.
     fn new(plan: &Plan, radius: f64, part: f64, turn: f64) -> Self {
-        let (length, round) = (plan.hem.length().get(), TAU * part);
+        let (length, round) = (chalk::hem_length(plan).get(), TAU * part);
         let sine = (plan.hem.sweep().get() / TAU).clamp(0.0, GREATEST_FLARE);
         let slope = (sine, (1.0 - sine * sine).sqrt());
         Self { scale: radius * round / length, radius, length, round, top: radius * DRAWN_HEIGHT, slope, turn }
@@ -191,7 +192,7 @@ impl Cone {
 
     fn garment_lines(&self, drawing: &mut Drawing, plan: &Plan, origin: Point, band_top: f64) {
         let mut labels = Labels::default();
-        for mark in plan.hem.marks() {
+        for mark in chalk::marks(plan) {
             let angle = self.angle(mark.s_hem.get());
             if angle.cos() < 0.02 {
                 continue;
@@ -218,7 +219,7 @@ impl Cone {
                 if self.angle(placement.s_hem.get()).cos() < 0.05 {
                     continue;
                 }
-                let own = Affine::rotate(hem_map::lean(&line, placement)) * motif_paint::own_form(placement);
+                let own = Affine::rotate(hem_map::lean(plan, &line, placement)) * motif_paint::own_form(placement);
                 motif_paint::paint_bent(drawing, motif, |point| {
                     let local = own * point;
                     let angle = self.angle(placement.s_hem.get() + local.x * stretch);
