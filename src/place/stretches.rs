@@ -153,8 +153,9 @@ impl<'a> Field<'a> {
         };
         // Which of the motifs in the stretch over the middle stand before it shows when they are set out.
         let (stretch, count, further) = (&stretches[index], own[index], upto(index));
+        // A half exactly, as a quarter of a ring often gives, is rounded down whatever the rounding before.
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a part of a count")]
-        let part = (f64::from(count) * (-stretch.start / stretch.length)).round() as u32;
+        let part = (f64::from(count) * (-stretch.start / stretch.length) - 1e-6).round() as u32;
         lot.before = further + if stretch.on_middle { count / 2 } else { part.min(count) };
         lot.start = if stretch.on_middle && count % 2 == 1 { Start::Motif } else { Start::Gap };
         for _ in 0..SWEEPS {
