@@ -31,6 +31,8 @@ pub(super) struct Ground<'a> {
     in_corners: Mm,
     /// Outlines of motifs that stand upright, those along the line in the order of their names.
     stood: Vec<Stood>,
+    /// Outline of the motif that stands in corners.
+    cornered: Option<Stood>,
     /// How much higher the first line runs than for motifs square to the hem, so that upright ones keep what was asked for below
     /// their lower edge.
     pub(super) raised: Mm,
@@ -156,9 +158,21 @@ impl<'a> Ground<'a> {
             .collect::<Result<Vec<_>, _>>()?;
         let corner = wish.rhythm.corner.iter().map(|corner| &corner.motif);
         let in_corners = corner_height * fit;
+        let cornered = named.get(wish.motifs.len()).map(|(_, motif)| Stood::new(motif, 1.0, both));
         let names = wish.motifs.iter().chain(corner).cloned().collect();
         let all = named.iter().map(|(index, _)| *index).collect();
-        Ok(Self { hem, wish, names, all, tallest, in_corners, stood: stood(1.0), raised: lowest - square, tiers })
+        Ok(Self {
+            hem,
+            wish,
+            names,
+            all,
+            tallest,
+            in_corners,
+            stood: stood(1.0),
+            cornered,
+            raised: lowest - square,
+            tiers,
+        })
     }
 
     /// The first row's course.
@@ -268,10 +282,19 @@ impl<'a> Ground<'a> {
             return square;
         };
         let least = |seat: &Seat| {
-            let stood = self.stood.get(seat.item)?;
+            let stood = self.stood.get(seat.item).filter(|_| !seat.corner)?;
             Some(stood.least(&edge, &tier.line, (Mm::new(seat.s), self.raise(*seat)), seat.scale))
         };
         row.seats.iter().filter_map(least).min_by(f64::total_cmp).map_or(square, Mm::new)
+    }
+
+    /// Least distance from the true outlines of motifs in corners to the edge; negative where they reach over it.
+    pub(super) fn least_in_corners(&self, tier: &Tier, row: &Row) -> Option<Mm> {
+        let (edge, stood) = (self.hem.line_at(Mm::ZERO).ok()?, self.cornered.as_ref()?);
+        let turned = self.wish.stance != Stance::Upright;
+        let least =
+            |seat: &Seat| upright::least_in_corner(stood, &edge, &tier.line, (Mm::new(seat.s), seat.scale, turned));
+        row.seats.iter().filter(|seat| seat.corner).map(least).min_by(f64::total_cmp).map(Mm::new)
     }
 
     /// Where a seat's motif stands.

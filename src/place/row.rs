@@ -249,9 +249,19 @@ impl Row {
         after.checked_sub(1).unwrap_or_else(|| self.seats.len().saturating_sub(1))
     }
 
-    /// Smallest gap along the line. For a single motif on an open line, the bare length beside it.
+    /// Smallest gap along the line; what is left between two corners that no motif fits between is none. For a single motif on
+    /// an open line, the bare length beside it.
     pub(super) fn gap(&self) -> f64 {
-        self.gaps().min_by(f64::total_cmp).unwrap_or(self.bare)
+        let least = |with_corners: bool| {
+            let counts = |k: usize| with_corners || !self.between_corners(k);
+            self.gaps().enumerate().filter(|(k, _)| counts(*k)).map(|(_, gap)| gap).min_by(f64::total_cmp)
+        };
+        least(false).or_else(|| least(true)).unwrap_or(self.bare)
+    }
+
+    /// Whether the gap of this index among [`Row::gaps`] lies between two motifs that stand in corners.
+    pub(super) fn between_corners(&self, k: usize) -> bool {
+        self.seats[k].corner && self.seats[(k + 1) % self.seats.len()].corner
     }
 
     /// What lies on a place.

@@ -1,4 +1,4 @@
-//! How near motifs that stand upright on the cloth come to its edge.
+//! How near motifs that stand upright on the cloth, or in its corners, come to its edge.
 //!
 //! A motif square to the hem turns with the edge and reaches half its height below its line everywhere. One that stands upright
 //! turns against it: beside the middle of a round cloth its side or a corner faces the edge. What was asked for below the lower
@@ -7,7 +7,7 @@
 
 use super::bounds::Nook;
 use crate::art::Motif;
-use crate::geometry::{Point, Vec2, overlay};
+use crate::geometry::{Affine, Point, Vec2, overlay};
 use crate::hem::{Hem, HemError, MotifLine};
 use crate::quantity::Mm;
 
@@ -23,6 +23,9 @@ const KEPT: f64 = 1e-4;
 
 /// Points of an outline that are measured exactly: those that seem nearest to the edge.
 const NEAREST: usize = 4;
+
+/// So far on either side of a corner the edge runs along one side of the cloth, in millimetres.
+const BESIDE: Mm = Mm::new(1e-3);
 
 /// Most steps to the foot of a point, and when they end, in millimetres.
 const STEPS: u32 = 30;
@@ -64,6 +67,21 @@ impl Stood {
         let nearest = seeming.iter().take(NEAREST);
         nearest.map(|(_, off)| above(edge, foot + Mm::new(off.dot(along)), middle + *off)).fold(f64::INFINITY, f64::min)
     }
+}
+
+/// The same for a motif in a corner, turned so, upper end along the bisector or upright: of both its sides.
+pub(super) fn least_in_corner(
+    motif: &Stood,
+    edge: &MotifLine,
+    line: &MotifLine,
+    (s, size, turned): (Mm, f64, bool),
+) -> f64 {
+    let (middle, foot) = (line.frame_at(s), line.to_hem(s));
+    let turn = Affine::rotate(if turned { middle.turn().get() } else { 0.0 });
+    let corner = edge.frame_at(foot).at;
+    let sides = [-BESIDE, BESIDE].map(|off| edge.frame_unrolled(foot + off).up());
+    let points = motif.hull.iter().map(|point| middle.at + (turn * *point).to_vec2() * size - corner);
+    points.flat_map(|off| sides.map(|up| off.dot(up))).fold(f64::INFINITY, f64::min)
 }
 
 /// How high above the hem the line of upright motifs must run, `height` at least, so that they keep `wanted` below them.

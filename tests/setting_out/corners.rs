@@ -58,6 +58,35 @@ fn corner_motifs_are_measured_to_the_corners_themselves() {
     }
 }
 
+/// A disc of 140 in the corner of a line 40 above both sides reaches 30 over either; the short sides of 220 leave 22 between two
+/// of them, which is no gap between motifs. Squares of 60 and 30 between them: (420 - 198 - 120) / 3 = 34.
+#[test]
+fn a_corner_motif_that_reaches_over_the_edge_is_told_by_how_much() {
+    let cloth = hem(Measurements::Rectangle { width: mm(500.0), depth: mm(300.0) }, Ends::Closed, vec![]);
+    let corner = CornerWish { motif: "rose".to_owned(), occupies: Some(mm(99.0)) };
+    let rhythm = Rhythm { corner: Some(corner), ..Rhythm::default() };
+    let level = Level::LowerEdge;
+    let wish = BandWish { on_cf: Anchor::Best, level, rhythm, ..band("tile", 10.0, Spacing::AtLeast(mm(30.0))) };
+    let motifs = |rose: f64| [rectangle("tile", 60.0, 60.0), disc("rose", rose)];
+    let told = |rose: f64| {
+        let found = try_setting(&cloth, &motifs(rose), &wish).unwrap().findings;
+        found.into_iter().find(|finding| finding.kind == "below-hem")
+    };
+    let over = told(140.0).unwrap();
+    near(over.measure.unwrap(), 30.0);
+    assert_eq!(over.say, "band 1: rose in the corners reaches 30.0 mm over the edge of the cloth.");
+    assert_eq!(over.advice, "Raise the motif line 40.0 mm, or make rose smaller.");
+    assert_eq!(
+        told(70.0).unwrap().say,
+        "band 1: rose in the corners comes within 5.0 mm of the edge; 10 mm was asked for."
+    );
+    assert_eq!(told(60.0), None);
+    let found = setting(&cloth, &motifs(140.0), &wish);
+    assert_eq!(found.count, 8);
+    near(found.gap_along, 34.0);
+    assert!(found.reasons[0].ends_with("34.0 mm between them"), "{:?}", found.reasons);
+}
+
 /// On the card a count is what a job would ask for: the corners come on top.
 #[test]
 fn the_card_counts_what_lies_between_the_corners() {

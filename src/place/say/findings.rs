@@ -6,7 +6,7 @@ use crate::hem::HemError;
 use crate::place::choose::Laid;
 use crate::place::ground::Ground;
 use crate::place::row::{SAME, Seat};
-use crate::place::{BandSetting, BandWish, Hands, Placement, Stance};
+use crate::place::{BandSetting, BandWish, Hands, Level, Placement, Stance};
 use crate::quantity::Mm;
 
 /// Short of the gap asked for by less than this, in millimetres, is not worth a warning: half of what scissors keep.
@@ -17,6 +17,7 @@ pub(in crate::place) fn findings(band: &BandSetting, ground: &Ground<'_>, laid: 
     let found = [
         clear_gap_short(band, ground.wish),
         below_hem(band, ground, laid),
+        corner_over_edge(band, ground, laid),
         leaning(band, ground),
         above_limit(band, ground, laid),
         (!band.clashes.is_empty()).then(|| clashes(band, ground)),
@@ -62,6 +63,22 @@ fn below_hem(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Fin
         let say = format!("{}: motifs reach {} below the finished hem.", band.name, lowest.abs());
         look("below-hem", Some(lowest.abs()), say, "Raise the motif line, or make the motif smaller.")
     })
+}
+
+/// A motif in a corner may be larger than those that the line's height was chosen for.
+fn corner_over_edge(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Finding> {
+    let tier = ground.tiers.iter().find(|tier| (tier.line.height() - band.height).abs().get() < SAME)?;
+    let (name, least) = (ground.names.last()?, ground.least_in_corners(tier, &laid.row)?);
+    let wanted = if ground.wish.level == Level::LowerEdge { ground.wish.height } else { Mm::ZERO };
+    let short = wanted - least;
+    let say = if least.get() < -SAME {
+        format!("{}: {name} in the corners reaches {} over the edge of the cloth.", band.name, least.abs())
+    } else {
+        let wanted = super::short(wanted);
+        format!("{}: {name} in the corners comes within {least} of the edge; {wanted} was asked for.", band.name)
+    };
+    let advice = format!("Raise the motif line {short}, or make {name} smaller.");
+    (short.get() > SHORT).then(|| look("below-hem", Some(least.abs()), say, &advice))
 }
 
 /// From which lean on a motif that stands upright on the flat cloth is told, degrees: a fringe of the front half looks right.

@@ -148,7 +148,8 @@ fn gaps_words(choice: &Choice, ground: &Ground<'_>) -> String {
     let keeps = ground.tiers[0].keeps.iter().filter(|keep| keep.is_area()).map(|keep| keep.s);
     let bare = ground.tiers[0].nooks.iter().map(|nook| nook.s).filter(|_| ground.corner_item().is_none());
     let apart: Vec<usize> = keeps.chain(bare).map(|place| row.gap_at(place)).collect();
-    let between = || row.gaps().enumerate().filter(|(k, _)| !apart.contains(k)).map(|(_, gap)| gap);
+    let counts = |k: usize| !apart.contains(&k) && !row.between_corners(k);
+    let between = || row.gaps().enumerate().filter(|(k, _)| counts(*k)).map(|(_, gap)| gap);
     let least = between().min_by(f64::total_cmp).unwrap_or_else(|| row.gap());
     format!("{} between them", range_words(Mm::new(least), Mm::new(between().fold(least, f64::max))))
 }
@@ -259,12 +260,15 @@ fn middle_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
             )
         };
     } else if front != wanted {
-        let why = match (choice.manner, front) {
-            (Evenness::BetweenSeams, _) => "which the stretch there has not in its middle",
-            (Evenness::Gap | Evenness::ClearGap, Lands::Between) => {
+        let there = ground.tiers[0].keeps.iter().find(|keep| keep.s.abs() < keep.half + SAME);
+        let why = match (choice.manner, front, there) {
+            (Evenness::BetweenSeams, _, Some(keep)) => format!("but {} lies there", keep.name),
+            (Evenness::BetweenSeams, ..) => "which the stretch there has not in its middle".to_owned(),
+            (Evenness::Gap | Evenness::ClearGap, Lands::Between, _) => {
                 "which motifs of different widths one after the other do not leave there: write order = \"mirrored\""
+                    .to_owned()
             }
-            (Evenness::Gap | Evenness::ClearGap, _) => "which takes one more or one fewer",
+            (Evenness::Gap | Evenness::ClearGap, ..) => "which takes one more or one fewer".to_owned(),
         };
         said += &format!("; {} was asked for, {why}", lands_words(wanted));
     }
