@@ -30,6 +30,18 @@ impl Stretch {
         }
     }
 
+    /// Where it ends.
+    pub(super) const fn end(&self) -> f64 {
+        self.start + self.length
+    }
+
+    /// Keeps at least so much bare at an end that lies at a seam.
+    pub(super) const fn keep_bare(&mut self, end: usize, bare: f64) {
+        if let End::Seam(clear) = &mut self.ends[end] {
+            *clear = clear.max(bare);
+        }
+    }
+
     /// Whether a place lies within it.
     pub(super) fn holds(&self, s: f64) -> bool {
         s > self.start + ON_PLACE && s < self.start + self.length - ON_PLACE

@@ -59,10 +59,22 @@ pub(super) fn between(plots: &[Plot<'_>], ask: Ask, gauge: Gauge<'_>) -> Option<
     let mut counts = vec![0; field.groups.len()];
     let Some(count) = ask.count else {
         field.fill(&mut counts, 0, gauge);
+        for _ in 0..SWEEPS {
+            if !ask.clear || !field.parted(&counts, gauge) {
+                break;
+            }
+            field.fill(&mut counts, 0, gauge);
+        }
         return (0..plots.len()).map(|k| field.row(k, &counts, gauge)).collect();
     };
     field.share_out(&mut counts, count)?;
     let first = field.row(0, &counts, gauge)?;
+    if ask.clear && ask.gap > SAME {
+        let tight = (0..field.stretches[0].len()).any(|group| field.gap(group, &counts, gauge) < field.enough());
+        if tight || field.parted(&counts, gauge) {
+            return None;
+        }
+    }
     // Where a further row has stretches of its own they keep the gap that the first row came to.
     field.ask.gap = first.gap().max(0.0);
     field.fill(&mut counts, field.stretches[0].len(), gauge);
@@ -153,9 +165,12 @@ impl<'a> Field<'a> {
         };
         // Which of the motifs in the stretch over the middle stand before it shows when they are set out.
         let (stretch, count, further) = (&stretches[index], own[index], upto(index));
-        // A half exactly, as a quarter of a ring often gives, is rounded down whatever the rounding before.
+        // A half exactly, as a quarter of a ring often gives, is rounded toward the middle of the stretch, so that no hair decides
+        // and a mirrored hem gets the mirrored row.
+        let (part, half) = (f64::from(count) * (-stretch.start / stretch.length), f64::from(count) / 2.0);
+        let part = part - 1e-6 * (part - half).signum();
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a part of a count")]
-        let part = (f64::from(count) * (-stretch.start / stretch.length) - 1e-6).round() as u32;
+        let part = part.round() as u32;
         lot.before = further + if stretch.on_middle { count / 2 } else { part.min(count) };
         lot.start = if stretch.on_middle && count % 2 == 1 { Start::Motif } else { Start::Gap };
         for _ in 0..SWEEPS {
@@ -259,6 +274,37 @@ impl<'a> Field<'a> {
             let (row, index) = self.groups[group][0];
             counts[group] = counts[group].saturating_sub(self.stretches[row][index].step(self.ask.anchor));
         }
+    }
+
+    /// Parts neighbours on either side of a bound whose outlines come nearer than asked, by half of what they lack on each side;
+    /// whether there were any.
+    fn parted(&mut self, counts: &[u32], gauge: Gauge<'_>) -> bool {
+        let mut found = Vec::new();
+        for row in 0..self.plots.len() {
+            let (stretches, course) = (&self.stretches[row], self.plots[row].course);
+            let (own, lot) = self.lot(row, counts);
+            let runs: Vec<Vec<Seat>> =
+                (0..stretches.len()).map(|index| self.seats((row, index), (&own, &lot), counts)).collect();
+            for index in 0..runs.len() {
+                let round = if index + 1 == runs.len() { course.length() } else { 0.0 };
+                if round > 0.0 && !course.closed {
+                    continue;
+                }
+                let next = (index + 1) % runs.len();
+                let (Some(before), Some(after)) = (runs[index].last(), runs[next].first()) else { continue };
+                let clear = gauge(row, &mut [*before, Seat { s: after.s + round, ..*after }]);
+                if clear < self.enough() {
+                    let by = (self.ask.gap - clear) / 2.0;
+                    let bare =
+                        [stretches[index].end() - before.s - before.half, after.s - after.half - stretches[next].start];
+                    found.extend([((row, index), 1, bare[0] + by), ((row, next), 0, bare[1] + by)]);
+                }
+            }
+        }
+        for ((row, index), end, bare) in &found {
+            self.stretches[*row][*index].keep_bare(*end, *bare);
+        }
+        !found.is_empty()
     }
 
     /// The gap from which on it is as wide as asked.

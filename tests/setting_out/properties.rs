@@ -118,6 +118,20 @@ impl Case {
         Some((hem, found.bands.into_iter().next()?))
     }
 
+    /// The same seen in a mirror; seams lie on both sides anyway.
+    fn mirrored(&self) -> Self {
+        let ends = match self.hem.ends.clone() {
+            Ends::Opening { at: Mark::SideLeft, underlap, keep_clear } => {
+                Ends::Opening { at: Mark::SideRight, underlap, keep_clear }
+            }
+            other => other,
+        };
+        let flipped = |place: &KeepOut| KeepOut { along: (-place.along.1, -place.along.0), ..place.clone() };
+        let keep_out = self.band.keep_out.iter().map(flipped).collect();
+        let band = BandWish { keep_out, ..self.band.clone() };
+        Self { hem: HemWish { ends, ..self.hem.clone() }, band, ..self.clone() }
+    }
+
     fn scaled(&self, factor: f64) -> Self {
         let by = |length: Mm| length * factor;
         let measurements = match self.hem.measurements.clone() {
@@ -365,19 +379,57 @@ proptest! {
         }
     }
 
-    /// Counting from another place round the ring changes no gap: an opening at the side instead of the back.
+    /// Starting anywhere round a ring with nothing to keep clear changes neither count nor gap along the line: the row is the same,
+    /// so far along.
     #[test]
-    fn where_the_counting_starts_changes_no_gap(case in case()) {
-        let turned = |at| {
-            let ends = Ends::Opening { at, underlap: Mm::ZERO, keep_clear: Mm::ZERO };
-            let rhythm = Rhythm::default();
-            let band = BandWish { on_cf: Anchor::Gap, keep_out: vec![], rhythm, ..case.band.clone() };
-            Case { hem: HemWish { ends, seams: vec![], ..case.hem.clone() }, band, ..case.clone() }.set_out()
+    fn where_the_counting_starts_changes_no_gap(case in case(), start in -0.5..0.5) {
+        let from = |share: f64| {
+            let length = shape(&case.hem).map_or(Mm::ZERO, |hem| hem.length());
+            let rhythm = Rhythm { shift: length * share, evenness: Evenness::Gap, ..case.band.rhythm.clone() };
+            let band = BandWish { keep_out: vec![], rhythm, ..case.band.clone() };
+            let measurements = match case.hem.measurements.clone() {
+                // Godets must stay clear themselves.
+                Measurements::Godets { hem, .. } => *hem,
+                other => other,
+            };
+            let hem = HemWish { measurements, ends: Ends::Closed, seams: vec![], ..case.hem.clone() };
+            Case { hem, band, ..case.clone() }.set_out().map(|(_, found)| (found, length * share))
         };
-        let (Some((_, a)), Some((_, b))) = (turned(Mark::CentreFront), turned(Mark::At(Mm::ZERO))) else {
-            return Ok(());
-        };
+        let (Some((a, _)), Some((b, by))) = (from(0.0), from(start)) else { return Ok(()) };
         prop_assert_eq!(a.count, b.count);
         prop_assert!((a.gap_along.get() - b.gap_along.get()).abs() < 1e-9);
+        for placed in &a.placements {
+            let there = |other: &Placement| {
+                let apart = other.s_line - placed.s_line - by;
+                (apart - a.line * (apart / a.line).round()).abs() < mm(1e-6) && other.motif == placed.motif
+            };
+            prop_assert!(b.placements.iter().any(there), "{} is not found {by} along", placed.id);
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: config().cases * 2, ..config() })]
+
+    /// The hem, its seams, its opening and its pocket seen in a mirror, walked the other way: the row seen in a mirror.
+    #[test]
+    fn a_mirrored_hem_gets_the_mirrored_row(case in case()) {
+        let second = case.second.is_some() && case.band.rhythm.order == Order::Repeating;
+        // What takes turns has a first and a second, which a mirror exchanges.
+        if second || case.band.rhythm.wave.is_some() {
+            return Ok(());
+        }
+        let (Some((_, a)), Some((hem, b))) = (case.set_out(), case.mirrored().set_out()) else { return Ok(()) };
+        prop_assert_eq!(a.count, b.count);
+        prop_assert!((a.gap_along.get() - b.gap_along.get()).abs() < 1e-6);
+        let round = if hem.is_closed() { b.line } else { mm(1e9) };
+        for placed in &a.placements {
+            let there = |other: &Placement| {
+                let apart = other.s_line + placed.s_line;
+                let apart = apart - round * (apart / round).round();
+                apart.abs() < mm(1e-6) && other.motif == placed.motif && other.scale == placed.scale
+            };
+            prop_assert!(b.placements.iter().any(there), "{} at {} is not found in the mirror", placed.id, placed.s_line);
+        }
     }
 }

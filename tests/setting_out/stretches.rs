@@ -350,3 +350,35 @@ fn seams_crossed_to_save_motifs_are_told_with_what_keeping_clear_would_leave() {
         setting(&ring, &[rectangle("tile", 60.0, 50.0)], &BandWish { motifs: wish.motifs, ..apart(&[], wish.spacing) });
     assert_eq!((between.count, between.clashes.len()), (6, 0));
 }
+
+/// Across an opening between two stretches too: on a narrow round hem tall tiles lean toward each other, so that half a gap along
+/// the line on either side of it would leave their upper corners nearer than asked.
+#[test]
+fn clear_gaps_are_kept_across_an_opening_between_stretches() {
+    let circle = Measurements::Circle { fraction: 1.0, waist: mm(400.0), length: mm(200.0) };
+    let ends = Ends::Opening { at: Mark::CentreBack, underlap: Mm::ZERO, keep_clear: mm(5.0) };
+    let hem = hem(circle, ends, vec![]);
+    let tile = rectangle("tile", 60.0, 90.0);
+    let laid = |evenness, spacing| {
+        let rhythm = Rhythm { evenness, ..Rhythm::default() };
+        let keep_out = vec![out_of(200.0, 420.0)];
+        let wish = BandWish { rhythm, on_cf: Anchor::Best, keep_out, ..band("tile", 70.0, spacing) };
+        setting(&hem, std::slice::from_ref(&tile), &wish)
+    };
+    let across = |found: &BandSetting| {
+        let (first, last) = (found.placements.first().unwrap(), found.placements.last().unwrap());
+        assert!(first.s_hem.get() < -700.0 && last.s_hem.get() > 700.0, "{} {}", first.s_hem, last.s_hem);
+        clear(&tile, last, first)
+    };
+    let least = mm(30.0);
+    let along = laid(Evenness::Gap, Spacing::AtLeast(least));
+    assert!(across(&along) < 20.0, "{}", across(&along));
+    let found = laid(Evenness::ClearGap, Spacing::AtLeast(least));
+    assert!(across(&found) >= 30.0 - 0.011, "{}", across(&found));
+    assert!(found.clear_gap.as_ref().unwrap().least >= least - mm(0.011), "{:?}", found.clear_gap);
+    assert!(found.reasons[0].contains("set out on its own") && found.clashes.is_empty(), "{:?}", found.reasons);
+    // Made to fit, so many keep it as well.
+    let more = laid(Evenness::ClearGap, Spacing::Fit { count: found.count + 2, gap: least });
+    assert_eq!((more.count, more.clashes.len()), (found.count + 2, 0));
+    assert!(more.placements[0].scale < 1.0 && more.clear_gap.unwrap().least >= least - mm(0.011));
+}
