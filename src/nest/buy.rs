@@ -243,6 +243,8 @@ fn improve(search: &Search<'_>, drafts: &[Draft], patterns: &mut [Patterns], bud
     });
     found.iter().flatten().for_each(|draft| best.offer(draft));
     go_on(search, plan, budget, best);
+    let anew = best.draft.as_ref().and_then(|draft| simple::last_laid_anew(draft, kinds, task));
+    anew.iter().for_each(|draft| best.offer(draft));
 }
 
 /// Pressure on shaken pieces at the start, where patches of the lattice just begin to slide, and at the end, where a
@@ -285,11 +287,13 @@ fn go_on(search: &Search<'_>, plan: Plan, budget: Budget, best: &mut Best<'_>) {
         let Some(now) = best.draft.clone().filter(|_| !search.watch.stopped()) else { return };
         let slicing = if round + 1 < rounds { 0.0 } else { plan.slicing };
         // What has been searched for long is disturbed sooner.
-        let patience = Patience { sweeps: plan.patience.sweeps / 2, strikes: 2, ..plan.patience };
-        let plan = Plan { first_cut: 4.0 * plan.least_cut, moves, slicing, patience, ..plan };
+        let patience = Patience { sweeps: plan.patience.sweeps / 4, strikes: 1, ..plan.patience };
         let streams: Vec<u64> = (0..STREAMS).map(|stream| 5000 + 10 * u64::from(round) + stream).collect();
-        let found = parallel::each(search.watch.threads(), &streams, |_, stream| {
-            search.emptied(&now, &plan, &mut Random::new(search.task.seed, *stream))
+        let found = parallel::each(search.watch.threads(), &streams, |stream, numbers| {
+            // Few large pieces lie in few ways, each much shorter or longer than the next: one stream asks for more at once.
+            let least_cut = if stream == 0 { plan.least_cut } else { 4.0 * plan.least_cut };
+            let plan = Plan { first_cut: 4.0 * plan.least_cut, least_cut, moves, slicing, patience, ..plan };
+            search.emptied(&now, &plan, &mut Random::new(search.task.seed, *numbers))
         });
         found.iter().flatten().for_each(|draft| best.offer(draft));
     }

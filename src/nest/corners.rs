@@ -48,18 +48,20 @@ pub(super) fn fill(room: &Room, gap: f64, kinds: &[Kind], wanted: &[u32], first:
     let with = |gap: f64| {
         let mut search = Search::new(room, gap, kinds, wanted, first);
         let found = search.all_on_least_length().or_else(|| search.most());
-        found.map(|placed| (search.area(&placed), search.end(&placed), search.poses(&placed)))
+        found.map(|placed| (search.end(&placed), search.poses(&placed)))
     };
     let (loose, exact) = (with(gap + SAFETY), with(gap));
     // Positions are rounded when written, so boxes that lie a hair farther apart are preferred.
     let found = match (loose, exact) {
         (Some(loose), Some(exact)) => {
-            let better = exact.2.len() > loose.2.len() || exact.1 < loose.1 - WORTHWHILE;
+            let area = |poses: &[Pose]| poses.iter().map(|pose| kinds[pose.item].square_mm).sum::<f64>();
+            let (more, less) = (area(&exact.1) - area(&loose.1), loose.0 - exact.0);
+            let better = more > WORTHWHILE || (more > -WORTHWHILE && less > WORTHWHILE);
             Some(if better { exact } else { loose })
         }
         (loose, exact) => loose.or(exact),
     };
-    found.map(|(_, _, poses)| poses).unwrap_or_default()
+    found.map(|(_, poses)| poses).unwrap_or_default()
 }
 
 /// A level step of the skyline.
@@ -320,10 +322,6 @@ impl<'a> Search<'a> {
             if step.width < least_width - EXACT { step.width * (up_to - step.y).max(0.0) } else { 0.0 }
         };
         skyline.iter().enumerate().map(empty).sum()
-    }
-
-    fn area(&self, placed: &[Placed]) -> f64 {
-        placed.iter().map(|placed| self.choices[placed.choice].area()).sum()
     }
 
     /// Length used, one gap beyond the last box.

@@ -45,7 +45,7 @@ pub(super) struct Score {
     pub(super) different: usize,
 }
 
-/// A last sheet shorter by less than this, in millimetres, is worth no file more to cut: no motif fits on such a strip.
+/// Each file more to cut must make the last sheet shorter by this, in millimetres: no motif fits on a narrower strip.
 const WORTH_A_FILE: f64 = 5.0;
 
 impl Score {
@@ -53,7 +53,7 @@ impl Score {
     pub(super) fn beats(&self, other: &Self) -> bool {
         let figures = |s: &Self| {
             let steps = (s.last_used / WORTH_A_FILE).ceil();
-            [s.missing as f64, s.cost, s.area, s.sheets as f64, steps, s.different as f64, s.last_used]
+            [s.missing as f64, s.cost, s.area, s.sheets as f64, steps + s.different as f64, s.last_used]
         };
         for (own, theirs) in figures(self).into_iter().zip(figures(other)) {
             if (own - theirs).abs() > 1e-4 {

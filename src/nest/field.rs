@@ -2,7 +2,7 @@
 
 use super::random::Random;
 use super::shapes::{Shapes, Spot};
-use crate::geometry::{Point, Rect};
+use crate::geometry::{Point, Rect, Vec2};
 
 /// Whether a piece may change sheets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -255,6 +255,19 @@ impl<'a> Field<'a> {
             sum <= enough
         });
         if sum <= enough { sum } else { f64::INFINITY }
+    }
+
+    /// The move that parts a piece at a spot from the piece it weighs most on; `None` when it overlaps no other.
+    pub(super) fn push(&self, index: usize, sheet: usize, spot: Spot, weights: &[f32]) -> Option<Vec2> {
+        let mut most: Option<(f64, usize)> = None;
+        self.overlaps(index, sheet, spot, |other, depth| {
+            let price = depth * f64::from(weights[other]);
+            if other != index && most.is_none_or(|(most, _)| price > most) {
+                most = Some((price, other));
+            }
+        });
+        let there = self.pieces[most?.1];
+        Some(self.shapes.escape(self.pieces[index].item, spot, there.item, there.spot))
     }
 
     /// Sum of all depths, each pair once.

@@ -4,7 +4,7 @@
 //! region is covered by square cells, and each cell keeps the edges that can be nearest to any point in it, so that an exact
 //! distance costs a handful of operations however many edges the region has.
 
-use crate::geometry::{Point, Rect};
+use crate::geometry::{Point, Rect, Vec2};
 
 /// Depths below this, in millimetres, count as touching; far below the safety kept on top of every gap, and above the
 /// noise of `f32`, in which the boundary is kept because half the memory is half the time.
@@ -124,6 +124,32 @@ impl NoFit {
         if side > 0.0 { least.sqrt() } else { -least.sqrt() }
     }
 
+    /// The shortest move of the second piece that parts the two, when it lies at this offset; none when they do not overlap.
+    ///
+    /// Exact near the boundary, where it ends a hair beyond it; deeper inside only about right.
+    pub(super) fn escape(&self, at: Point) -> Vec2 {
+        let depth = self.depth(at);
+        if depth <= 0.0 {
+            return Vec2::ZERO;
+        }
+        let at = narrow(at);
+        let (x, y) = ((at.0 - self.origin.0) * self.per_mm, (at.1 - self.origin.1) * self.per_mm);
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "inside, since there is a depth")]
+        let (column, row) = (x as usize, y as usize);
+        match self.cells[row * self.columns + column] {
+            Cell::Clear => Vec2::ZERO,
+            Cell::Overlap { slope, .. } => Vec2::new(f64::from(slope.0), f64::from(slope.1)) * (-depth / 127.0),
+            Cell::Mixed { start, count } => {
+                let near = &self.near[start as usize..start as usize + usize::from(count)];
+                let away = near.iter().map(|edge| self.edges[usize::from(*edge)].away(at));
+                let squared = |away: &(f32, f32)| away.0 * away.0 + away.1 * away.1;
+                let nearest = away.min_by(|a, b| squared(a).total_cmp(&squared(b))).unwrap_or_default();
+                let beyond = f64::from(TOUCHING) / 4.0 / depth;
+                Vec2::new(f64::from(nearest.0), f64::from(nearest.1)) * (-1.0 - beyond)
+            }
+        }
+    }
+
     /// How deep the pieces overlap when the second lies at this offset from the first; 0 when they do not.
     ///
     /// Exact near the boundary; deeper inside good to about a cell.
@@ -213,6 +239,30 @@ mod tests {
             let expected = outer.min(inner).max(0.0);
             let off = if expected < 1.0 { 1e-4 } else { 100.0 / CELLS as f64 };
             assert!((region.depth(at) - expected).abs() < off, "at {at}: {} not {expected}", region.depth(at));
+        }
+    }
+
+    /// Near the edges of the frame, the shortest move to either of them; anywhere, a move that leaves less depth.
+    #[test]
+    fn escaping_takes_the_shortest_way_out() {
+        let hole = Ring::rectangle(Rect::new(40.0, 40.0, 60.0, 60.0)).unwrap();
+        let frame = Outline::new(Ring::rectangle(Rect::new(0.0, 0.0, 100.0, 100.0)).unwrap(), vec![hole]);
+        let region = NoFit::new(&frame.rings().flat_map(Ring::edges).collect::<Vec<_>>());
+        for (at, out) in [
+            (Point::new(0.5, 30.0), Vec2::new(-0.5, 0.0)),
+            (Point::new(30.0, 99.25), Vec2::new(0.0, 0.75)),
+            (Point::new(50.0, 39.5), Vec2::new(0.0, 0.5)),
+            (Point::new(50.0, 50.0), Vec2::ZERO),
+            (Point::new(-3.0, 50.0), Vec2::ZERO),
+        ] {
+            assert!((region.escape(at) - out).hypot() < 1e-4, "at {at}: {} not {out}", region.escape(at));
+            assert!(region.depth(at + region.escape(at)) <= 0.0);
+        }
+        let mut random = Random::new(2, 0);
+        for _ in 0..2000 {
+            let at = Point::new(random.between(0.0, 100.0), random.between(0.0, 100.0));
+            let (depth, moved) = (region.depth(at), region.depth(at + region.escape(at)));
+            assert!(depth <= 0.0 || moved < depth, "at {at}: {moved} after {depth}");
         }
     }
 

@@ -6,7 +6,7 @@
 //! problem via guided local search for overlap minimization" (2009), with growth and decay of weights and sampling of places
 //! after the 2025 paper of J. Gardeyn and G. Vanden Berghe (arXiv 2509.13329).
 
-use super::field::{Field, Keep, Piece};
+use super::field::{End, Field, Keep, Piece};
 use super::random::Random;
 use super::shapes::Spot;
 use super::watch::Watch;
@@ -30,6 +30,9 @@ pub(super) struct Patience {
 /// Weight growth of the least and the deepest overlapping pair, and decay of all others, for each sweep.
 const GROWTH: (f64, f64) = (1.2, 2.0);
 const DECAY: f32 = 0.95;
+
+/// Times a piece is pushed off its neighbours at the end of a move.
+const PUSHES: usize = 3;
 
 /// Below this total depth, in millimetres, a layout counts as parted.
 const PARTED: f64 = 1e-9;
@@ -160,6 +163,7 @@ impl<'f, 'a> Parting<'f, 'a> {
         let (price, sheet, spot) = winner;
         if price > 0.0 {
             let (price, spot) = self.descend(index, sheet, spot, price, 0.02 * size, 0.0005 * size);
+            let (price, spot) = self.push_off(index, sheet, spot, price);
             winner = (price, sheet, spot);
         }
         if winner.0 <= now {
@@ -170,6 +174,29 @@ impl<'f, 'a> Parting<'f, 'a> {
     fn offer(&self, best: &mut Best, index: usize, sheet: usize, spot: Spot) {
         let price = self.price(index, sheet, spot, best.worst());
         best.offer(price, sheet, spot);
+    }
+
+    /// Moves a piece off its neighbours, always off the one it weighs most on. Where two or three edges leave just room
+    /// enough, this ends in the corner between them, which no walk in steps would hit. Round a ring nothing is that tight.
+    fn push_off(&self, index: usize, sheet: usize, spot: Spot, price: f64) -> (f64, Spot) {
+        let mut best = (price, spot);
+        if self.field.spaces[sheet].end == End::Repeats {
+            return best;
+        }
+        let (item, count) = (self.field.pieces[index].item, self.field.pieces.len());
+        let weights = &self.weights[index * count..(index + 1) * count];
+        let mut spot = spot;
+        for _ in 0..PUSHES {
+            let step = if best.0 > 0.0 { self.field.push(index, sheet, spot, weights) } else { None };
+            let moved = step.and_then(|step| self.field.clamped(item, spot.turn, sheet, spot.at + step));
+            let Some(at) = moved else { break };
+            spot.at = at;
+            let found = self.price(index, sheet, spot, f64::INFINITY);
+            if found < best.0 {
+                best = (found, spot);
+            }
+        }
+        best
     }
 
     fn nearby_turn(&mut self, turn: usize) -> usize {

@@ -47,6 +47,17 @@ pub(super) struct Spot {
     pub(super) at: Point,
 }
 
+/// How a pair of pieces lies to each other.
+struct Relative<'a> {
+    region: &'a NoFit,
+    /// From one to the other, in the region's frame.
+    offset: Point,
+    /// Direction of that frame's x axis.
+    frame: Vec2,
+    /// Whether the region is that of the second piece, with the first beside it.
+    swapped: bool,
+}
+
 impl Shapes {
     pub(super) fn new(kinds: &[Kind], gap: f64, turns: Vec<f64>, tolerance: impl Fn(&Kind) -> f64) -> Self {
         let directions =
@@ -113,13 +124,21 @@ impl Shapes {
     /// How deep two pieces overlap.
     #[inline]
     pub(super) fn depth(&self, first: usize, a: Spot, second: usize, b: Spot) -> f64 {
-        let (region, offset) = self.relative(first, a, second, b);
+        let Relative { region, offset, .. } = self.relative(first, a, second, b);
         region.depth(offset)
     }
 
-    /// The region to ask and the offset in its frame. Only half of all pairs are kept; the others are asked the other way.
+    /// The shortest move of the first piece that parts it from the second.
+    pub(super) fn escape(&self, first: usize, a: Spot, second: usize, b: Spot) -> Vec2 {
+        let Relative { region, offset, frame, swapped } = self.relative(first, a, second, b);
+        let step = region.escape(offset);
+        let step = Vec2::new(step.x * frame.x - step.y * frame.y, step.x * frame.y + step.y * frame.x);
+        if swapped { step } else { -step }
+    }
+
+    /// Only half of all pairs are kept; the others are asked the other way.
     #[inline]
-    fn relative(&self, first: usize, a: Spot, second: usize, b: Spot) -> (&NoFit, Point) {
+    fn relative(&self, first: usize, a: Spot, second: usize, b: Spot) -> Relative<'_> {
         let turns = self.turns.len();
         let between = if b.turn >= a.turn { b.turn - a.turn } else { b.turn + turns - a.turn };
         let swap = first > second || (first == second && 2 * between > turns);
@@ -130,7 +149,7 @@ impl Shapes {
         };
         let frame = self.directions[from];
         let turned = Point::new(offset.x * frame.x + offset.y * frame.y, offset.y * frame.x - offset.x * frame.y);
-        (self.no_fit(first, second, between), turned)
+        Relative { region: self.no_fit(first, second, between), offset: turned, frame, swapped: swap }
     }
 }
 

@@ -4,7 +4,7 @@ use hemwright::geometry::{Affine, Outline, Point, Rect, Ring};
 use hemwright::nest::{Item, LaidSheet, Task, Turning};
 
 use super::shapes;
-use super::tasks::{item, lay, rectangle, sheet, sheets, task};
+use super::tasks::{item, lay, rectangle, regular, sheet, sheets, task};
 
 /// A five-petalled flower with deep bays between its petals.
 fn flower(size: f64) -> Ring {
@@ -13,8 +13,9 @@ fn flower(size: f64) -> Ring {
 
 #[test]
 fn equal_sheets_are_one_file_cut_several_times() {
-    for turning in [Turning::None, Turning::Free] {
-        let mut task = task(vec![item("flower", flower(40.0), 60)], vec![sheet(300.0, 300.0, None)], 5.0, 4.0);
+    // Hexagons fill a sheet so well that no other layout of full sheets is worth a file of its own.
+    for (turning, ring) in [(Turning::None, regular(6, 30.0)), (Turning::Free, flower(40.0))] {
+        let mut task = task(vec![item("piece", ring, 60)], vec![sheet(300.0, 300.0, None)], 5.0, 4.0);
         task.turning = turning;
         let layout = lay(&task);
         let copies: Vec<u32> = layout.sheets.iter().map(|sheet| sheet.copies).collect();
@@ -170,4 +171,28 @@ fn straight(boxes: &[Rect], across: bool) -> bool {
             row.sort_by(|a, b| other(a).0.total_cmp(&other(b).0));
             row.windows(2).all(|pair| other(&pair[0]).1 <= other(&pair[1]).0)
         })
+}
+
+/// A lens 60 long and 20 high, drawn on the slant, 200 of them: what is left for the last sheet lies in rows of lenses along the
+/// sheet, four to a row of 290 (4 x 60 + 3 x 4 = 252), never on the slant.
+#[test]
+fn few_pieces_on_the_last_sheet_lie_in_their_smallest_boxes() {
+    // Two arcs of the circle through (-30, 0), (0, 10), (30, 0): its radius is (30^2 + 10^2) / 20 = 50.
+    let half = (30.0f64 / 50.0).asin();
+    let arc = |k: u32| {
+        let angle = half * (f64::from(k) / 8.0 - 1.0);
+        (50.0 * angle.sin(), 50.0 * angle.cos() - 40.0)
+    };
+    let upper = (0..16).map(arc);
+    let lower = (0..16).map(arc).map(|(x, y)| (-x, -y));
+    let slant = Affine::rotate(0.4);
+    let lens = Ring::new(upper.chain(lower).map(|(x, y)| slant * Point::new(x, y))).unwrap();
+    for count in [37, 101, 203] {
+        let task = task(vec![item("lens", lens.clone(), count)], vec![sheet(300.0, 200.0, None)], 5.0, 4.0);
+        let layout = lay(&task);
+        let last = layout.sheets.last().unwrap();
+        let rows = last.laid.len().div_ceil(4);
+        let used = 10.0 + 20.0 * rows as f64 + 4.0 * (rows - 1) as f64;
+        assert!(last.used.get() <= used + 0.1, "{count}: {} on {} mm, not {used}", last.laid.len(), last.used);
+    }
 }
