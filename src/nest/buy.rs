@@ -292,7 +292,7 @@ fn go_on(search: &Search<'_>, plan: Plan, budget: Budget, best: &mut Best<'_>) {
         let found = parallel::each(search.watch.threads(), &streams, |stream, numbers| {
             // Few large pieces lie in few ways, each much shorter or longer than the next: one stream asks for more at once.
             let least_cut = if stream == 0 { plan.least_cut } else { 4.0 * plan.least_cut };
-            let plan = Plan { first_cut: 4.0 * plan.least_cut, least_cut, moves, slicing, patience, ..plan };
+            let plan = Plan { first_cut: 4.0 * plan.least_cut, least_cut, moves, slicing, patience };
             search.emptied(&now, &plan, &mut Random::new(search.task.seed, *numbers))
         });
         found.iter().flatten().for_each(|draft| best.offer(draft));
