@@ -3,7 +3,8 @@
 //! Every count from the most that fit down to a sixth fewer is tried with each middle that the wish allows. The fewest
 //! clashes with seams and openings win; among equals the most motifs; among those a motif on the middle before a gap. Where
 //! no even row is clear of them, each stretch from seam to seam is set out on its own. A place to keep out of counts more
-//! than any number of motifs: where an even row would reach into it, the stretches beside it are set out on their own.
+//! than any number of motifs: where an even row would reach into it, the stretches beside it are set out on their own. Stretches
+//! that keep clear of every seam but lose more than that sixth are passed over, and what they would have is told.
 
 use super::clear::Measure;
 use super::even::even_out;

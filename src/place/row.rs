@@ -96,6 +96,8 @@ pub(super) struct Apart {
     pub(super) bare: u32,
     /// Where the first row has no stretch between the same bounds.
     pub(super) own: u32,
+    /// Where the first row has motifs in a stretch that this one has not.
+    pub(super) missing: u32,
 }
 
 /// A motif beside a place.

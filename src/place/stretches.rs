@@ -434,6 +434,8 @@ impl<'a> Field<'a> {
             *kind += 1;
             seats.extend(run);
         }
+        let of_first = |group: &&usize| counts[**group] > 0 && !self.group_of[k].contains(group);
+        apart.missing = u32::try_from(self.group_of[0].iter().filter(of_first).count()).unwrap_or(u32::MAX);
         (!seats.is_empty()).then(|| plot.course.apart(seats, apart))
     }
 }

@@ -2,7 +2,7 @@
 
 use super::*;
 use hemwright::hem::{Flare, Godet, GodetPlace, Mark, Middle};
-use hemwright::place::{Evenness, KeepOut, Lands, Order, Placement};
+use hemwright::place::{Evenness, KeepOut, Lands, Order, Placement, RowOffset, Rows};
 use proptest::prelude::*;
 
 fn measurements() -> impl Strategy<Value = Measurements> {
@@ -430,6 +430,60 @@ proptest! {
                 apart.abs() < mm(1e-6) && other.motif == placed.motif && other.scale == placed.scale
             };
             prop_assert!(b.placements.iter().any(there), "{} at {} is not found in the mirror", placed.id, placed.s_line);
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(config())]
+
+    /// A count with a gap: what is made smaller to fit keeps that gap in the row that is laid, beside pockets and openings too.
+    #[test]
+    fn what_is_made_to_fit_keeps_its_gap(case in case(), count in 1_u32..40) {
+        let Spacing::AtLeast(gap) = case.band.spacing else { return Ok(()) };
+        let band = BandWish { spacing: Spacing::Fit { count, gap }, ..case.band.clone() };
+        let Some((_, found)) = (Case { band, ..case.clone() }).set_out() else { return Ok(()) };
+        prop_assert_eq!(found.placements.len(), count as usize);
+        if count > 1 {
+            prop_assert!(found.gap_along.get() >= gap.get() - 0.0011, "gap {} of {gap}", found.gap_along);
+        }
+        prop_assert!(found.clashes.iter().all(|clash| clash.with != "pocket" && clash.with != "opening"), "{:?}", found.clashes);
+        let largest = case.band.rhythm.sizes.first().copied().unwrap_or(1.0);
+        prop_assert!(found.placements.iter().all(|placed| placed.scale <= largest + 1e-9));
+    }
+
+    /// Several rows: each keeps the gap, and says of itself what it has.
+    #[test]
+    fn what_rows_say_of_themselves_is_so(case in case(), rows in 2_u32..5, rise in 30.0..160.0, half in proptest::bool::ANY) {
+        let offset = if half { RowOffset::HalfRepeat } else { RowOffset::None };
+        let rhythm = Rhythm { rows: Rows { count: rows, rise: mm(rise), offset }, ..case.band.rhythm.clone() };
+        let band = BandWish { rhythm, ..case.band.clone() };
+        let Ok(hem) = shape(&case.hem) else { return Ok(()) };
+        let tile = rectangle("tile", case.motif.0, case.motif.1);
+        let bud = case.second.map(|(width, height)| rectangle("bud", width, height));
+        let Ok(found) = try_setting(&hem, &bud.into_iter().chain([tile]).collect::<Vec<_>>(), &band) else { return Ok(()) };
+        let Spacing::AtLeast(gap) = case.band.spacing else { return Ok(()) };
+        prop_assert_eq!(found.bands.len(), rows as usize);
+        let first = found.bands[0].count;
+        for row in &found.bands {
+            prop_assert_eq!(row.count as usize, row.placements.len());
+            if row.count > 1 {
+                prop_assert!(row.gap_along.get() >= gap.get() - 0.0011, "{}: gap {} of {gap}", row.name, row.gap_along);
+            }
+        }
+        for row in &found.bands[1..] {
+            let says = &row.reasons[0];
+            let as_said = if says.starts_with("as many as the first row") {
+                row.count == first
+            } else if says.starts_with("one fewer than the first row") {
+                row.count + 1 == first
+            } else {
+                says.starts_with(&format!("{},", row.count))
+            };
+            prop_assert!(as_said, "{} of {first}: {says}", row.count);
+            let even = says.contains("in each stretch as many as in the first row") && !says.contains("of its own")
+                && !says.contains("only the first row has");
+            prop_assert!(!even || row.count == first, "{} of {first}: {says}", row.count);
         }
     }
 }

@@ -250,8 +250,8 @@ fn rows_half_a_repeat_along_say_what_they_have_in_short_stretches() {
     }
     assert!(
         apart[1].reasons[0].starts_with(
-            "5, in each stretch one fewer than in the first row, each above a gap of it, where a stretch of the first row has only one \
-             motif above that;"
+            "5, in each stretch one fewer than in the first row, each above a gap of it, where a stretch of the first row has only one, \
+             one right above it;"
         ),
         "{:?}",
         apart[1].reasons
@@ -266,7 +266,7 @@ fn rows_half_a_repeat_along_say_what_they_have_in_short_stretches() {
     assert!(short(&near[1]).is_empty());
     assert!(
         near[1].reasons[0]
-            .contains("1 stretch where the first row has only one left bare, since the rows are too near"),
+            .contains("1 stretch, where the first row has only one, left bare, since the rows are too near"),
         "{:?}",
         near[1].reasons
     );

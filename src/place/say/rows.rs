@@ -29,7 +29,7 @@ pub(in crate::place) fn row_reasons(ground: &Ground<'_>, tier: &Tier, (chosen, l
 
 /// `, in each stretch as many as in the first row, each above a motif of it, and in a stretch of its own what fits there`
 fn apart_words(apart: Apart) -> String {
-    let Apart { above_motifs, above_gaps, above_only, bare, own } = apart;
+    let Apart { above_motifs, above_gaps, above_only, bare, own, missing } = apart;
     let mut said = String::new();
     if above_motifs > 0 {
         said += ", in each stretch as many as in the first row, each above a motif of it";
@@ -39,16 +39,20 @@ fn apart_words(apart: Apart) -> String {
     }
     let only = |stretches: u32| if stretches == 1 { "a stretch" } else { "stretches" };
     if above_only > 0 {
-        said += &format!(", where {} of the first row has only one motif above that", only(above_only));
+        let has = if above_only == 1 { "has" } else { "have" };
+        said += &format!(", where {} of the first row {has} only one, one right above it", only(above_only));
     }
     if bare > 0 {
         said += &format!(
-            ", {bare} {} where the first row has only one left bare, since the rows are too near for one right above it",
+            ", {bare} {}, where the first row has only one, left bare, since the rows are too near for one right above it",
             if bare == 1 { "stretch" } else { "stretches" }
         );
     }
     if own > 0 {
         said += &format!(", and in {} of its own what fits there", only(own));
+    }
+    if missing > 0 {
+        said += &format!(", and none in {} that only the first row has", only(missing));
     }
     said
 }
