@@ -12,7 +12,7 @@ use super::ground::{Ground, Tier};
 use super::row::{Row, SAME, Seat, Start};
 use super::seams::{Keep, Near, too_near};
 use super::stretches::{Ask, Plot, between};
-use super::{Anchor, Evenness, Lands, PlaceError, Spacing};
+use super::{Anchor, Evenness, Lands, PlaceError, Spacing, Stance};
 use crate::quantity::Mm;
 
 /// One way to set a band out.
@@ -337,6 +337,11 @@ impl Ground<'_> {
         clear
     }
 
+    /// The least distance between true outlines of neighbours that stand in one stretch.
+    fn least_clear(&self, measure: &mut Measure<'_>, tier: &Tier, seats: &[Seat]) -> Option<f64> {
+        self.run_clears(measure, tier, &Row::run(seats.to_vec()))?.into_iter().min_by(f64::total_cmp)
+    }
+
     /// Each stretch between what must stay clear on its own, with at least a gap or with exactly a count in the first row;
     /// `None` where that cannot be had.
     pub(super) fn stretches(
@@ -359,9 +364,19 @@ impl Ground<'_> {
             .collect();
         let clear = self.manner() == Evenness::ClearGap;
         let stacked = self.stacked(Mm::new(gap));
-        let ask = Ask { anchor: self.wish.on_cf, gap, count, stacked, clear };
+        // Along some sides of a cloth motifs that stand upright reach further than they are wide.
+        let upright = self.has_corners() && self.wish.stance == Stance::Upright;
+        let ask = Ask { anchor: self.wish.on_cf, gap, count, stacked, clear: clear || upright };
         let mut gauge = |tier: usize, seats: &mut [Seat]| {
-            if clear { self.evened_run(measure, &self.tiers[tier], seats) } else { least_gap(seats) }
+            if clear {
+                return self.evened_run(measure, &self.tiers[tier], seats);
+            }
+            let along = least_gap(seats);
+            if upright {
+                self.least_clear(measure, &self.tiers[tier], seats).map_or(along, |c| c.min(along))
+            } else {
+                along
+            }
         };
         let mut rows = between(&plots, ask, &mut gauge)?;
         let found = u32::try_from(rows[0].seats.len()).ok()?;

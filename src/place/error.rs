@@ -50,6 +50,21 @@ pub enum PlaceError {
         /// Gaps that go with it: one for each motif on a ring, none on a band with ends.
         gaps: Mm,
     },
+    /// Not one motif fits along the longest side of a cloth with corners.
+    SidesTooShort {
+        /// The band.
+        band: String,
+        /// Length of that side along the motif line.
+        side: Mm,
+        /// The motif that takes up most.
+        motif: String,
+        /// Its width.
+        width: Mm,
+        /// What the two corners take up, gaps among it.
+        corners: Mm,
+        /// Width up to which it would fit; `None` where none would.
+        largest: Option<Mm>,
+    },
     /// What is kept clear at the two ends leaves nothing of the line.
     EndsTakeAll {
         /// The band.
@@ -183,6 +198,13 @@ impl PlaceError {
                 let percent = (left / width.get() * 100.0 + 1e-9).floor();
                 format!("largest that fits: {} ({percent:.0} %)", short(Mm::new((left * 10.0 + 1e-6).floor() / 10.0)))
             }
+            Self::SidesTooShort { largest: Some(largest), width, .. } => {
+                let percent = (*largest / *width * 100.0 + 1e-9).floor();
+                format!("largest that fits: {} ({percent:.0} %)", short(Mm::new((largest.get() * 10.0 + 1e-6).floor() / 10.0)))
+            }
+            Self::SidesTooShort { largest: None, .. } => {
+                "choose a smaller gap, or bring the motif line nearer to the edge".to_owned()
+            }
             Self::EndsTakeAll { line, .. } => {
                 format!("keep less than {} clear at each end (ends_clear)", short(*line / 2.0))
             }
@@ -246,6 +268,13 @@ impl fmt::Display for PlaceError {
                 write!(f, "{band}: {} cannot take one {} {motifs}", short(*room), short(*width))?;
                 if *gaps > Mm::ZERO { write!(f, " plus {}", short(*gaps)) } else { Ok(()) }
             }
+            Self::SidesTooShort { band, side, motif, width, corners, .. } => write!(
+                f,
+                "{band}: the longest side of {} along the motif line cannot take one {} {motif} beside its corners, which need {}",
+                short(*side),
+                short(*width),
+                short(*corners)
+            ),
             Self::EndsTakeAll { band, line, clear } => {
                 write!(f, "{band}: {} kept clear at each end leave nothing of the {} line", short(*clear), short(*line))
             }

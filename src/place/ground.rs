@@ -232,6 +232,9 @@ impl<'a> Ground<'a> {
     }
 
     pub(super) fn does_not_fit(&self, gap: Mm) -> PlaceError {
+        if let Some(sides) = self.sides_too_short(gap) {
+            return sides;
+        }
         let shortest = self.tiers.iter().min_by(|a, b| a.course.room().total_cmp(&b.course.room()));
         let course = shortest.map_or(self.course(), |tier| &tier.course);
         let once = course.sequence.step(course.closed);
@@ -242,6 +245,33 @@ impl<'a> Ground<'a> {
             width: Mm::new(course.width_of(once, Start::Motif)),
             gaps: gap * if course.closed { f64::from(once) } else { 0.0 },
         }
+    }
+
+    /// Why nothing fits along the sides of a cloth with corners: what its longest side has and needs.
+    fn sides_too_short(&self, gap: Mm) -> Option<PlaceError> {
+        let tier = &self.tiers[0];
+        let (first, last) = (tier.nooks.first()?, tier.nooks.last()?);
+        let closing = Nook { s: first.s + tier.course.length(), ..*first };
+        let pairs = tier.nooks.iter().zip(tier.nooks.iter().skip(1)).chain(std::iter::once((last, &closing)));
+        let pairs = pairs.filter(|_| tier.course.closed);
+        let (from, to) = pairs.max_by(|a, b| (a.1.s - a.0.s).total_cmp(&(b.1.s - b.0.s)))?;
+        let sequence = &tier.course.sequence;
+        let widest = (0..sequence.widths.len()).max_by(|a, b| sequence.widths[*a].total_cmp(&sequence.widths[*b]))?;
+        let (side, width) = (to.s - from.s, sequence.widest());
+        let (taken, gaps) = (from.occupied + to.occupied, (from.gaps + to.gaps) * gap.get());
+        // Without motifs of their own corners take up less for smaller ones.
+        let largest = match self.corner_item() {
+            Some(_) => side - taken - gaps,
+            None => (side - gaps) * width / (width + taken),
+        };
+        Some(PlaceError::SidesTooShort {
+            band: self.wish.name.clone(),
+            side: Mm::new(side),
+            motif: self.names[widest].clone(),
+            width: Mm::new(width),
+            corners: Mm::new(taken + gaps),
+            largest: (largest >= 1.0).then(|| Mm::new(largest)),
+        })
     }
 
     /// So many gaps leave nothing for motifs; as drawn `most` fit.

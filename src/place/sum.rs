@@ -41,7 +41,12 @@ pub fn gap_sum(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish, ban
     if count < 2 {
         return None;
     }
+    // What is left between two corners that no motif fits between is no gap of the row.
+    let corner = wish.rhythm.corner.as_ref().map(|corner| corner.motif.as_str());
+    let in_corner = |k: usize| Some(band.placements[k % count].motif.as_str()) == corner;
+    let some_along = (0..count).any(|k| !in_corner(k));
     let sums: Vec<GapSum> = (0..pairs)
+        .filter(|k| !(some_along && in_corner(*k) && in_corner(k + 1)))
         .map(|k| {
             let next = (k + 1) % count;
             let (a, b) = (&band.placements[k], &band.placements[next]);

@@ -63,7 +63,9 @@ fn band(fault: &PlaceError) -> Option<Vec<Step>> {
         PlaceError::Line { band, .. } => (band, "height"),
         PlaceError::NoMotifs { band } | PlaceError::UnknownMotif { band, .. } => (band, "motifs"),
         PlaceError::NotPositive { band, what } => (band, what.as_str()),
-        PlaceError::DoesNotFit { band, .. } | PlaceError::TooMany { band, .. } => (band, "gap"),
+        PlaceError::DoesNotFit { band, .. }
+        | PlaceError::SidesTooShort { band, .. }
+        | PlaceError::TooMany { band, .. } => (band, "gap"),
         PlaceError::EndsTakeAll { .. } => return Some(vec![key("hem"), key("ends_clear")]),
         PlaceError::CountTooGreat { band, .. } | PlaceError::GapsTakeAll { band, .. } => (band, "count"),
         PlaceError::BentAndShared { band, .. } | PlaceError::BentTooTight { band, .. } => (band, "stance"),

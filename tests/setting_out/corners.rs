@@ -85,6 +85,8 @@ fn a_corner_motif_that_reaches_over_the_edge_is_told_by_how_much() {
     assert_eq!(found.count, 8);
     near(found.gap_along, 34.0);
     assert!(found.reasons[0].ends_with("34.0 mm between them"), "{:?}", found.reasons);
+    let named = motifs(140.0).map(|motif| (motif.name.clone(), motif)).into();
+    near(hemwright::place::gap_sum(&cloth, &named, &wish, &found).unwrap().gap, 34.0);
 }
 
 /// On the card a count is what a job would ask for: the corners come on top.
@@ -158,6 +160,36 @@ fn outlines_keep_their_gap_round_every_corner() {
             }
         }
     }
+}
+
+/// A square of 150 leaves 70 a side 40 in: a tile of 60 needs 30 and 0.7071 x 30 more at each corner, 102.43; one of w needs 2 w
+/// and 42.43, so 13.79 fit.
+#[test]
+fn sides_too_short_for_one_motif_say_what_fits() {
+    let cloth = hem(Measurements::Rectangle { width: mm(150.0), depth: mm(150.0) }, Ends::Closed, vec![]);
+    let wish = BandWish { on_cf: Anchor::Best, ..band("tile", 40.0, Spacing::AtLeast(mm(30.0))) };
+    let told = try_setting(&cloth, &[rectangle("tile", 60.0, 60.0)], &wish).unwrap_err();
+    assert_eq!(
+        told.to_string(),
+        "band 1: the longest side of 70 mm along the motif line cannot take one 60 mm tile beside its corners, which need 102.4 mm"
+    );
+    assert_eq!(told.hint(), "largest that fits: 13.7 mm (22 %)");
+    assert_eq!(setting(&cloth, &[rectangle("tile", 13.7, 13.7)], &wish).count, 4);
+}
+
+/// Bars of 40 by 120 that stand upright on a cloth of 900 by 600, the line 60 + 20 in: along the sides of 740 eight leave (620 -
+/// 320) / 8.414 = 35.65; along those of 440 they reach 120 and not 40, so that two would leave (320 - 80) / 2.414 - 80 = 19.4
+/// between them and one stands alone.
+#[test]
+fn upright_motifs_keep_their_gap_along_every_side_of_a_cloth() {
+    let cloth = hem(Measurements::Rectangle { width: mm(900.0), depth: mm(600.0) }, Ends::Closed, vec![]);
+    let (level, stance) = (Level::LowerEdge, Stance::Upright);
+    let wish = BandWish { on_cf: Anchor::Best, level, stance, ..band("bar", 20.0, Spacing::AtLeast(mm(30.0))) };
+    let bar = rectangle("bar", 40.0, 120.0);
+    let found = setting(&cloth, std::slice::from_ref(&bar), &wish);
+    assert_eq!(found.count, 18);
+    near(found.gap_along, 300.0 / (7.0 + 2.0_f64.sqrt()));
+    assert!(nearest(&found, &[bar]) >= 30.0, "{}", found.gap_along);
 }
 
 /// The shortest distance between any two motifs, by every pair of their edges.

@@ -20,7 +20,7 @@ pub(in crate::place) fn reasons(chosen: &Chosen, ground: &Ground<'_>) -> Vec<Str
     said.extend(raised_reason(ground));
     let apart = chosen.choice.manner == Evenness::BetweenSeams;
     said.extend(chosen.passed_over.iter().take(EXPLAINED).map(|choice| passed_over(choice, apart, ground)));
-    said.extend(corners_reason(ground));
+    said.extend(corners_reason(&chosen.choice, ground));
     said.extend(bare_corners(&chosen.choice, ground));
     said.extend(seams_reason(&chosen.choice, ground));
     said.extend(chosen.too_few.map(too_few));
@@ -29,8 +29,13 @@ pub(in crate::place) fn reasons(chosen: &Chosen, ground: &Ground<'_>) -> Vec<Str
 }
 
 /// How motifs stand beside corners that have none of their own.
-fn corners_reason(ground: &Ground<'_>) -> Option<String> {
-    (ground.has_corners() && ground.corner_item().is_none()).then(|| {
+fn corners_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
+    let (row, nooks) = (choice.row(), &ground.tiers[0].nooks);
+    // So many as were asked for may have to stand nearer; what then touches is told.
+    let keeps = nooks
+        .iter()
+        .all(|nook| row.seats.iter().all(|seat| row.offset(nook.s, seat.s).abs() - seat.half >= nook.occupied - SAME));
+    (!nooks.is_empty() && ground.corner_item().is_none() && keeps).then(|| {
         "at each corner the motifs on both sides keep half a gap from the mitre line, so that round the corner their outlines are \
          one gap apart too"
             .to_owned()
@@ -118,6 +123,7 @@ fn why_fewer(chosen: &Chosen, ground: &Ground<'_>) -> String {
         Some(lands) if !ground.course().closed && choice.row().lands(0.0) == lands => {
             format!("{} puts {} on {}, as asked", choice.count, lands_words(lands), middle_name(ground.hem))
         }
+        _ if ground.tiers.len() > 1 => format!("{} is the most that every row takes", choice.count),
         _ => format!("{} suits this band better", choice.count),
     }
 }

@@ -53,10 +53,11 @@ fn dividers_words(dividers: Dividers, count: u32) -> String {
     if drift.abs() < Mm::new(0.5) {
         return check;
     }
+    // Where the line hardly bends the two are the same in print, and only their difference shows why it matters.
+    let more = (repeat - chord).get();
     format!(
-        "{check} Set to the repeat of {} instead they would be out by {} after {count} steps; chalk every place from the \
-         middle and use dividers only to check single steps.",
-        both(repeat),
+        "{check} The repeat along the curved line is {more:.2} mm more: set to it they would be out by {} after {count} steps. Chalk \
+         every place from the middle and use dividers only to check single steps.",
         both(drift.abs())
     )
 }
