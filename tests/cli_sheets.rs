@@ -165,6 +165,30 @@ fn a_longer_sheet_that_leaves_a_usable_off_cut_is_offered() {
     assert!(page.contains(&format!("<li>red: {offer}</li>")), "not on the page");
 }
 
+/// Worked by hand: 290 x 490 usable takes 3 x 5 squares of 90 with 4 between, so 46 fill three sheets and leave one, for which
+/// the off-cut in the drawer does. Three like sheets are one file, and where nobody looks on, no progress is drawn.
+#[test]
+fn the_drawer_saves_a_sheet_and_three_like_sheets_are_one_file() {
+    let desk = tempfile::tempdir().unwrap();
+    fs::write(desk.path().join("square.svg"), SQUARE.replace("50mm", "90mm")).unwrap();
+    let job = "[hem.straight]\nlength = \"6000 mm\"\n[[band]]\ncount = 46\nmotifs = [\"square\"]\n[motif.square]\nart = \"square.svg\"\nfilm = \"red\"\nspares = 0\ntests = 0\n[film.red]\nmargin = \"5 mm\"\ngap = \"4 mm\"\nsheets = [{ size = \"300 x 500 mm\", price = 6.50 }, { size = \"200 x 110 mm\", have = 1 }]\n";
+    fs::write(desk.path().join("job.toml"), job).unwrap();
+    let mut program = Command::cargo_bin("hemwright").unwrap();
+    let run = program.args(["plan", "job.toml", "--out", "plan"]).current_dir(desk.path()).assert().success();
+    assert_eq!(String::from_utf8_lossy(&run.get_output().stderr), "");
+    let plan = read_plan(&desk.path().join("plan"));
+    let bought = |in_drawer: bool| -> Vec<u64> {
+        let rows = plan["buy"].as_array().unwrap().iter().filter(|row| row["in_drawer"] == in_drawer);
+        rows.map(|row| row["sheets"].as_u64().unwrap()).collect()
+    };
+    assert_eq!((bought(false), bought(true)), (vec![3], vec![1]));
+    let copies: Vec<u64> =
+        plan["sheets"].as_array().unwrap().iter().map(|sheet| sheet["copies"].as_u64().unwrap()).collect();
+    assert!(copies.contains(&3) && copies.len() == 2, "{copies:?}");
+    let page = fs::read_to_string(desk.path().join("plan/read-me-first.html")).unwrap();
+    assert!(page.contains("cut 3 times"), "not on the page");
+}
+
 /// Margin and gap are each film's own; no two pieces of a film come nearer than its gap.
 #[test]
 fn margin_and_gap_are_each_films_own() {

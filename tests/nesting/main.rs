@@ -18,3 +18,4 @@ mod published;
 #[path = "../shapes/mod.rs"]
 mod shapes;
 mod tasks;
+mod threads;

@@ -1,0 +1,34 @@
+//! The same layout on any number of threads.
+
+use hemwright::nest::{self, Effort, Progress, Stock, Turning};
+
+use super::tasks::{item, rectangle, regular, roll, sheet, task};
+
+struct On(usize);
+
+impl Progress for On {
+    fn step(&self, _done: u64, _total: u64, _best: &str) -> bool {
+        true
+    }
+
+    fn threads(&self) -> usize {
+        self.0
+    }
+}
+
+#[test]
+fn one_two_or_three_threads_lay_the_same() {
+    let off_cut = Stock { available: Some(1), ..sheet(120.0, 90.0, None) };
+    for (stock, effort) in [
+        (vec![sheet(300.0, 200.0, Some(4.0)), off_cut], Effort::Quick),
+        (vec![roll(300.0, None)], Effort::Quick),
+        (vec![sheet(300.0, 300.0, None)], Effort::Usual),
+    ] {
+        let items = vec![item("disc", regular(16, 21.0), 20), item("leaf", rectangle(18.0, 47.0), 14)];
+        let mut task = task(items, stock, 5.0, 4.0);
+        (task.turning, task.effort) = (Turning::Half, effort);
+        let layouts = [1, 2, 3].map(|threads| nest::lay(&task, &On(threads)).unwrap());
+        assert_eq!(layouts[0], layouts[1]);
+        assert_eq!(layouts[0], layouts[2]);
+    }
+}
