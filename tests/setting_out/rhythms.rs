@@ -73,6 +73,23 @@ fn a_mirrored_order_of_an_odd_count_has_its_gap_on_cf_and_a_motif_on_cb() {
     );
 }
 
+/// Seven by turns on two lines with a gap on CF: two on the upper line meet at the back, the middle of one of them a hair past CB,
+/// and it keeps the width that it was given there. All gaps are alike, each motif as wide on the lower line as on its own.
+#[test]
+fn an_odd_wave_keeps_one_gap_also_where_two_of_a_kind_meet() {
+    let flare = hemwright::hem::Flare::Sweep(-0.9);
+    let ring = hem(Measurements::Measured { hem: mm(960.0), flare }, Ends::Closed, vec![]);
+    let rhythm = Rhythm { wave: Some(mm(5.0)), ..Rhythm::default() };
+    let wish = BandWish { on_cf: Anchor::Gap, rhythm, ..band("tile", 170.0, Spacing::Count(7)) };
+    let found = setting(&ring, &[rectangle("tile", 90.0, 20.0)], &wish);
+    let covers = |placed: &Placement| 90.0 * (found.line.get() / ring.line_at(placed.height).unwrap().length().get());
+    for (k, a) in found.placements.iter().enumerate() {
+        let b = &found.placements[(k + 1) % 7];
+        let step = (b.s_line - a.s_line).get().rem_euclid(found.line.get());
+        near(mm(step - (covers(a) + covers(b)) / 2.0), found.gap_along.get());
+    }
+}
+
 #[test]
 fn a_mirrored_order_is_the_same_on_both_sides() {
     let motifs = [disc("poppy", 110.0), disc("leaf", 50.0), disc("corn", 30.0)];
