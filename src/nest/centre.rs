@@ -3,9 +3,9 @@
 //! A piece comes with the origin of its motif, which may lie far off the piece. The search asks which pieces are near each
 //! other by circles about their origins and keeps outlines in single precision, so both work best about the middle.
 
-use super::kind::turn;
-use super::{Item, Layout, Task};
 use crate::geometry::{Affine, Vec2};
+use crate::nest::shape::kind::turn;
+use crate::nest::{Item, Layout, Task};
 use crate::quantity::Mm;
 
 /// The task with every patch about the middle of its box, and where that middle was.

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::{MOST_PIECES, Task, Turning};
+use crate::nest::{MOST_PIECES, Task, Turning};
 use crate::quantity::Mm;
 
 /// Why nothing can be laid.

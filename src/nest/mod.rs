@@ -7,39 +7,15 @@
 //!
 //! Sheet coordinates: millimetres, origin at a corner, x across, y down the sheet. A roll has no end in y.
 
-mod alternatives;
-mod boundary;
-mod boxes;
-mod buy;
+mod buying;
+mod by_box;
 mod centre;
-mod columns;
-mod convolve;
-mod corners;
-mod draft;
 mod error;
-mod field;
-mod grow;
-mod inside;
-mod jostle;
-mod kind;
-mod lattice;
-mod mixes;
-mod nofit;
-mod part;
-mod patterns;
-mod random;
-mod ring;
-mod sets;
-mod shapes;
-mod sheets;
-mod shorten;
-mod simple;
-mod spare_room;
-mod spares;
-mod tidy;
+mod pattern;
+mod search;
+mod shape;
 mod unplaced;
 mod verify;
-mod watch;
 
 pub use error::NestError;
 pub use unplaced::{Over, Unplaced};
@@ -226,5 +202,5 @@ pub const MOST_PIECES: u32 = 20_000;
 pub fn lay(task: &Task, progress: &dyn Progress) -> Result<Layout, NestError> {
     error::check(task)?;
     let (about_middles, middles) = centre::centred(task);
-    Ok(centre::about_origins(buy::lay(&about_middles, progress), &middles))
+    Ok(centre::about_origins(buying::buy::lay(&about_middles, progress), &middles))
 }

@@ -1,9 +1,9 @@
 //! Pieces that fit none of the stock: by how much, either way round, and what would take them.
 
-use super::draft::room;
-use super::kind::{EXACT, Kind};
-use super::{Task, Turning};
 use crate::geometry::Rect;
+use crate::nest::buying::draft::room;
+use crate::nest::shape::kind::{EXACT, Kind};
+use crate::nest::{Task, Turning};
 use crate::quantity::Mm;
 
 /// A piece that fits none of the stock.

@@ -5,8 +5,8 @@
 
 use std::fmt;
 
-use super::{Item, Laid, LaidSheet, Layout, Task, Turning, placed};
 use crate::geometry::{Outline, Point, Rect, Ring, Vec2};
+use crate::nest::{Item, Laid, LaidSheet, Layout, Task, Turning, placed};
 use crate::quantity::Mm;
 
 /// How far a gap or margin may fall short, in millimetres.

@@ -2,20 +2,21 @@
 
 use std::collections::BTreeMap;
 
-use super::across;
-use super::beside;
-use super::choose::{Choice, Chosen, Laid};
-use super::clear::Measure;
-use super::ground::{Ground, Tier};
-use super::hung;
-use super::remedy;
-use super::seams::Near;
-use super::settle::settle;
-use super::{
-    BandSetting, BandWish, Clash, ClearGap, Evenness, Lands, PlaceError, Placement, Setting, Stance, number, say,
-};
 use crate::art::Motif;
 use crate::hem::{Hem, Mark};
+use crate::place::chalk::hung;
+use crate::place::chalk::number;
+use crate::place::choice::choose::{Choice, Chosen, Laid};
+use crate::place::choice::remedy;
+use crate::place::choice::settle::settle;
+use crate::place::clash::across;
+use crate::place::clash::beside;
+use crate::place::clash::clear::Measure;
+use crate::place::clash::seams::Near;
+use crate::place::ground::{Ground, Tier};
+use crate::place::{
+    BandSetting, BandWish, Clash, ClearGap, Evenness, Lands, PlaceError, Placement, Setting, Stance, say,
+};
 use crate::quantity::{Mm, Radians};
 
 /// Sets every band out.
@@ -88,7 +89,7 @@ impl Ground<'_> {
 
     fn placements(&self, tier: &Tier, laid: &Laid, prefix: &str) -> Vec<Placement> {
         let ids = number::ids(&laid.row, self.hem, prefix);
-        let placement = |(seat, id): (&super::row::Seat, String)| {
+        let placement = |(seat, id): (&crate::place::along::row::Seat, String)| {
             let s_line = Mm::new(seat.s);
             let frame = tier.line.frame_at(s_line);
             let raise = self.raise(*seat);

@@ -5,7 +5,7 @@ use std::fmt;
 use crate::hem::HemError;
 use crate::quantity::Mm;
 
-use super::say::short;
+use crate::place::say::short;
 
 /// Why a band cannot be set out.
 #[derive(Clone, Debug, PartialEq)]

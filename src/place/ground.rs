@@ -2,18 +2,18 @@
 
 use std::collections::BTreeMap;
 
-use super::across::BETWEEN_ROWS;
-use super::bounds::Nook;
-use super::clear::{Kind, Measure, Standing};
-use super::mitre::mitre;
-use super::row::{Course, MOST, Row, Seat, Start};
-use super::seams::{self, Keep};
-use super::sequence::{Member, Sequence};
-use super::upright::{self, Stood};
-use super::{Anchor, BandWish, Hands, KeepOut, Level, PlaceError, RowOffset, Spacing, Stance};
 use crate::art::Motif;
 use crate::geometry::Affine;
 use crate::hem::{Corner, Ends, Frame, Hem, MotifLine};
+use crate::place::along::bounds::Nook;
+use crate::place::along::mitre::mitre;
+use crate::place::along::row::{Course, MOST, Row, Seat, Start};
+use crate::place::along::sequence::{Member, Sequence};
+use crate::place::clash::across::BETWEEN_ROWS;
+use crate::place::clash::clear::{Kind, Measure, Standing};
+use crate::place::clash::seams::{self, Keep};
+use crate::place::clash::upright::{self, Stood};
+use crate::place::{Anchor, BandWish, Hands, KeepOut, Level, PlaceError, RowOffset, Spacing, Stance};
 use crate::quantity::Mm;
 
 /// One band's ground.
@@ -101,7 +101,7 @@ impl<'a> Ground<'a> {
             let middle = f64::midpoint(low, high);
             let trial = Self::of(hem, &named, wish, middle)?;
             // What rounding is forgiven elsewhere would be used up whole here.
-            if serves(&trial, &mut measure, gap + Mm::new(super::row::SAME)) {
+            if serves(&trial, &mut measure, gap + Mm::new(crate::place::along::row::SAME)) {
                 (low, found) = (middle, Some(trial));
             } else {
                 high = middle;
@@ -290,7 +290,7 @@ impl<'a> Ground<'a> {
         }
         for tier in &self.tiers {
             let (width, room) = (Mm::new(self.widest(tier, count)), Mm::new(tier.course.room()));
-            if width.get() > room.get() + super::row::SAME {
+            if width.get() > room.get() + crate::place::along::row::SAME {
                 let most = self.allowed().iter().map(|start| tier.course.most(0.0, tier.own(*start)));
                 let most = most.min().unwrap_or(0).min(MOST);
                 return Err(PlaceError::CountTooGreat { band, count, width, room, most });
@@ -402,7 +402,7 @@ impl Tier {
         if !course.closed && course.shift.abs() > 0.0 {
             return Err(PlaceError::ShiftOfOpen { band: wish.name.clone() });
         }
-        if course.room() <= super::row::SAME {
+        if course.room() <= crate::place::along::row::SAME {
             let (line, clear) = (Mm::new(course.length()), Mm::new(course.ends));
             return Err(PlaceError::EndsTakeAll { band: wish.name.clone(), line, clear });
         }
@@ -431,7 +431,10 @@ impl Tier {
     /// Whether a motif there keeps out of every place that it must keep out of.
     pub(super) fn is_free(&self, row: &Row, seat: Seat) -> bool {
         let apart = |keep: &Keep| row.offset(keep.s, seat.s).abs() - seat.half - keep.half;
-        self.keeps.iter().filter(|keep| keep.is_area()).all(|keep| apart(keep) >= keep.clear - super::row::SAME)
+        self.keeps
+            .iter()
+            .filter(|keep| keep.is_area())
+            .all(|keep| apart(keep) >= keep.clear - crate::place::along::row::SAME)
     }
 }
 

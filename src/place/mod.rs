@@ -2,49 +2,31 @@
 //!
 //! Takes motifs and a hem; knows nothing of films, sheets or presses.
 
-mod across;
+mod along;
 mod band;
-mod bend;
-mod beside;
-mod bounds;
-mod card;
-mod choose;
-mod clear;
+mod chalk;
+mod choice;
+mod clash;
 mod error;
-mod even;
 mod ground;
-mod hung;
-mod marking;
-mod mitre;
-mod number;
 mod pair;
-mod remedy;
-mod row;
 mod say;
-mod seams;
-mod sequence;
-mod settle;
-mod sizes;
-mod stretch;
-mod stretches;
-mod sum;
-mod upright;
 mod wish;
 
 use crate::finding::Finding;
 use crate::geometry::{Affine, Point};
 use crate::quantity::{Mm, Radians};
 
+pub use along::bend::bend;
 pub use band::set_out;
-pub use bend::bend;
-pub use card::{CountRow, CountsCard, counts};
+pub use chalk::marking::{Dividers, Fold, Marking, There, marking};
+pub use chalk::sum::{GapSum, gap_sum};
+pub use choice::card::{CountRow, CountsCard, counts};
+pub use choice::remedy::{Change, Outcome, Remedy};
+pub use choice::settle::{settle, with_count};
+pub use choice::sizes::{SizeFault, SizePolicy, SizeRow, SizesCard, sizes};
 pub use error::PlaceError;
-pub use marking::{Dividers, Fold, Marking, There, marking};
 pub use pair::{Garments, mirror_image, with_mirror_image};
-pub use remedy::{Change, Outcome, Remedy};
-pub use settle::{settle, with_count};
-pub use sizes::{SizeFault, SizePolicy, SizeRow, SizesCard, sizes};
-pub use sum::{GapSum, gap_sum};
 pub use wish::{
     Anchor, BandWish, CornerWish, Evenness, Hands, KeepOut, Level, Order, Rhythm, RowOffset, Rows, Spacing, Stance,
     Tie, Together,

@@ -1,8 +1,8 @@
 //! Pairs of garments that mirror each other: two sleeves, two fronts.
 
-use super::{BandSetting, Clash, ClearGap, Hand, Placement, Setting};
 use crate::geometry::Point;
 use crate::hem::exchanged;
+use crate::place::{BandSetting, Clash, ClearGap, Hand, Placement, Setting};
 use crate::quantity::Radians;
 
 /// How many of the garment are made.
@@ -61,7 +61,7 @@ fn band(band: &BandSetting) -> BandSetting {
         .collect();
     // A motif on CB lies at the greatest s on either hand, half the line away from CF.
     let half = band.line / 2.0;
-    if placements.first().is_some_and(|first| (first.s_line + half).abs().get() < super::row::ON_PLACE) {
+    if placements.first().is_some_and(|first| (first.s_line + half).abs().get() < crate::place::along::row::ON_PLACE) {
         let mut first = placements.remove(0);
         (first.s_line, first.s_hem) = (-first.s_line, -first.s_hem);
         first.at = across(first.at);

@@ -173,7 +173,7 @@ pub enum Spacing {
         /// Least gap along the motif line.
         gap: Mm,
     },
-    /// Exactly so many, settled together with further sizes of the garment or with other bands by [`super::settle()`].
+    /// Exactly so many, settled together with further sizes of the garment or with other bands by [`crate::place::settle()`].
     Settled {
         /// How many.
         count: u32,

@@ -2,8 +2,8 @@
 
 use std::fmt;
 
-use super::verify::PressFlaw;
 use crate::hem::HemError;
+use crate::press::verify::PressFlaw;
 use crate::quantity::Mm;
 
 /// Why pressing cannot be planned.

@@ -3,42 +3,24 @@
 //! Facts live in `data/*.toml` with source and confidence; this stage only reasons over them. Nothing about heat is
 //! promised: an unknown limits to 110 C and asks for a test, and the film maker's sheet and the care label come first.
 
-mod bound;
-mod checklist;
-mod closure;
-mod cover;
 mod error;
-mod films;
-mod ground;
-mod groups;
-mod heat;
-mod layers;
-mod laying;
-mod map;
-mod order;
-mod plate;
-mod positions;
-mod risk;
-mod schedule;
+mod limits;
+mod plates;
 mod setup;
-mod spots;
-mod stacks;
 pub mod test_card;
-mod tiles;
 pub mod verify;
-mod window;
-mod zone;
+mod work;
 
 use std::collections::BTreeMap;
 
-pub use checklist::numbers_in_words;
-pub use closure::{Closure, Part, Parts, PressKind};
 pub use error::PressError;
-pub use map::{ClosureKind, PinAwayMap, SideLayer, TopView, TopZone, What};
+pub use limits::window::{Binds, CommonWindow};
+pub use limits::zone::{Zone, ZoneState};
 pub use setup::{Setup, Tested, Verdict};
 pub use test_card::TestCard;
-pub use window::{Binds, CommonWindow};
-pub use zone::{Zone, ZoneState};
+pub use work::checklist::numbers_in_words;
+pub use work::closure::{Closure, Part, Parts, PressKind};
+pub use work::map::{ClosureKind, PinAwayMap, SideLayer, TopView, TopZone, What};
 
 use crate::art::Motif;
 pub use crate::data::Tool;
@@ -165,18 +147,18 @@ pub struct Inputs<'a> {
 /// [`PressError`] when a motif does not fit the plate, with the smallest plate that would take it, when the plate has no
 /// trusted part, or when the check after the fact finds a motif outside it, which would be a fault of this program.
 pub fn plan(inputs: Inputs<'_>) -> Result<(PressPlan, Vec<HeatRisk>), PressError> {
-    let laid_out = laying::lay_out(&inputs)?;
+    let laid_out = plates::laying::lay_out(&inputs)?;
     let risks = laid_out.risks(&inputs);
-    let window = window::common_window(&inputs, &laid_out);
+    let window = limits::window::common_window(&inputs, &laid_out);
     let plan = PressPlan {
         total: laid_out.closures.iter().map(|closure| closure.seconds).sum(),
         places: laid_out.places,
         places_at_least: laid_out.places_at_least,
         rounds: round_times(&laid_out.closures),
         test_card: test_card::test_card(&inputs, &laid_out, &window),
-        map: map::pin_away_map(&inputs, &laid_out),
-        order_of_work: order::order_of_work(&inputs, &laid_out, &risks),
-        checklist: checklist::checklist(&inputs, &laid_out, &risks),
+        map: work::map::pin_away_map(&inputs, &laid_out),
+        order_of_work: work::order::order_of_work(&inputs, &laid_out, &risks),
+        checklist: work::checklist::checklist(&inputs, &laid_out, &risks),
         closures: as_hung(inputs.hem, laid_out.closures),
         window,
     };

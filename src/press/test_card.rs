@@ -5,13 +5,13 @@
 //! swatch that holds without a mark is the gentlest that does. It never leaves the films' windows. Where there is no common
 //! window it holds the lowest setting of the film alone, and says that a mark is to be expected.
 
-use super::laying::LaidOut;
-use super::setup::{Setup, Verdict};
-use super::window::{CommonWindow, classes};
-use super::{Inputs, ZoneState};
 use crate::data::{FilmClass, usual};
 use crate::geometry::clearance::Measurable;
 use crate::geometry::{Outline, Point, Rect, Ring};
+use crate::press::limits::window::{CommonWindow, classes};
+use crate::press::plates::laying::LaidOut;
+use crate::press::setup::{Setup, Verdict};
+use crate::press::{Inputs, ZoneState};
 use crate::quantity::{Celsius, Mm, Seconds, mm};
 
 /// One swatch to press.

@@ -6,11 +6,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::spots::placed_outlines;
-use super::stacks::class_of;
-use super::{Closure, Inputs, PressKind, PressPlan};
 use crate::geometry::{Affine, Outline, Point, Vec2};
 use crate::place::Placement;
+use crate::press::limits::stacks::class_of;
+use crate::press::plates::spots::placed_outlines;
+use crate::press::{Closure, Inputs, PressKind, PressPlan};
 use crate::quantity::Mm;
 
 /// A motif reaching out of the trusted part, or not pressed as it must be.

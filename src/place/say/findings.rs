@@ -1,11 +1,11 @@
 //! What the maker should look at in a row that is set out.
 
-use super::short;
 use crate::finding::{Finding, Severity};
 use crate::hem::HemError;
-use crate::place::choose::Laid;
+use crate::place::along::row::{SAME, Seat};
+use crate::place::choice::choose::Laid;
 use crate::place::ground::Ground;
-use crate::place::row::{SAME, Seat};
+use crate::place::say::short;
 use crate::place::{BandSetting, BandWish, Hands, Level, Placement, Stance};
 use crate::quantity::Mm;
 
@@ -74,7 +74,7 @@ fn corner_over_edge(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Opt
     let say = if least.get() < -SAME {
         format!("{}: {name} in the corners reaches {} over the edge of the cloth.", band.name, least.abs())
     } else {
-        let wanted = super::short(wanted);
+        let wanted = crate::place::say::short(wanted);
         format!("{}: {name} in the corners comes within {least} of the edge; {wanted} was asked for.", band.name)
     };
     let advice = format!("Raise the motif line {short}, or make {name} smaller.");

@@ -7,8 +7,8 @@ mod remedies;
 mod rows;
 mod together;
 
-use super::Lands;
 use crate::hem::{Hem, Middle};
+use crate::place::Lands;
 use crate::quantity::Mm;
 
 pub(super) use findings::findings;

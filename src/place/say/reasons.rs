@@ -1,12 +1,12 @@
 //! Why this count and this arrangement.
 
-use super::together::settled_words;
-use super::{Kept, lands_words, middle_name, range_words, short};
 use crate::hem::Middle;
-use crate::place::choose::{Choice, Chosen};
+use crate::place::along::row::{Row, SAME};
+use crate::place::choice::choose::{Choice, Chosen};
+use crate::place::clash::seams::{Keep, Near};
 use crate::place::ground::Ground;
-use crate::place::row::{Row, SAME};
-use crate::place::seams::{Keep, Near};
+use crate::place::say::together::settled_words;
+use crate::place::say::{Kept, lands_words, middle_name, range_words, short};
 use crate::place::{Anchor, Evenness, Lands, Spacing};
 use crate::quantity::Mm;
 
@@ -174,7 +174,7 @@ fn size_reason(row: &Row, ground: &Ground<'_>) -> Option<String> {
 
 /// Why the line of upright motifs runs higher than half their height above what was asked for.
 fn raised_reason(ground: &Ground<'_>) -> Option<String> {
-    (ground.raised.get() > super::ALIKE).then(|| {
+    (ground.raised.get() > crate::place::say::ALIKE).then(|| {
         format!(
             "the motif line runs {} above the edge, {} higher than for motifs square to it, so that upright ones keep {} to the edge \
              with their true outlines wherever they stand",

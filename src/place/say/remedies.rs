@@ -1,7 +1,7 @@
 //! Remedies in words.
 
-use super::{Kept, lands_words, middle_name, range_words, short};
 use crate::hem::{Hem, Middle};
+use crate::place::say::{Kept, lands_words, middle_name, range_words, short};
 use crate::place::{Anchor, BandWish, Change, Outcome};
 use crate::quantity::Mm;
 

@@ -1,16 +1,16 @@
 //! Why further rows stand as they do.
 
 use crate::place::Evenness;
-use crate::place::choose::{Chosen, Laid};
+use crate::place::along::row::Apart;
+use crate::place::choice::choose::{Chosen, Laid};
 use crate::place::ground::{Ground, Tier};
-use crate::place::row::Apart;
 
 /// Why a further row stands as it does.
 pub(in crate::place) fn row_reasons(ground: &Ground<'_>, tier: &Tier, (chosen, laid): (&Chosen, &Laid)) -> Vec<String> {
     let longer = tier.line.length() - ground.tiers[0].line.length();
     let than = match longer.get() {
-        more if more > super::ALIKE => format!("{longer} longer than the first row's"),
-        less if less < -super::ALIKE => format!("{} shorter than the first row's", longer.abs()),
+        more if more > crate::place::say::ALIKE => format!("{longer} longer than the first row's"),
+        less if less < -crate::place::say::ALIKE => format!("{} shorter than the first row's", longer.abs()),
         _ => "as long as the first row's".to_owned(),
     };
     let count = laid.row.seats.iter().filter(|seat| !seat.corner).count();

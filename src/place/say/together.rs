@@ -1,6 +1,6 @@
 //! Counts that were settled together with those of other sizes or bands, in words.
 
-use super::short;
+use crate::place::say::short;
 use crate::place::{BandWish, Tie, Together};
 use crate::quantity::Mm;
 

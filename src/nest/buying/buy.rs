@@ -1,0 +1,424 @@
+//! Which sheets to open and how to fill them: several methods lay out the same task, and the best verified layout is kept.
+
+use super::draft::{Draft, room};
+use super::{alternatives, inside, mixes, spare_room, spares, tidy};
+use crate::geometry::{Outline, Rect};
+use crate::nest::by_box::boxes::RULES;
+use crate::nest::by_box::sets;
+use crate::nest::by_box::simple;
+use crate::nest::pattern::columns;
+use crate::nest::pattern::lattice::{self, Lattice};
+use crate::nest::pattern::patterns::{self, Patterns};
+use crate::nest::pattern::ring::{self, Ring};
+use crate::nest::search::jostle::Shaking;
+use crate::nest::search::part::Patience;
+use crate::nest::search::random::Random;
+use crate::nest::search::sheets::{self, Search};
+use crate::nest::search::shorten::Plan;
+use crate::nest::search::watch::Watch;
+use crate::nest::shape::kind::{Kind, Room};
+use crate::nest::shape::shapes::Shapes;
+use crate::nest::unplaced::unplaced;
+use crate::nest::{Effort, Ended, Layout, Progress, Task, Turning, Unplaced, verify};
+use crate::parallel;
+
+/// How much work goes into each part of a search, in moves of one piece.
+#[derive(Clone, Copy, Debug)]
+struct Budget {
+    /// Rings of different length tried, and moves for each.
+    rings: (usize, u64),
+    /// Sets of sheets tried in vain before the search for a better one ends, and moves for each.
+    sets: (usize, u64),
+    /// Searches side by side that empty the last sheet, and moves for each.
+    emptying: (usize, u64),
+    /// Ways of standing in columns that like pieces are shaken down from, and sweeps for each.
+    shaking: (usize, u32),
+    /// Rounds in which [`STREAMS`] searches go on from the best layout, and moves for each of them.
+    going_on: (u32, u64),
+}
+
+/// Searches side by side that start from one layout.
+const STREAMS: u64 = 2;
+
+impl Budget {
+    const fn of(effort: Effort) -> Self {
+        match effort {
+            Effort::Quick => {
+                Self { rings: (2, 400), sets: (1, 1_000), emptying: (2, 1_000), shaking: (0, 0), going_on: (0, 0) }
+            }
+            Effort::Usual => {
+                Self { rings: (3, 300), sets: (2, 4_000), emptying: (2, 2_500), shaking: (0, 0), going_on: (0, 0) }
+            }
+            Effort::Thorough => Self {
+                rings: (20, 4_000),
+                sets: (3, 20_000),
+                emptying: (4, 12_000),
+                shaking: (2, 60_000),
+                going_on: (6, 32_000),
+            },
+        }
+    }
+
+    fn total(&self) -> u64 {
+        let going_on = u64::from(self.going_on.0) * STREAMS * self.going_on.1;
+        self.rings.0 as u64 * self.rings.1 + self.sets.1 + self.emptying.0 as u64 * self.emptying.1 + going_on
+    }
+}
+
+/// Lays a checked task.
+pub(in crate::nest) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
+    let kinds: Vec<Kind> = task.items.iter().map(|item| Kind::new(item, task.turning)).collect();
+    let unplaced = unplaced(&kinds, task);
+    let mut within = task.clone();
+    for left in &unplaced {
+        let item = &mut within.items[left.item];
+        (item.quantity, item.on_first_sheet, item.spares) = (0, 0, 0);
+    }
+    let budget = Budget::of(task.effort);
+
+    let filled = inside::filled(&within, &kinds);
+    let watch = Watch::new(progress, budget.total() * if filled.is_some() { 2 } else { 1 });
+    let mut starts = Vec::new();
+    if let Some(filled) = filled {
+        let kinds: Vec<Kind> = filled.task.items.iter().map(|item| Kind::new(item, task.turning)).collect();
+        starts
+            .extend(best_draft(&filled.task, &kinds, Vec::new(), budget, &watch).0.map(|draft| filled.opened(&draft)));
+    }
+    let (draft, shapes) = best_draft(&within, &kinds, starts, budget, &watch);
+    let draft = tidy::sorted(draft.unwrap_or(Draft { sheets: Vec::new(), method: "grid" }), &within);
+    let ended = if watch.stopped() { Ended::StoppedEarly } else { Ended::Complete };
+    let mut layout = finish(&draft, &kinds, &within, unplaced, ended);
+    if ended == Ended::Complete {
+        let search = shapes.as_ref().map(|shapes| Search { task: &within, kinds: &kinds, shapes, watch: &watch });
+        layout.alternatives = spares::one_fewer(&draft, &kinds, &within, search.as_ref());
+    }
+    layout.alternatives.extend(alternatives::larger_last(&draft, &kinds, &within));
+    layout.alternatives.extend(spare_room::sentence(&draft, &kinds, &within));
+    layout
+}
+
+/// The best draft of a task whose pieces all fit some stock, and the shapes it was searched with.
+fn best_draft(
+    task: &Task,
+    kinds: &[Kind],
+    starts: Vec<Draft>,
+    budget: Budget,
+    watch: &Watch<'_>,
+) -> (Option<Draft>, Option<Shapes>) {
+    let mut drafts = simple::drafts(kinds, task);
+    for draft in drafts.first().and_then(|first| sets::cheaper(first, kinds, task)).into_iter().chain(starts) {
+        let best = drafts.first().is_none_or(|best| draft.score(kinds, task).beats(&best.score(kinds, task)));
+        drafts.insert(if best { 0 } else { drafts.len() }, draft);
+    }
+    let (shapes, mut patterns) = sheets::shapes(task, kinds).map_or((None, Vec::new()), |shapes| {
+        let main = drafts.first().and_then(|draft| draft.sheets.last()).map(|sheet| room(sheet.stock, task));
+        let (shapes, patterns) = with_lattices(shapes, kinds, task, main, watch);
+        (Some(shapes), patterns)
+    });
+    let search = shapes.as_ref().map(|shapes| Search { task, kinds, shapes, watch });
+    let mut best = Best { task, kinds, watch, draft: None, sound: false };
+    drafts.iter().for_each(|draft| best.offer(draft));
+    // One piece lies best in its smallest box.
+    let alone = task.items.iter().map(|item| item.quantity).sum::<u32>() < 2;
+    if let Some(search) = search.as_ref().filter(|_| !alone) {
+        improve(search, &drafts, &mut patterns, budget, &mut best);
+    }
+    (best.draft, shapes)
+}
+
+/// Like pieces from which on patterns that repeat are looked for.
+const MANY_ALIKE: u32 = 12;
+
+/// The densest lattices of each kind there is much of; under free turning shapes then begin with their rows along the edge.
+fn with_lattices(
+    shapes: Shapes,
+    kinds: &[Kind],
+    task: &Task,
+    main: Option<Room>,
+    watch: &Watch<'_>,
+) -> (Shapes, Vec<Patterns>) {
+    let half = shapes.half_turn();
+    let items: Vec<usize> = (0..kinds.len()).collect();
+    let found = parallel::each(watch.threads(), &items, |_, item| {
+        if task.items[*item].quantity < MANY_ALIKE || watch.stopped() {
+            return (0.0, Patterns::default());
+        }
+        let same = shapes.region(*item, 0);
+        let double = half.and_then(|half| lattice::double(&same, &shapes.region(*item, half)));
+        let mut lattices: Vec<Lattice> = lattice::single(&same).into_iter().chain(double).collect();
+        lattices.sort_by(|a, b| a.area_each().total_cmp(&b.area_each()));
+        let base = match lattices.first() {
+            Some(lattice) if task.turning == Turning::Free => (-lattice.u.atan2().to_degrees()).rem_euclid(360.0),
+            _ => 0.0,
+        };
+        let rows = main.map(|room| rows_along_edges(&same, base, kinds[*item].bounds_at(base), &room));
+        let turned = |lattices: Vec<Lattice>| lattices.iter().map(|lattice| lattice.turned(base)).collect();
+        (base, Patterns { lattices: turned(lattices), rows: turned(rows.unwrap_or_default()), rings: Vec::new() })
+    });
+    let needs: Vec<Option<f64>> =
+        found.iter().map(|(_, found)| found.lattices.first().map(Lattice::area_each)).collect();
+    let (bases, patterns): (Vec<f64>, Vec<Patterns>) = found.into_iter().unzip();
+    (shapes.based(kinds, &bases, &needs), patterns)
+}
+
+/// Rows across a sheet and down it, of a shape turned by `base` degrees, before that turn.
+fn rows_along_edges(same: &[Outline], base: f64, bounds: Rect, room: &Room) -> Vec<Lattice> {
+    let across = (0.0, room.width - bounds.width());
+    let down = (90.0, room.length - bounds.height());
+    let edges = [across, down].into_iter().filter(|(_, travel)| travel.is_finite() && *travel > 0.0);
+    edges.flat_map(|(along, travel)| lattice::in_rows(same, (along - base).to_radians(), travel)).collect()
+}
+
+/// The best verified draft; until there is one, the best of those that are not.
+struct Best<'a> {
+    task: &'a Task,
+    kinds: &'a [Kind],
+    watch: &'a Watch<'a>,
+    draft: Option<Draft>,
+    sound: bool,
+}
+
+impl Best<'_> {
+    /// Takes a draft when it is better than all before and sound.
+    fn offer(&mut self, draft: &Draft) {
+        let score = draft.score(self.kinds, self.task);
+        let better = self.draft.as_ref().is_none_or(|best| score.beats(&best.score(self.kinds, self.task)));
+        if self.sound && !better {
+            return;
+        }
+        let made = finish(draft, self.kinds, self.task, missing(draft, self.task), Ended::Complete);
+        let sound = verify(self.task, &made).is_empty();
+        if sound || self.draft.is_none() {
+            let sheets = draft.sheets.len();
+            let plural = if sheets == 1 { "sheet" } else { "sheets" };
+            self.watch.tell(format!("{sheets} {plural}, the last used to {:.0} mm", score.last_used));
+            (self.draft, self.sound) = (Some(draft.clone()), sound);
+        }
+    }
+}
+
+/// Pieces a draft leaves out where there is not stock enough for all.
+fn missing(draft: &Draft, task: &Task) -> Vec<Unplaced> {
+    let mut left: Vec<u32> = task.items.iter().map(|item| item.quantity).collect();
+    for pose in draft.sheets.iter().flat_map(|sheet| &sheet.poses) {
+        left[pose.item] = left[pose.item].saturating_sub(1);
+    }
+    let items = left.into_iter().enumerate().filter(|(_, quantity)| *quantity > 0);
+    items.map(|(item, quantity)| Unplaced::for_want_of_stock(item, quantity)).collect()
+}
+
+/// Layouts that repeat, other sets of sheets, and a last sheet as empty as can be.
+fn improve(search: &Search<'_>, drafts: &[Draft], patterns: &mut [Patterns], budget: Budget, best: &mut Best<'_>) {
+    let (task, kinds) = (search.task, search.kinds);
+    let patience = Patience { anywhere: 50, nearby: 25, sweeps: 200, strikes: 3, moves: 0 };
+    let plan = Plan { first_cut: 0.05, least_cut: 0.001, slicing: 0.2, patience, moves: budget.rings.1 };
+    let mut starts: Vec<Draft> = drafts.iter().take(2).cloned().collect();
+    for draft in repeated(search, drafts, patterns, &plan, budget) {
+        best.offer(&draft);
+        starts.push(draft);
+    }
+    for draft in shaken(search, budget) {
+        best.offer(&draft);
+        starts.push(draft);
+    }
+    let streams: Vec<u64> = (0..STREAMS).collect();
+    let mut fails = 0;
+    while fails < budget.sets.0 && !search.watch.stopped() {
+        let Some(now) = best.draft.clone() else { return };
+        let sets = mixes::better_than(&now, kinds, search.shapes, task);
+        let Some(set) = sets.get(fails) else { break };
+        let patience = Patience { moves: budget.sets.1 / 2, ..patience };
+        let found = parallel::each(search.watch.threads(), &streams, |_, stream| {
+            search.onto(&now, set, patience, &mut Random::new(task.seed, 1000 + stream))
+        });
+        let before = now.score(kinds, task);
+        found.iter().flatten().for_each(|draft| best.offer(draft));
+        let better = best.draft.as_ref().is_some_and(|draft| draft.score(kinds, task).beats(&before));
+        fails = if better { 0 } else { fails + 1 };
+    }
+    starts.extend(best.draft.clone());
+    let starts = promising(starts, budget.emptying.0, kinds, task);
+    let plan = Plan { moves: budget.emptying.1, ..plan };
+    let found = parallel::each(search.watch.threads(), &starts, |index, start| {
+        search.emptied(start, &plan, &mut Random::new(task.seed, 2000 + index as u64))
+    });
+    found.iter().flatten().for_each(|draft| best.offer(draft));
+    go_on(search, plan, budget, best);
+    let anew = best.draft.as_ref().and_then(|draft| simple::last_laid_anew(draft, kinds, task));
+    anew.iter().for_each(|draft| best.offer(draft));
+}
+
+/// Pressure on shaken pieces at the start, where patches of the lattice just begin to slide, and at the end, where a
+/// thousandth of the length is open.
+const PRESSURE: (f64, f64) = (12.0, 2_000.0);
+
+/// Like pieces on one sheet or roll, shaken down from the columns that promise most.
+fn shaken(search: &Search<'_>, budget: Budget) -> Vec<Draft> {
+    let task = search.task;
+    let kinds: Vec<usize> = (0..task.items.len()).filter(|item| task.items[*item].quantity > 0).collect();
+    let [item] = kinds[..] else { return Vec::new() };
+    if task.items[item].quantity < MANY_ALIKE || budget.shaking.0 == 0 {
+        return Vec::new();
+    }
+    let mut starts: Vec<(f64, usize, u32)> = Vec::new();
+    for stock in 0..task.stock.len() {
+        let width = room(stock, task).width;
+        let widest = width / search.shapes.shape(item).size;
+        for columns in (1..).take_while(|columns| f64::from(*columns) < 3.0 * widest) {
+            if let Some(needs) = columns::needs(search.shapes, item, width, columns) {
+                starts.push((needs, stock, columns));
+            }
+        }
+    }
+    starts.sort_by(|a, b| a.0.total_cmp(&b.0));
+    starts.truncate(budget.shaking.0);
+    let shaking = Shaking { sweeps: budget.shaking.1, pressure: PRESSURE };
+    let found = parallel::each(search.watch.threads(), &starts, |index, (_, stock, columns)| {
+        let mut random = Random::new(task.seed, 4000 + index as u64);
+        search.shaken(item, (*stock, *columns), shaking, &mut random)
+    });
+    found.into_iter().flatten().collect()
+}
+
+/// Searches on from the best layout, round after round: one long search gets farther than several short ones, and in
+/// rounds two threads share it.
+fn go_on(search: &Search<'_>, plan: Plan, budget: Budget, best: &mut Best<'_>) {
+    let (rounds, moves) = budget.going_on;
+    for round in 0..rounds {
+        let Some(now) = best.draft.clone().filter(|_| !search.watch.stopped()) else { return };
+        let slicing = if round + 1 < rounds { 0.0 } else { plan.slicing };
+        // What has been searched for long is disturbed sooner.
+        let patience = Patience { sweeps: plan.patience.sweeps / 4, strikes: 1, ..plan.patience };
+        let streams: Vec<u64> = (0..STREAMS).map(|stream| 5000 + 10 * u64::from(round) + stream).collect();
+        let found = parallel::each(search.watch.threads(), &streams, |stream, numbers| {
+            // Few large pieces lie in few ways, each much shorter or longer than the next: one stream asks for more at once.
+            let least_cut = if stream == 0 { plan.least_cut } else { 4.0 * plan.least_cut };
+            let plan = Plan { first_cut: 4.0 * plan.least_cut, least_cut, moves, slicing, patience };
+            search.emptied(&now, &plan, &mut Random::new(search.task.seed, *numbers))
+        });
+        found.iter().flatten().for_each(|draft| best.offer(draft));
+    }
+}
+
+/// So many starts, the best first and each used more than once when there are few.
+fn promising(mut starts: Vec<Draft>, count: usize, kinds: &[Kind], task: &Task) -> Vec<Draft> {
+    let mut chosen: Vec<Draft> = Vec::new();
+    while !starts.is_empty() && chosen.len() < count.div_ceil(2) {
+        let least = (1..starts.len()).fold(0, |least, at| {
+            if starts[at].score(kinds, task).beats(&starts[least].score(kinds, task)) { at } else { least }
+        });
+        let draft = starts.swap_remove(least);
+        if !chosen.contains(&draft) {
+            chosen.push(draft);
+        }
+    }
+    let all = chosen.clone();
+    all.into_iter().cycle().take(if chosen.is_empty() { 0 } else { count }).collect()
+}
+
+/// One way of looking for rings: so many of each item round a sheet of some width.
+struct RingTask {
+    item: Option<usize>,
+    counts: Vec<u32>,
+}
+
+/// Drafts made of patterns that repeat: kind after kind, and all kinds mixed.
+fn repeated(
+    search: &Search<'_>,
+    drafts: &[Draft],
+    patterns: &mut [Patterns],
+    plan: &Plan,
+    budget: Budget,
+) -> Vec<Draft> {
+    let (task, kinds, shapes) = (search.task, search.kinds, search.shapes);
+    let Some(main) = drafts.first().and_then(|draft| draft.sheets.last()).map(|sheet| sheet.stock) else {
+        return Vec::new();
+    };
+    let wanted: Vec<u32> = task.items.iter().map(|item| item.quantity).collect();
+    let width = room(main, task).width;
+    let alone =
+        |item: usize| -> Vec<u32> { (0..wanted.len()).map(|k| if k == item { wanted[k] } else { 0 }).collect() };
+    let several = wanted.iter().filter(|count| **count > 0).count() > 1;
+    let mut rings: Vec<RingTask> = Vec::new();
+    let most = budget.rings.0 / if several { 2 } else { 1 };
+    if several {
+        rings.extend(
+            ring::mixtures(shapes, width, &wanted, most).into_iter().map(|counts| RingTask { item: None, counts }),
+        );
+    }
+    let many: Vec<usize> = (0..wanted.len()).filter(|item| wanted[*item] >= MANY_ALIKE).collect();
+    for item in &many {
+        let mixtures = ring::mixtures(shapes, width, &alone(*item), most.div_ceil(many.len()));
+        rings.extend(mixtures.into_iter().map(|counts| RingTask { item: Some(*item), counts }));
+    }
+    let found = parallel::each(search.watch.threads(), &rings, |index, ring| {
+        let mut random = Random::new(task.seed, 3000 + index as u64);
+        ring::densest(shapes, width, &ring.counts, plan, &mut random, search.watch)
+    });
+    let mut mixed: Vec<Ring> = Vec::new();
+    for (task, ring) in rings.iter().zip(found) {
+        let Some(ring) = ring else { continue };
+        match task.item {
+            Some(item) => patterns[item].rings.push(ring),
+            None => mixed.push(ring),
+        }
+    }
+    mixed.sort_by(|a, b| b.cover(shapes).total_cmp(&a.cover(shapes)));
+    mixed.truncate(2);
+    let mixed = mixed.iter().map(|ring| filled(search, ring, main, &wanted));
+    let apart = patterns::laid(shapes, patterns, main, kinds, task);
+    mixed.chain(apart).filter(|draft| tests_lie_first(draft, task)).collect()
+}
+
+/// Sheets filled with a ring of several kinds, and what it leaves over by boxes.
+fn filled(search: &Search<'_>, ring: &Ring, main: usize, wanted: &[u32]) -> Draft {
+    let (task, kinds) = (search.task, search.kinds);
+    let mut left = wanted.to_vec();
+    let mut draft = Draft { sheets: Vec::new(), method: "lattice" };
+    let most = if task.stock[main].height.is_none() { 1 } else { usize::MAX };
+    let most = task.stock[main].available.map_or(most, |available| most.min(available as usize));
+    while draft.sheets.len() < most && left.iter().any(|count| *count > 0) {
+        let sheet = search.of_ring(ring, main, &mut left);
+        if sheet.poses.is_empty() {
+            break;
+        }
+        draft.sheets.push(sheet);
+    }
+    let mut rest = simple::by_boxes(&RULES, main, &left, kinds, task);
+    if task.stock[main].height.is_none()
+        && let (Some(last), Some(more)) = (draft.sheets.last_mut(), rest.sheets.first_mut())
+    {
+        let down =
+            last.used(kinds, task) - 2.0 * task.margin.get() + task.gap.get() + crate::nest::by_box::boxes::SAFETY;
+        more.poses.iter_mut().for_each(|pose| pose.y += down);
+        last.poses.append(&mut more.poses);
+    } else {
+        draft.sheets.append(&mut rest.sheets);
+    }
+    draft
+}
+
+fn tests_lie_first(draft: &Draft, task: &Task) -> bool {
+    let first = draft.sheets.first().map_or(&[][..], |sheet| &sheet.poses);
+    task.items
+        .iter()
+        .enumerate()
+        .all(|(item, wish)| first.iter().filter(|pose| pose.item == item).count() >= wish.on_first_sheet as usize)
+}
+
+pub(in crate::nest) fn finish(
+    draft: &Draft,
+    kinds: &[Kind],
+    task: &Task,
+    unplaced: Vec<Unplaced>,
+    ended: Ended,
+) -> Layout {
+    Layout {
+        sheets: draft.sheets(kinds, task),
+        unplaced,
+        cost: draft.cost(kinds, task),
+        method: draft.method,
+        alternatives: Vec::new(),
+        ended,
+    }
+}

@@ -1,0 +1,10 @@
+//! What to open, how to fill it, and what another choice would change.
+
+pub(in crate::nest) mod alternatives;
+pub(in crate::nest) mod buy;
+pub(in crate::nest) mod draft;
+pub(in crate::nest) mod inside;
+pub(in crate::nest) mod mixes;
+pub(in crate::nest) mod spare_room;
+pub(in crate::nest) mod spares;
+pub(in crate::nest) mod tidy;

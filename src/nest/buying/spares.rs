@@ -1,0 +1,83 @@
+//! What leaving out one spare would save.
+
+use std::collections::BTreeSet;
+
+use super::draft::Draft;
+use super::mixes;
+use crate::nest::Task;
+use crate::nest::by_box::simple;
+use crate::nest::search::part::Patience;
+use crate::nest::search::random::Random;
+use crate::nest::search::sheets::Search;
+use crate::nest::shape::kind::Kind;
+use crate::parallel;
+
+/// Moves spent on finding out whether one spare fewer needs fewer sheets.
+const MOVES: u64 = 1_500;
+
+/// Whether leaving out a spare of one motif, or of all, needs fewer sheets.
+pub(in crate::nest) fn one_fewer(
+    draft: &Draft,
+    kinds: &[Kind],
+    task: &Task,
+    search: Option<&Search<'_>>,
+) -> Vec<String> {
+    let motifs: BTreeSet<&str> =
+        task.items.iter().filter(|item| item.spares > 0).map(|item| item.motif.as_str()).collect();
+    let motifs: Vec<&str> = motifs.into_iter().collect();
+    let threads = search.map_or(1, |search| search.watch.threads());
+    let said = parallel::each(threads, &motifs, |_, motif| {
+        let fewer = without_one(task, motif);
+        let other = with_fewer_sheets(draft, kinds, &fewer, search)?;
+        let saved = draft.cost(kinds, task).zip(other.cost(kinds, &fewer)).map(|(now, then)| now - then);
+        // Fewer sheets of a larger size may cost more.
+        if saved.is_some_and(|saved| saved < 0.005) {
+            return None;
+        }
+        let saved = saved.map_or_else(String::new, |saved| format!(" ({saved:.2} less to pay)"));
+        Some(format!("one fewer spare of {motif} saves a sheet{saved}"))
+    });
+    said.into_iter().flatten().collect()
+}
+
+/// The task with one spare of a motif less.
+fn without_one(task: &Task, motif: &str) -> Task {
+    let mut fewer = task.clone();
+    for item in fewer.items.iter_mut().filter(|item| item.motif == motif && item.spares > 0) {
+        item.quantity -= 1;
+        item.spares -= 1;
+        item.on_first_sheet = item.on_first_sheet.min(item.quantity);
+    }
+    fewer
+}
+
+fn with_fewer_sheets(draft: &Draft, kinds: &[Kind], fewer: &Task, search: Option<&Search<'_>>) -> Option<Draft> {
+    let simple = simple::drafts(kinds, fewer).into_iter().next()?;
+    if simple.sheets.len() < draft.sheets.len() {
+        return Some(simple);
+    }
+    let search = Search { task: fewer, ..*search? };
+    let mut start = draft.clone();
+    let mut over: Vec<u32> = vec![0; kinds.len()];
+    for pose in start.sheets.iter().flat_map(|sheet| &sheet.poses) {
+        over[pose.item] += 1;
+    }
+    for (over, item) in over.iter_mut().zip(&fewer.items) {
+        *over = over.saturating_sub(item.quantity);
+    }
+    for sheet in start.sheets.iter_mut().rev() {
+        sheet.poses.retain(|pose| {
+            let drop = over[pose.item] > 0;
+            over[pose.item] -= u32::from(drop);
+            !drop
+        });
+    }
+    start.sheets.retain(|sheet| !sheet.poses.is_empty());
+    if start.sheets.len() < draft.sheets.len() {
+        return Some(start);
+    }
+    let sets = mixes::better_than(&start, kinds, search.shapes, fewer);
+    let set = sets.into_iter().find(|set| set.len() < draft.sheets.len())?;
+    let patience = Patience { anywhere: 50, nearby: 25, sweeps: 100, strikes: 2, moves: MOVES };
+    search.onto(&start, &set, patience, &mut Random::new(fewer.seed, 4000))
+}

@@ -1,0 +1,95 @@
+//! The counts card: neighbouring counts side by side, one of them recommended.
+
+use std::collections::BTreeMap;
+
+use super::remedy::{self, Remedy};
+use crate::art::Motif;
+use crate::hem::Hem;
+use crate::place::clash::clear::Measure;
+use crate::place::ground::Ground;
+use crate::place::{BandWish, Clash, ClearGap, Evenness, Lands, PlaceError, Spacing, say};
+use crate::quantity::Mm;
+
+/// How many counts on each side of the recommended one.
+const NEIGHBOURS: u32 = 3;
+
+/// One count and what it brings; sheets, cost and minutes are added by whoever knows films and presses.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CountRow {
+    /// How many motifs, as `count` of a job asks for them: those in corners not among them.
+    pub count: u32,
+    /// Middle to middle along the motif line.
+    pub repeat: Mm,
+    /// Repeat less motif width.
+    pub gap_along: Mm,
+    /// Shortest distance between true outlines.
+    pub clear_gap: Option<ClearGap>,
+    /// What lies on centre front.
+    pub on_cf: Lands,
+    /// What lies on centre back.
+    pub on_cb: Lands,
+    /// What is too near what.
+    pub clashes: Vec<Clash>,
+    /// Whether the gap is as wide as asked, in the sense that is kept even; true where no gap was asked for.
+    pub wide_enough: bool,
+}
+
+/// Neighbouring counts side by side.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CountsCard {
+    /// From the fewest to the most.
+    pub rows: Vec<CountRow>,
+    /// Index of the recommended row.
+    pub recommended: usize,
+    /// Why it is recommended, in plain sentences.
+    pub reasons: Vec<String>,
+    /// What else could be done, cheapest first; empty where nothing is amiss.
+    pub remedies: Vec<Remedy>,
+}
+
+/// The neighbouring counts of one band (of its first row, where it has several).
+///
+/// # Errors
+/// [`PlaceError`] when not one motif fits, with the largest that would.
+pub fn counts(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish) -> Result<CountsCard, PlaceError> {
+    let mut measure = Measure::new(motifs.values().collect());
+    let ground = Ground::new(hem, motifs, wish, 1.0)?;
+    let chosen = ground.choose(&mut measure)?;
+    let middle = chosen.choice.count;
+    let neighbours = middle.saturating_sub(NEIGHBOURS).max(1)..=middle.saturating_add(NEIGHBOURS);
+    let rows: Vec<CountRow> = neighbours
+        .filter(|count| *count == middle || ground.check_count(*count).is_ok())
+        .map(|count| {
+            let choice = if count == middle { chosen.choice.clone() } else { ground.of_count(&mut measure, count) };
+            row(choice.count, ground.first_row(&mut measure, &choice), wish)
+        })
+        .collect();
+    let recommended = rows.iter().position(|row| row.count == middle).unwrap_or(0);
+    let reasons = say::reasons(&chosen, &ground);
+    let remedies = remedy::remedies(hem, motifs, wish, &chosen);
+    Ok(CountsCard { rows, recommended, reasons, remedies })
+}
+
+fn row(count: u32, band: crate::place::BandSetting, wish: &BandWish) -> CountRow {
+    let clear = band.clear_gap.as_ref().map(|gap| gap.least);
+    CountRow {
+        count,
+        repeat: band.repeat,
+        gap_along: band.gap_along,
+        clear_gap: band.clear_gap,
+        on_cf: band.on_cf,
+        on_cb: band.on_cb,
+        clashes: band.clashes,
+        wide_enough: match wish.spacing {
+            Spacing::AtLeast(wanted) | Spacing::Settled { gap: wanted, .. }
+                if wish.rhythm.evenness == Evenness::ClearGap =>
+            {
+                clear.is_none_or(|clear| clear.get() >= wanted.get() - crate::place::along::even::EQUAL)
+            }
+            Spacing::AtLeast(wanted) | Spacing::Settled { gap: wanted, .. } => {
+                band.gap_along.get() >= wanted.get() - crate::place::along::row::SAME
+            }
+            Spacing::Count(_) | Spacing::Fit { .. } => true,
+        },
+    }
+}

@@ -1,0 +1,437 @@
+//! Choosing the count, what lies on the middle, and how evenly motifs are spread.
+//!
+//! Every count from the most that fit down to a sixth fewer is tried with each middle that the wish allows. The fewest
+//! clashes with seams and openings win; among equals the most motifs; among those a motif on the middle before a gap. Where
+//! no even row is clear of them, each stretch from seam to seam is set out on its own. A place to keep out of counts more
+//! than any number of motifs: where an even row would reach into it, the stretches beside it are set out on their own. Stretches
+//! that keep clear of every seam but lose more than that sixth are passed over, and what they would have is told.
+
+use crate::place::along::even::even_out;
+use crate::place::along::row::{Row, SAME, Seat, Start};
+use crate::place::along::stretches::{Ask, Plot, between};
+use crate::place::clash::clear::Measure;
+use crate::place::clash::seams::{Keep, Near, too_near};
+use crate::place::ground::{Ground, Tier};
+use crate::place::{Anchor, Evenness, Lands, PlaceError, Spacing, Stance};
+use crate::quantity::Mm;
+
+/// One way to set a band out.
+#[derive(Clone, Debug)]
+pub(in crate::place) struct Choice {
+    /// Motifs in the first row.
+    pub(in crate::place) count: u32,
+    pub(in crate::place) manner: Evenness,
+    /// From the hem up.
+    pub(in crate::place) rows: Vec<Laid>,
+}
+
+/// A row and what is too near in it.
+#[derive(Clone, Debug)]
+pub(in crate::place) struct Laid {
+    pub(in crate::place) row: Row,
+    pub(in crate::place) near: Vec<Near>,
+}
+
+/// What was chosen and what was passed over for it.
+#[derive(Clone, Debug)]
+pub(in crate::place) struct Chosen {
+    pub(in crate::place) choice: Choice,
+    /// Most that fit by the gap alone; the count itself where a count was asked for.
+    pub(in crate::place) most: u32,
+    /// Larger counts, with their best arrangement, largest first.
+    pub(in crate::place) passed_over: Vec<Choice>,
+    /// So few would keep clear of everything with each stretch on its own, too few to be taken for that.
+    pub(in crate::place) too_few: Option<u32>,
+}
+
+impl Chosen {
+    /// A choice for which nothing was passed over.
+    pub(in crate::place) const fn only(choice: Choice, most: u32) -> Self {
+        Self { choice, most, passed_over: Vec::new(), too_few: None }
+    }
+}
+
+/// What bounds the stretches that are set out on their own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::place) enum Bounds {
+    /// Everything that must stay clear, and corners.
+    All,
+    /// Places to keep out of alone, and corners.
+    Areas,
+}
+
+/// Counts are tried down to this part of the most that fit. A maker gives up one motif in six for clear seams without
+/// being asked, not more; common practice, no source.
+pub(in crate::place) const FEWEST: f64 = 5.0 / 6.0;
+
+/// Most counts above the even-gap count that an equal clear gap may still take: pointed motifs stand closer at their widest
+/// than anywhere else, so that their clear gap is the wider one.
+const MORE_BY_CLEAR_GAP: u32 = 50;
+
+impl Choice {
+    /// The first row.
+    pub(in crate::place) fn row(&self) -> &Row {
+        &self.rows[0].row
+    }
+
+    /// How many motifs are too near something.
+    pub(in crate::place) fn clashes(&self) -> usize {
+        self.rows.iter().map(|laid| laid.near.len()).sum()
+    }
+
+    /// How many motifs reach into places to keep out of or the opening, and how many are too near anything: the fewer the better.
+    pub(in crate::place) fn faults(&self) -> (usize, usize) {
+        let areas = self.rows.iter().flat_map(|laid| &laid.near).filter(|near| near.firm).count();
+        (areas, self.clashes())
+    }
+
+    /// Smallest gap along any row's line.
+    pub(in crate::place) fn gap(&self) -> f64 {
+        self.rows.iter().map(|laid| laid.row.gap()).fold(f64::INFINITY, f64::min)
+    }
+
+    /// The row and the motif that is worst.
+    pub(in crate::place) fn worst(&self) -> Option<(usize, Near)> {
+        let all = self.rows.iter().enumerate().flat_map(|(row, laid)| laid.near.iter().map(move |near| (row, *near)));
+        all.min_by(|a, b| a.1.clear.total_cmp(&b.1.clear))
+    }
+}
+
+impl Ground<'_> {
+    /// The best setting of the wish.
+    pub(in crate::place) fn choose(&self, measure: &mut Measure<'_>) -> Result<Chosen, PlaceError> {
+        let manner = self.manner();
+        match self.wish.spacing {
+            Spacing::AtLeast(gap) if manner == Evenness::ClearGap => self.most_by_clear_gap(measure, gap),
+            Spacing::AtLeast(gap) if self.has_corners() => {
+                let choice = self.stretches(measure, gap.get(), None, Bounds::All);
+                let choice = choice.ok_or_else(|| self.does_not_fit(gap))?;
+                let most = choice.count;
+                Ok(Chosen::only(choice, most))
+            }
+            Spacing::AtLeast(gap) => {
+                let most = self.most(gap)?;
+                if manner == Evenness::BetweenSeams
+                    && let Some(choice) = self.stretches(measure, gap.get(), None, Bounds::All)
+                {
+                    return Ok(Chosen::only(choice, most));
+                }
+                Ok(self.fewest_clashes(measure, gap, most))
+            }
+            Spacing::Count(count) => {
+                self.check_count(count)?;
+                Ok(Chosen::only(self.of_count(measure, count), count))
+            }
+            Spacing::Fit { count, gap } | Spacing::Settled { count, gap, .. } => {
+                self.check_count(count)?;
+                let settled = self.settled(measure, count, gap);
+                Ok(Chosen::only(settled.unwrap_or_else(|| self.of_count(measure, count)), count))
+            }
+        }
+    }
+
+    /// What is kept even: round corners nothing but the stretches between them can be.
+    pub(in crate::place) fn manner(&self) -> Evenness {
+        if self.has_corners() { Evenness::BetweenSeams } else { self.wish.rhythm.evenness }
+    }
+
+    /// The best row of exactly so many.
+    pub(in crate::place) fn of_count(&self, measure: &mut Measure<'_>, count: u32) -> Choice {
+        let found = match self.manner() {
+            Evenness::BetweenSeams => self.stretches(measure, 0.0, Some(count), Bounds::All),
+            Evenness::ClearGap => {
+                let evened = self.starts(count).filter_map(|start| self.evened(measure, count, start));
+                evened.map(|(choice, _)| choice).min_by_key(Choice::faults)
+            }
+            Evenness::Gap => None,
+        };
+        let even = || self.starts(count).map(|start| self.arranged(count, start)).min_by_key(Choice::faults);
+        let choice = found.or_else(even).unwrap_or_else(|| self.arranged(count, Start::Motif));
+        // Seams are told, with their remedies, since so many were asked for; a pocket is kept out of.
+        let apart = self.beside(measure, &choice, (0.0, Some(count)));
+        apart.filter(|apart| apart.faults().0 < choice.faults().0).unwrap_or(choice)
+    }
+
+    /// The best row of exactly so many with at least a gap, each stretch on its own where no even row is clear; `None` where
+    /// they do not leave so much.
+    pub(in crate::place) fn settled(&self, measure: &mut Measure<'_>, count: u32, gap: Mm) -> Option<Choice> {
+        let even = match self.manner() {
+            Evenness::BetweenSeams => self.stretches(measure, 0.0, Some(count), Bounds::All),
+            Evenness::ClearGap => self.of_count_clear(measure, count, gap),
+            Evenness::Gap => None,
+        };
+        let even = even.or_else(|| self.wide_rows(gap, count).min_by_key(Choice::faults));
+        let even = even.filter(|choice| choice.manner == Evenness::ClearGap || choice.gap() >= gap.get() - SAME);
+        match even {
+            Some(even) if even.clashes() == 0 => Some(even),
+            Some(even) => {
+                let apart = self.beside(measure, &even, (gap.get(), Some(count)));
+                Some(apart.filter(|apart| apart.faults() < even.faults()).unwrap_or(even))
+            }
+            None => {
+                let apart = [Bounds::All, Bounds::Areas];
+                let apart = apart.map(|bounds| self.stretches(measure, gap.get(), Some(count), bounds));
+                apart.into_iter().flatten().min_by_key(Choice::faults)
+            }
+        }
+    }
+
+    /// Each stretch on its own in place of a choice that clashes: between everything that must stay clear, or, where that
+    /// takes too much, between the places to keep out of alone.
+    fn beside(
+        &self,
+        measure: &mut Measure<'_>,
+        instead_of: &Choice,
+        (gap, count): (f64, Option<u32>),
+    ) -> Option<Choice> {
+        if instead_of.clashes() == 0 {
+            return None;
+        }
+        let apart = [Bounds::All, Bounds::Areas].map(|bounds| self.stretches(measure, gap, count, bounds));
+        apart.into_iter().flatten().min_by_key(|choice| (choice.faults(), std::cmp::Reverse(choice.count)))
+    }
+
+    /// The best row of exactly so many with equal clear gaps of at least `gap`.
+    pub(in crate::place) fn of_count_clear(&self, measure: &mut Measure<'_>, count: u32, gap: Mm) -> Option<Choice> {
+        let evened = self.starts(count).filter_map(|start| self.evened(measure, count, start));
+        let wide = evened.filter(|(_, clear)| *clear >= gap.get() - crate::place::along::even::EQUAL);
+        wide.map(|(choice, _)| choice).min_by_key(Choice::faults)
+    }
+
+    /// The best even row of at most `most` motifs, or, where none is clear, each stretch on its own.
+    fn fewest_clashes(&self, measure: &mut Measure<'_>, gap: Mm, most: u32) -> Chosen {
+        let fewest = f64::from(most) * FEWEST;
+        let mut tried: Vec<Choice> = Vec::new();
+        let mut best: Option<usize> = None;
+        for count in self.worth_trying(most) {
+            tried.extend(self.wide_rows(gap, count).min_by_key(Choice::faults));
+            let Some(latest) = tried.len().checked_sub(1) else { continue };
+            if best.is_none_or(|best| tried[latest].faults() < tried[best].faults()) {
+                best = Some(latest);
+            }
+            if tried[latest].clashes() == 0 {
+                break;
+            }
+        }
+        let Some(best) = best else {
+            // What lies on the middle cannot be had by an even row between two ends.
+            let even = self.arranged(most, Start::Motif);
+            let apart = self.beside(measure, &even, (gap.get(), None));
+            let apart = apart.filter(|apart| apart.faults().0 < even.faults().0);
+            return Chosen::only(apart.unwrap_or(even), most);
+        };
+        let choice = tried.swap_remove(best);
+        let serves = |apart: &Choice| {
+            let clear = apart.clashes() == 0 && f64::from(apart.count) >= fewest;
+            clear || apart.faults().0 < choice.faults().0
+        };
+        let apart = self.beside(measure, &choice, (gap.get(), None));
+        let too_few = apart.as_ref().filter(|apart| apart.clashes() == 0 && !serves(apart)).map(|apart| apart.count);
+        if let Some(apart) = apart.filter(serves) {
+            tried.push(choice);
+            tried.retain(|choice| choice.count >= apart.count && choice.clashes() > 0);
+            tried.sort_by_key(|choice| std::cmp::Reverse(choice.count));
+            // Motifs that a pocket leaves no room for are not given up: there is nothing to remedy.
+            let most = if tried.iter().any(|choice| choice.faults().0 > 0) { apart.count } else { most };
+            return Chosen { choice: apart, most, passed_over: tried, too_few };
+        }
+        tried.truncate(best);
+        Chosen { choice, most, passed_over: tried, too_few }
+    }
+
+    /// The even row of the most motifs, at least `fewest`, that clashes with nothing.
+    pub(in crate::place) fn clear_row(&self, gap: Mm, fewest: u32) -> Option<Choice> {
+        let mut counts = self.worth_trying(self.most(gap).ok()?).take_while(|count| *count >= fewest);
+        counts.find_map(|count| self.wide_rows(gap, count).find(|choice| choice.clashes() == 0))
+    }
+
+    /// Counts from the most that fit down to those that give up too many, in whole rounds of the sequence.
+    fn worth_trying(&self, most: u32) -> impl Iterator<Item = u32> + use<> {
+        let step = self.course().sequence.step(self.course().closed);
+        let fewest = f64::from(most) * FEWEST;
+        let counts = (0..most).map(move |k| most - k).filter(move |count| (most - count).is_multiple_of(step));
+        counts.take_while(move |count| f64::from(*count) >= fewest)
+    }
+
+    /// The even rows of so many whose gap is as wide as asked in every row.
+    fn wide_rows(&self, gap: Mm, count: u32) -> impl Iterator<Item = Choice> + '_ {
+        let wide = move |choice: &Choice| choice.rows.iter().all(|laid| laid.row.gap() >= gap.get() - SAME);
+        self.starts(count).map(move |start| self.arranged(count, start)).filter(wide)
+    }
+
+    /// The most whose equal clear gap is at least `gap`.
+    fn most_by_clear_gap(&self, measure: &mut Measure<'_>, gap: Mm) -> Result<Chosen, PlaceError> {
+        let most = self.most(gap)?;
+        let step = self.course().sequence.step(self.course().closed);
+        let highest = most.saturating_add(MORE_BY_CLEAR_GAP);
+        let highest = (0..=highest)
+            .rev()
+            .find(|count| (count.abs_diff(most)).is_multiple_of(step) && self.check_count(*count).is_ok());
+        let mut tried: Vec<Choice> = Vec::new();
+        let mut best: Option<usize> = None;
+        let mut count = highest.unwrap_or(most);
+        while count > 0 {
+            if let Some(choice) = self.of_count_clear(measure, count, gap) {
+                let clear = choice.clashes() == 0;
+                if best.is_none_or(|best| choice.faults() < tried[best].faults()) {
+                    best = Some(tried.len());
+                }
+                tried.push(choice);
+                if clear {
+                    break;
+                }
+            }
+            if tried.first().is_some_and(|first| f64::from(count) < f64::from(first.count) * FEWEST) {
+                break;
+            }
+            count = count.saturating_sub(step);
+        }
+        let Some(best) = best else {
+            return Ok(Chosen::only(self.arranged(most, Start::Motif), most));
+        };
+        let (most, choice) = (tried[0].count, tried.swap_remove(best));
+        let apart = self.beside(measure, &choice, (gap.get(), None));
+        if let Some(apart) = apart.filter(|apart| apart.faults().0 < choice.faults().0) {
+            return Ok(Chosen::only(apart, most));
+        }
+        tried.truncate(best);
+        Ok(Chosen { choice, most, passed_over: tried, too_few: None })
+    }
+
+    /// What may lie on the middle with so many: on a ring what the wish allows; an open row has one place only, which must
+    /// put there what was asked for.
+    fn starts(&self, count: u32) -> impl Iterator<Item = Start> + '_ {
+        let closed = self.course().closed;
+        let starts = if closed { self.allowed() } else { &self.allowed()[..1] };
+        starts
+            .iter()
+            .copied()
+            .filter(move |start| closed || suits(self.wish.on_cf, self.course().row(count, *start).lands(0.0)))
+    }
+
+    /// The even rows of exactly `count` motifs in the first one.
+    pub(in crate::place) fn arranged(&self, count: u32, start: Start) -> Choice {
+        let rows = self.tiers.iter().map(|tier| laid(tier, tier.even_row(count, start))).collect();
+        Choice { count, manner: Evenness::Gap, rows }
+    }
+
+    /// The same with equal clear gaps, and the smallest of them.
+    fn evened(&self, measure: &mut Measure<'_>, count: u32, start: Start) -> Option<(Choice, f64)> {
+        let mut least = f64::INFINITY;
+        let mut rows = Vec::new();
+        for tier in &self.tiers {
+            let mut row = tier.even_row(count, start);
+            let clear = even_out(&mut row, |row| self.clears(measure, tier, row))?;
+            least = least.min(clear);
+            rows.push(laid(tier, row));
+        }
+        Some((Choice { count, manner: Evenness::ClearGap, rows }, least))
+    }
+
+    /// Evens the clear gaps of motifs that stand in one stretch, the first and the last staying where they are; gives the common
+    /// clear gap, less than nothing where there is none.
+    fn evened_run(&self, measure: &mut Measure<'_>, tier: &Tier, seats: &mut [Seat]) -> f64 {
+        let mut row = Row::run(seats.to_vec());
+        let Some(clear) = even_out(&mut row, |row| self.run_clears(measure, tier, row)) else { return -1.0 };
+        seats.copy_from_slice(&row.seats);
+        clear
+    }
+
+    /// The least distance between true outlines of neighbours that stand in one stretch.
+    fn least_clear(&self, measure: &mut Measure<'_>, tier: &Tier, seats: &[Seat]) -> Option<f64> {
+        self.run_clears(measure, tier, &Row::run(seats.to_vec()))?.into_iter().min_by(f64::total_cmp)
+    }
+
+    /// Each stretch between what must stay clear on its own, with at least a gap or with exactly a count in the first row;
+    /// `None` where that cannot be had.
+    pub(in crate::place) fn stretches(
+        &self,
+        measure: &mut Measure<'_>,
+        gap: f64,
+        count: Option<u32>,
+        bounds: Bounds,
+    ) -> Option<Choice> {
+        let bounding = |keep: &&Keep| bounds == Bounds::All || keep.is_firm();
+        let plots: Vec<Plot<'_>> = self
+            .tiers
+            .iter()
+            .map(|tier| Plot {
+                course: &tier.course,
+                keeps: tier.keeps.iter().filter(bounding).collect(),
+                nooks: &tier.nooks,
+                shifted: tier.shifted,
+            })
+            .collect();
+        let clear = self.manner() == Evenness::ClearGap;
+        let stacked = self.stacked(Mm::new(gap));
+        // Along some sides of a cloth motifs that stand upright reach further than they are wide.
+        let upright = self.has_corners() && self.wish.stance == Stance::Upright;
+        let ask = Ask { anchor: self.wish.on_cf, gap, count, stacked, clear: clear || upright };
+        let mut gauge = |tier: usize, seats: &mut [Seat]| {
+            if clear {
+                return self.evened_run(measure, &self.tiers[tier], seats);
+            }
+            let along = least_gap(seats);
+            if upright {
+                self.least_clear(measure, &self.tiers[tier], seats).map_or(along, |c| c.min(along))
+            } else {
+                along
+            }
+        };
+        let mut rows = between(&plots, ask, &mut gauge)?;
+        let found = u32::try_from(rows[0].seats.len()).ok()?;
+        let narrow = |row: &Row| !clear && row.seats.len() > 1 && row.gap() < gap - SAME;
+        if rows.iter().any(narrow) || count.is_some_and(|count| count != found) {
+            return None;
+        }
+        if let Some(item) = self.corner_item() {
+            for (tier, row) in self.tiers.iter().zip(&mut rows) {
+                let free =
+                    tier.nooks.iter().map(|nook| tier.corner_seat(*nook, item)).filter(|seat| tier.is_free(row, *seat));
+                row.seats.extend(free.collect::<Vec<_>>());
+                row.seats.sort_by(|a, b| a.s.total_cmp(&b.s));
+            }
+        }
+        let rows = self.tiers.iter().zip(rows).map(|(tier, row)| laid(tier, row)).collect();
+        Some(Choice { count: found, manner: Evenness::BetweenSeams, rows })
+    }
+}
+
+/// The least gap along the line between seats in order.
+fn least_gap(seats: &[Seat]) -> f64 {
+    let gap = |pair: &[Seat]| pair[1].s - pair[0].s - pair[0].half - pair[1].half;
+    seats.windows(2).map(gap).fold(f64::INFINITY, f64::min)
+}
+
+impl Tier {
+    /// The even row that goes with `count` motifs in the first row.
+    fn even_row(&self, count: u32, start: Start) -> Row {
+        if !self.shifted {
+            return self.course.row(count, start);
+        }
+        if self.course.closed {
+            return self.course.row(count, self.own(start));
+        }
+        // One motif above each gap of an open row: half a repeat further in at both ends.
+        let below = self.course.row(count, start);
+        if count < 2 {
+            return below;
+        }
+        let mut course = self.course.clone();
+        course.ends += below.repeat() / 2.0;
+        course.row(count - 1, start)
+    }
+}
+
+fn laid(tier: &Tier, row: Row) -> Laid {
+    let near = too_near(&row, &tier.keeps);
+    Laid { row, near }
+}
+
+fn suits(anchor: Anchor, lands: Lands) -> bool {
+    match anchor {
+        Anchor::Motif => lands == Lands::Motif,
+        Anchor::Gap => lands == Lands::Gap,
+        Anchor::Best => true,
+    }
+}

@@ -1,0 +1,7 @@
+//! Which count, alone or together with others, and what else could be done.
+
+pub(in crate::place) mod card;
+pub(in crate::place) mod choose;
+pub(in crate::place) mod remedy;
+pub(in crate::place) mod settle;
+pub(in crate::place) mod sizes;

@@ -1,0 +1,276 @@
+//! What else could be done: the cheapest changes that leave every seam clear, or let in motifs that were given up.
+//!
+//! Each kind of change is tried from the smallest step upward and the first that serves is kept; the list is ranked by what
+//! the change costs the eye and the maker.
+
+use std::collections::BTreeMap;
+
+use super::choose::{Choice, Chosen};
+use crate::art::Motif;
+use crate::hem::Hem;
+use crate::place::clash::clear::Measure;
+use crate::place::ground::Ground;
+use crate::place::say::Kept;
+use crate::place::{Anchor, BandWish, Evenness, Lands, Spacing, say};
+use crate::quantity::Mm;
+
+/// A change to the wish and what it brings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remedy {
+    /// What to change.
+    pub change: Change,
+    /// What it brings.
+    pub outcome: Outcome,
+    /// Change and outcome in one plain sentence.
+    pub say: String,
+}
+
+/// A change to the wish.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Change {
+    /// Another thing on the middle.
+    Middle(Anchor),
+    /// Another count.
+    Count(u32),
+    /// Every motif smaller: the widest by so much, all by this factor.
+    Narrow {
+        /// Taken off the widest motif's width.
+        by: Mm,
+        /// Factor on every motif.
+        factor: f64,
+    },
+    /// The motif line moved up, or down where negative.
+    Raise(Mm),
+    /// Every motif of an even row so far along, toward growing s.
+    Shift(Mm),
+    /// A smaller least gap.
+    Gap(Mm),
+    /// Each stretch from seam to seam on its own.
+    BetweenSeams,
+}
+
+/// What a change brings.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Outcome {
+    /// How many motifs.
+    pub count: u32,
+    /// Smallest gap along the motif line.
+    pub gap_along: Mm,
+    /// Greatest gap along the motif line.
+    pub widest_gap: Mm,
+    /// What lies on the middle (CF).
+    pub on_middle: Lands,
+    /// What lies opposite, on a ring (CB).
+    pub opposite: Option<Lands>,
+}
+
+/// The step in which sizes, heights and gaps are tried: what a maker can measure.
+const STEP: Mm = Mm::new(1.0);
+
+/// Most steps; a motif of more than a metre is not made smaller by a sixth.
+const MOST_STEPS: u32 = 200;
+
+/// Steps that are tried where each trial evens out clear gaps.
+const DEAR_STEPS: [u32; 8] = [1, 2, 3, 5, 8, 12, 18, 25];
+
+/// Most a motif is made smaller: a sixth; beyond it, it is another motif. Common practice, no source.
+const MOST_NARROWER: f64 = 1.0 / 6.0;
+
+/// Most a line is moved, and most a gap is made smaller. Common practice, no source.
+const MOST_MOVED: Mm = Mm::new(25.0);
+
+/// What changes cost, only to rank them: a per cent of size is 1, and the rest is weighed against that by eye.
+mod cost {
+    pub(in crate::place) const MIDDLE: f64 = 2.0;
+    pub(in crate::place) const MOTIF_LOST: f64 = 3.0;
+    pub(in crate::place) const PER_CENT_SMALLER: f64 = 1.0;
+    pub(in crate::place) const MILLIMETRE_MOVED: f64 = 0.3;
+    /// The middle of the row is then on CF no more.
+    pub(in crate::place) const MILLIMETRE_SHIFTED: f64 = 0.6;
+    pub(in crate::place) const MILLIMETRE_OF_GAP: f64 = 0.5;
+    pub(in crate::place) const MILLIMETRE_UNEVEN: f64 = 0.25;
+}
+
+/// The remedies for a choice, cheapest first; none where nothing is amiss.
+pub(in crate::place) fn remedies(
+    hem: &Hem,
+    motifs: &BTreeMap<String, Motif>,
+    wish: &BandWish,
+    chosen: &Chosen,
+) -> Vec<Remedy> {
+    let clashes = chosen.choice.clashes();
+    let amiss = clashes > 0 || chosen.most > chosen.choice.count;
+    if !amiss {
+        return Vec::new();
+    }
+    let goal = if clashes > 0 { chosen.choice.count } else { chosen.choice.count + 1 };
+    let kept = Ground::new(hem, motifs, wish, 1.0).map(|ground| Kept::of(&ground)).unwrap_or_default();
+    let mut trial = Trial { hem, motifs, wish, goal, kept, measure: Measure::new(motifs.values().collect()) };
+    let found = [
+        trial.middle(),
+        trial.count(chosen),
+        trial.narrow(),
+        trial.raise(),
+        trial.shift(),
+        trial.gap(),
+        trial.between(),
+    ];
+    let mut found: Vec<(f64, Remedy)> = found.into_iter().flatten().collect();
+    found.sort_by(|a, b| a.0.total_cmp(&b.0));
+    found.into_iter().map(|(_, remedy)| remedy).collect()
+}
+
+/// What is tried against.
+struct Trial<'a> {
+    hem: &'a Hem,
+    motifs: &'a BTreeMap<String, Motif>,
+    wish: &'a BandWish,
+    /// Fewest motifs a remedy must leave.
+    goal: u32,
+    /// What must be kept clear, for the words.
+    kept: Kept,
+    measure: Measure<'a>,
+}
+
+type Costed = (f64, Remedy);
+
+impl Trial<'_> {
+    /// The choice of a changed wish, if it clashes with nothing and keeps enough motifs.
+    fn clear(&mut self, wish: &BandWish, size: f64, fewest: u32) -> Option<(Choice, Outcome)> {
+        let ground = Ground::new(self.hem, self.motifs, wish, size).ok()?;
+        let choice = match wish.spacing {
+            // Evening out costs a hundred times what an even row does: the one count that would do is tried, no other.
+            Spacing::AtLeast(gap) | Spacing::Settled { gap, .. } if wish.rhythm.evenness == Evenness::ClearGap => {
+                ground.check_count(fewest).ok()?;
+                ground.of_count_clear(&mut self.measure, fewest, gap)?
+            }
+            // Of even rows only clear ones serve: none that clashes need be weighed against another.
+            Spacing::AtLeast(gap) if wish.rhythm.evenness == Evenness::Gap && !ground.has_corners() => {
+                ground.clear_row(gap, fewest)?
+            }
+            _ => ground.choose(&mut self.measure).ok()?.choice,
+        };
+        let even = choice.manner == wish.rhythm.evenness;
+        let serves = choice.clashes() == 0 && choice.count >= fewest && even;
+        serves.then(|| (choice.clone(), outcome(&choice)))
+    }
+
+    /// One step, two steps, up to a limit; where each trial is dear, steps that grow.
+    fn steps(&self, limit: Mm) -> impl Iterator<Item = Mm> + use<> {
+        let all: Vec<u32> = match self.wish.rhythm.evenness {
+            Evenness::ClearGap => DEAR_STEPS.to_vec(),
+            Evenness::Gap | Evenness::BetweenSeams => (1..=MOST_STEPS).collect(),
+        };
+        all.into_iter().map(|k| STEP * f64::from(k)).take_while(move |step| *step <= limit)
+    }
+
+    fn costed(&self, change: Change, cost: f64, outcome: Outcome) -> Costed {
+        let say = say::remedy(change, outcome, self.wish, (self.hem, &self.kept));
+        (cost, Remedy { change, outcome, say })
+    }
+
+    fn middle(&mut self) -> Option<Costed> {
+        let other = match self.wish.on_cf {
+            Anchor::Motif => Anchor::Gap,
+            Anchor::Gap => Anchor::Motif,
+            Anchor::Best => return None,
+        };
+        let wish = BandWish { on_cf: other, ..self.wish.clone() };
+        let (_, outcome) = self.clear(&wish, 1.0, self.goal)?;
+        Some(self.costed(Change::Middle(other), cost::MIDDLE, outcome))
+    }
+
+    /// Neighbouring counts, where a count was asked for.
+    fn count(&mut self, chosen: &Chosen) -> Option<Costed> {
+        let Spacing::Count(asked) = self.wish.spacing else { return None };
+        (1..=chosen.most / 6 + 2).flat_map(|by| [asked.saturating_sub(by), asked + by]).filter(|n| *n > 0).find_map(
+            |count| {
+                let wish = BandWish { spacing: Spacing::Count(count), ..self.wish.clone() };
+                let (_, outcome) = self.clear(&wish, 1.0, count)?;
+                let lost = f64::from(count.abs_diff(asked));
+                Some(self.costed(Change::Count(count), cost::MOTIF_LOST * lost, outcome))
+            },
+        )
+    }
+
+    fn narrow(&mut self) -> Option<Costed> {
+        let named = self.wish.motifs.iter().filter_map(|name| self.motifs.get(name));
+        let widest = named.map(|motif| motif.width).fold(Mm::ZERO, Mm::max);
+        self.steps(widest * MOST_NARROWER).find_map(|by| {
+            let factor = (widest - by) / widest;
+            let (_, outcome) = self.clear(self.wish, factor, self.goal)?;
+            let cost = cost::PER_CENT_SMALLER * (1.0 - factor) * 100.0;
+            Some(self.costed(Change::Narrow { by, factor }, cost, outcome))
+        })
+    }
+
+    fn raise(&mut self) -> Option<Costed> {
+        self.steps(MOST_MOVED).flat_map(|by| [by, -by]).find_map(|by| {
+            let height = self.wish.height + by;
+            let wish = BandWish { height, ..self.wish.clone() };
+            let (_, outcome) = (height >= Mm::ZERO).then(|| self.clear(&wish, 1.0, self.goal)).flatten()?;
+            Some(self.costed(Change::Raise(by), cost::MILLIMETRE_MOVED * by.abs().get(), outcome))
+        })
+    }
+
+    /// The whole row along the line, where it is even and closes on itself.
+    fn shift(&mut self) -> Option<Costed> {
+        if !self.hem.is_closed() || self.wish.rhythm.evenness == Evenness::BetweenSeams {
+            return None;
+        }
+        // The ground stays the same but for the shift; what fits unshifted fits shifted.
+        let mut ground = Ground::new(self.hem, self.motifs, self.wish, 1.0).ok()?;
+        let least = match self.wish.spacing {
+            Spacing::AtLeast(gap) | Spacing::Settled { gap, .. } if self.wish.rhythm.evenness == Evenness::ClearGap => {
+                gap
+            }
+            Spacing::AtLeast(gap) if ground.most(gap).ok()? < self.goal => return None,
+            _ => Mm::ZERO,
+        };
+        self.steps(MOST_MOVED).flat_map(|by| [by, -by]).find_map(|by| {
+            for tier in &mut ground.tiers {
+                tier.course.shift = (self.wish.rhythm.shift + by).get();
+            }
+            let choice = match self.wish.rhythm.evenness {
+                Evenness::ClearGap => ground.of_count_clear(&mut self.measure, self.goal, least)?,
+                Evenness::Gap | Evenness::BetweenSeams => ground.of_count(&mut self.measure, self.goal),
+            };
+            // Stretches that are set out on their own are not shifted.
+            let shifted = choice.clashes() == 0 && choice.manner != Evenness::BetweenSeams;
+            let outcome = shifted.then(|| outcome(&choice))?;
+            Some(self.costed(Change::Shift(by), cost::MILLIMETRE_SHIFTED * by.abs().get(), outcome))
+        })
+    }
+
+    fn gap(&mut self) -> Option<Costed> {
+        let Spacing::AtLeast(gap) = self.wish.spacing else { return None };
+        self.steps(MOST_MOVED.min(gap)).find_map(|by| {
+            let wish = BandWish { spacing: Spacing::AtLeast(gap - by), ..self.wish.clone() };
+            let (_, outcome) = self.clear(&wish, 1.0, self.goal)?;
+            Some(self.costed(Change::Gap(gap - by), cost::MILLIMETRE_OF_GAP * by.get(), outcome))
+        })
+    }
+
+    fn between(&mut self) -> Option<Costed> {
+        if self.wish.rhythm.evenness != Evenness::Gap {
+            return None;
+        }
+        let mut wish = self.wish.clone();
+        wish.rhythm.evenness = Evenness::BetweenSeams;
+        let (_, outcome) = self.clear(&wish, 1.0, self.goal)?;
+        let uneven = (outcome.widest_gap - outcome.gap_along).get();
+        Some(self.costed(Change::BetweenSeams, cost::MIDDLE + cost::MILLIMETRE_UNEVEN * uneven, outcome))
+    }
+}
+
+fn outcome(choice: &Choice) -> Outcome {
+    let row = choice.row();
+    let widest = row.gaps().fold(row.gap(), f64::max);
+    Outcome {
+        count: choice.count,
+        gap_along: Mm::new(row.gap()),
+        widest_gap: Mm::new(widest),
+        on_middle: row.lands(0.0),
+        opposite: row.round.map(|round| row.lands(round / 2.0)),
+    }
+}
