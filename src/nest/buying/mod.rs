@@ -5,6 +5,7 @@ pub(in crate::nest) mod buy;
 pub(in crate::nest) mod draft;
 pub(in crate::nest) mod inside;
 pub(in crate::nest) mod mixes;
+pub(in crate::nest) mod repeats;
 pub(in crate::nest) mod spare_room;
 pub(in crate::nest) mod spares;
 pub(in crate::nest) mod tidy;

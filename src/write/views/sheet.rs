@@ -197,14 +197,16 @@ fn swatch_squares(plan: &Plan, film_sheets: &FilmSheets, place: Affine) -> Vec<R
     swatches::places(plan, film_sheets).into_iter().map(|at| place.transform_rect_bbox(square(at))).collect()
 }
 
-/// The words at the line of the used length: below it if there is room, and where no swatch lies, farthest left.
+/// The words at the line of the used length: below it if there is room, as near and as far left as no swatch lies.
 fn used_length(text: &str, edge: Rect, y: f64, swatches: &[Rect]) -> Words {
     let words = Words::new(text, (edge.x0 + 1.5, y)).size(style::SMALL).ink(style::ACCENT).bold();
     let below = y + style::SMALL * 1.4 < edge.y1;
     let down = if below { style::SMALL * 1.1 } else { -0.8 };
     let room = (edge.width() - 3.0 - words.width()).max(0.0);
-    let at = |k: u32| Point::new(edge.x0 + 1.5 + room * f64::from(k) / 12.0, y + down);
-    let places: Vec<Words> = (0..=12).map(|k| Words { at: at(k), ..words.clone() }).collect();
+    let lower = (0..if below { 20 } else { 1 }).map(|j| y + down + 1.5 * f64::from(j));
+    let heights = lower.filter(|at| !below || at + style::SMALL * 0.3 < edge.y1);
+    let across = |height: f64| (0..=12).map(move |k| Point::new(edge.x0 + 1.5 + room * f64::from(k) / 12.0, height));
+    let places: Vec<Words> = heights.flat_map(across).map(|at| Words { at, ..words.clone() }).collect();
     let covered = |words: &&Words| swatches.iter().filter(|square| square.overlaps(words.bounds())).count();
     places.iter().min_by_key(covered).unwrap_or(&words).clone()
 }
