@@ -71,12 +71,6 @@ impl AsHung {
         self.parts.iter().map(|(_, _, grown)| Mm::new(*grown))
     }
 
-    /// The part that shrank most or grew least: its length now as a part of what was drafted.
-    #[must_use]
-    pub fn narrowest(&self) -> f64 {
-        self.parts.iter().map(|(_, length, grown)| (length + grown) / length).fold(f64::MAX, f64::min)
-    }
-
     /// On a ring, places before the first part are those that end the last.
     fn past_start(&self, s: f64) -> f64 {
         let first = self.parts[0].0;

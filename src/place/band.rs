@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::art::Motif;
+use crate::finding::Finding;
 use crate::hem::{Hem, Mark};
 use crate::place::chalk::hung;
 use crate::place::chalk::number;
@@ -11,7 +12,7 @@ use crate::place::choice::remedy;
 use crate::place::choice::settle::settle;
 use crate::place::clash::across;
 use crate::place::clash::beside;
-use crate::place::clash::clear::Measure;
+use crate::place::clash::clear::{Between, Measure, Standing};
 use crate::place::clash::seams::Near;
 use crate::place::ground::{Ground, Tier};
 use crate::place::{
@@ -36,10 +37,14 @@ pub fn set_out(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) 
             let name = row_name(wish, index);
             let prefix = if setting.bands.is_empty() { String::new() } else { format!("{name}-") };
             let mut band = ground.setting(&mut measure, &chosen, tier, laid, &prefix, name);
+            let mut found: Vec<Finding> = beside::finding(hem, motifs, &band).into_iter().collect();
+            found.extend(stood.add(&mut measure, &ground, tier, laid, &band));
+            let clear = if hem.hung().is_empty() { Vec::new() } else { ground.clear_gaps(&mut measure, tier, laid) };
+            let row = hung::Drafted { line: &tier.line, row: &laid.row, clear: &clear };
+            found.extend(hung::redistribute(hem, &row, &mut band, wish.spacing));
+            // What is said of gaps counts what hung.
             setting.findings.extend(say::findings(&band, &ground, laid));
-            setting.findings.extend(beside::finding(hem, motifs, &band));
-            setting.findings.extend(stood.add(&mut measure, &ground, tier, laid, &band));
-            setting.findings.extend(hung::redistribute(hem, (&tier.line, &laid.row), &mut band, wish.spacing));
+            setting.findings.extend(found);
             setting.bands.push(band);
         }
         let last = setting.bands.len() - chosen.choice.rows.len();
@@ -119,22 +124,28 @@ impl Ground<'_> {
         laid: &Laid,
         placements: &[Placement],
     ) -> Option<ClearGap> {
+        let found = self.clear_gaps(measure, tier, laid);
+        let least = found.into_iter().min_by(|a, b| a.clear.distance.total_cmp(&b.clear.distance))?;
+        Some(ClearGap {
+            least: Mm::new(least.clear.distance),
+            between: (placements[least.pair.0].id.clone(), placements[least.pair.1].id.clone()),
+            at: (least.clear.from, least.clear.to),
+        })
+    }
+
+    /// The gaps between all neighbours along the line.
+    fn clear_gaps(&self, measure: &mut Measure<'_>, tier: &Tier, laid: &Laid) -> Vec<Between> {
         // A motif alone on a ring is its own neighbour, and keeps no gap from itself.
-        let count = placements.len();
+        let count = laid.row.seats.len();
         if count < 2 {
-            return None;
+            return Vec::new();
         }
         let standings = self.standings(tier, &laid.row);
-        let found = standings.windows(2).enumerate().filter_map(|(a, pair)| {
-            let found = measure.between(pair[0], pair[1])?;
-            Some((found, a, (a + 1) % count))
-        });
-        let (found, a, b) = found.min_by(|a, b| a.0.distance.total_cmp(&b.0.distance))?;
-        Some(ClearGap {
-            least: Mm::new(found.distance),
-            between: (placements[a].id.clone(), placements[b].id.clone()),
-            at: (found.from, found.to),
-        })
+        let between = |(a, pair): (usize, &[Standing])| {
+            let clear = measure.between(pair[0], pair[1])?;
+            Some(Between { clear, pair: (a, (a + 1) % count) })
+        };
+        standings.windows(2).enumerate().filter_map(between).collect()
     }
 
     fn lands(&self, tier: &Tier, laid: &Laid, mark: Mark) -> Lands {

@@ -393,8 +393,12 @@ impl Tier {
             span: (least.get(), greatest.get()),
             closed: line.is_closed(),
             ends,
-            // A motif on the upper line of a wave covers more of the lower one, by as much as that is longer.
-            sequence: Sequence { lifted: line.length() / upper.length(), ..sequence.clone() },
+            // A motif on the upper line of a wave covers more of the lower one, by as much as that is longer. Between the
+            // corners of a cloth both lines run straight, and are of different length only because of the corners.
+            sequence: Sequence {
+                lifted: if line.corners().is_empty() { line.length() / upper.length() } else { 1.0 },
+                ..sequence.clone()
+            },
             hands: wish.hands,
             middle: hem.middle(),
             shift: wish.rhythm.shift.get(),

@@ -235,6 +235,25 @@ fn polygons_lose_twice_the_tangent_of_half_a_corner() {
     }
 }
 
+/// Along a straight side both lines of a wave are equally long: a motif of 48 covers 48, and what is left of a step is the step
+/// less 48. A row counted too wide would lose motifs that fit.
+#[test]
+fn a_wave_covers_no_more_of_a_straight_side() {
+    let cloth = hem(Measurements::Rectangle { width: mm(1000.0), depth: mm(1000.0) }, Ends::Closed, vec![]);
+    let rhythm = Rhythm { wave: Some(mm(20.0)), ..Rhythm::default() };
+    let wish = |spacing| BandWish { rhythm: rhythm.clone(), on_cf: Anchor::Best, ..band("box", 60.0, spacing) };
+    let boxes = [rectangle("box", 48.0, 30.0)];
+    let least = |found: &BandSetting| {
+        let steps = found.placements.windows(2).map(|pair| (pair[1].s_line - pair[0].s_line).get());
+        steps.fold(f64::INFINITY, f64::min) - 48.0
+    };
+    let most = setting(&cloth, &boxes, &wish(Spacing::AtLeast(mm(36.0))));
+    near(most.gap_along, least(&most));
+    let more = setting(&cloth, &boxes, &wish(Spacing::Count(most.count + 1)));
+    near(more.gap_along, least(&more));
+    assert!(most.gap_along.get() >= 36.0 && more.gap_along.get() < 36.0, "{} and {}", most.gap_along, more.gap_along);
+}
+
 #[test]
 fn a_line_beyond_the_middle_of_a_cloth_is_refused() {
     assert_eq!(

@@ -76,6 +76,32 @@ fn a_hem_that_hung_out_of_true_gets_its_motifs_spread_anew_within_each_quarter()
     assert!(finding.say.contains("from the right side to CF is 8.0 mm shorter"), "{}", finding.say);
 }
 
+/// On a straight band the clear gap is what the placements leave along the line, and the pair named is the pair that has it.
+#[test]
+fn the_tightest_pair_after_hanging_is_the_one_that_stands_tightest() {
+    for parts in [[260.0, 240.0, 250.0, 250.0], [245.0, 262.0, 250.0, 244.0], [250.0, 250.0, 230.0, 270.0]] {
+        let measurements = Measurements::Straight { length: mm(1000.0) };
+        let hem = shape(&HemWish { hung: parts.map(mm).to_vec(), ..HemWish::ring(measurements) }).unwrap();
+        for sizes in [vec![], vec![1.5, 1.0]] {
+            let rhythm = Rhythm { sizes, ..Rhythm::default() };
+            let wish = BandWish { rhythm, ..band("box", 60.0, Spacing::Count(10)) };
+            let found = setting(&hem, &[rectangle("box", 40.0, 30.0)], &wish);
+            let count = found.placements.len();
+            let gap = |k: usize| {
+                let (a, b) = (&found.placements[k], &found.placements[(k + 1) % count]);
+                let round = if k + 1 == count { found.line } else { Mm::ZERO };
+                (b.s_line - a.s_line + round).get() - 20.0 * (a.scale + b.scale)
+            };
+            let least = (0..count).map(gap).fold(f64::INFINITY, f64::min);
+            let told = found.clear_gap.unwrap();
+            near(told.least, least);
+            near(found.gap_along, least);
+            let named = found.placements.iter().position(|placed| placed.id == told.between.0).unwrap();
+            near(mm(gap(named)), least);
+        }
+    }
+}
+
 #[test]
 fn a_hem_that_did_not_change_keeps_its_marks() {
     let quarter = skirt(720.0, &[]).length().get() / 4.0;

@@ -7,16 +7,25 @@
 use crate::finding::{Finding, Severity};
 use crate::hem::{Hem, MotifLine};
 use crate::place::along::row::Row;
-use crate::place::{BandSetting, Spacing, say};
+use crate::place::clash::clear::Between;
+use crate::place::{BandSetting, ClearGap, Placement, Spacing, say};
 use crate::quantity::Mm;
 
 /// A part that changed by less than this, in millimetres, is not worth a word: what a tape can be read to.
 const UNCHANGED: f64 = 1.0;
 
+/// A row as the draft has it.
+pub(in crate::place) struct Drafted<'a> {
+    pub(in crate::place) line: &'a MotifLine,
+    pub(in crate::place) row: &'a Row,
+    /// Clear gaps of all neighbours.
+    pub(in crate::place) clear: &'a [Between],
+}
+
 /// Redistributes a row; tells which parts changed and where the gap is now less than asked for.
 pub(in crate::place) fn redistribute(
     hem: &Hem,
-    (line, row): (&MotifLine, &Row),
+    drafted: &Drafted<'_>,
     band: &mut BandSetting,
     spacing: Spacing,
 ) -> Vec<Finding> {
@@ -24,26 +33,50 @@ pub(in crate::place) fn redistribute(
     if parts.is_empty() {
         return Vec::new();
     }
-    let (Some(on_hem), Some(on_line)) = (hem.as_hung(), hem.line_as_hung(line)) else { return Vec::new() };
+    let (Some(on_hem), Some(on_line)) = (hem.as_hung(), hem.line_as_hung(drafted.line)) else { return Vec::new() };
+    let (before, drafted_line) = (steps(band), band.line);
     for placed in &mut band.placements {
         placed.s_hem = on_hem.at(placed.s_hem);
         placed.s_line = on_line.at(placed.s_line);
     }
     let grown: Vec<f64> = on_hem.grown().map(Mm::get).collect();
-    let (repeat, narrowest, grown_all) = (band.repeat.get(), on_line.narrowest(), grown.iter().sum::<f64>());
+    let (repeat, grown_all) = (band.repeat.get(), grown.iter().sum::<f64>());
     band.repeat = Mm::new(repeat * (band.line.get() + grown_all) / band.line.get());
     band.line += Mm::new(grown_all);
-    // The tightest step loses at most this; clear gaps follow their steps one to one but for what the curve bends.
-    let loss = Mm::new(repeat * (narrowest - 1.0));
-    if let Some(least) = least_gap(band, row) {
+    if let Some(least) = least_gap(band, drafted.row) {
         band.gap_along = least;
     }
-    if let Some(gap) = &mut band.clear_gap {
-        gap.least = (gap.least + loss).max(Mm::ZERO);
+    let after = steps(band);
+    let as_hung = |one: &Between| Mm::new(one.clear.distance) + after[one.pair.0] - before[one.pair.0];
+    // Clear gaps follow their steps one to one but for what the curve bends.
+    let least = drafted.clear.iter().map(|one| (as_hung(one), one)).min_by(|a, b| a.0.total_cmp(&b.0));
+    if let Some((least, one)) = least {
+        let id = |place: usize| band.placements[place].id.clone();
+        let between = (id(one.pair.0), id(one.pair.1));
+        band.clear_gap = Some(ClearGap { least: least.max(Mm::ZERO), between, at: (one.clear.from, one.clear.to) });
     }
+    band.reasons.insert(
+        0,
+        format!(
+            "counted on the hem as drafted, {} along the motif line, and spread anew within each part of the hem as \
+             measured again",
+            drafted_line
+        ),
+    );
     let changed = parts.iter().enumerate().filter(|(k, _)| grown[*k].abs() >= UNCHANGED);
     let said = changed.map(|(k, part)| format!("from {} to {} {}", part.names.0, part.names.1, change_words(grown[k])));
     findings(band, &said.collect::<Vec<_>>(), spacing)
+}
+
+/// From each motif to the next along the line, from the last round to the first.
+fn steps(band: &BandSetting) -> Vec<Mm> {
+    let next = band.placements.iter().cycle().skip(1);
+    let step = |(here, next): (&Placement, &Placement)| next.s_line - here.s_line;
+    let mut steps: Vec<Mm> = band.placements.iter().zip(next).map(step).collect();
+    if let Some(last) = steps.last_mut() {
+        *last += band.line;
+    }
+    steps
 }
 
 /// The smallest gap between neighbours where they stand now; `None` for a motif on its own.

@@ -28,6 +28,14 @@ pub(in crate::place) struct Standing {
     pub(in crate::place) place: Affine,
 }
 
+/// The tightest place between two neighbours of a row.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::place) struct Between {
+    pub(in crate::place) clear: Clearance,
+    /// Their places in the row.
+    pub(in crate::place) pair: (usize, usize),
+}
+
 /// A kind as a key.
 type KindKey = (usize, Hand, u64);
 
