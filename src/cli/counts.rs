@@ -40,9 +40,11 @@ fn card(input: &Input) -> Result<String, Trouble> {
             "", "count", "repeat", "gap", "tightest", "on CF", "on CB", "sheets", "cost", "presses", "press", "look at",
         ]);
         let steps = Steps::new(card.rows.len());
+        let mut costed = false;
         for (index, row) in card.rows.iter().enumerate() {
             let mark = if index == card.recommended { ">" } else { "" };
             let cost = cost(&job, &input.art, place::with_count(&set.bands, band, row.count));
+            costed |= cost.is_some();
             columns.row(cells(mark, row, cost.as_ref()).each_ref().map(String::as_str));
             steps.one_more();
             if progress::cut_short() {
@@ -50,6 +52,9 @@ fn card(input: &Input) -> Result<String, Trouble> {
             }
         }
         writeln!(text, "{}\n{columns}", wish.name).expect("writing to a String cannot fail");
+        if costed && job.effort != Effort::Quick {
+            text.push_str("  sheets and cost are those of a quick search, so that counts compare; the plan searches longer and may need less\n");
+        }
         for reason in &card.reasons {
             writeln!(text, "  {reason}").expect("writing to a String cannot fail");
         }
@@ -67,11 +72,10 @@ fn card(input: &Input) -> Result<String, Trouble> {
 fn cells(mark: &str, row: &CountRow, cost: Option<&Cost>) -> [String; 12] {
     let unknown = || "-".to_owned();
     let clash = row.clashes.iter().min_by(|a, b| a.clear.total_cmp(&b.clear));
-    let look = match (row.wide_enough, clash) {
-        (false, _) => "gap too small".to_owned(),
-        (true, Some(clash)) => format!("{} {} from {}", clash.placement, clash.clear, clash.with),
-        (true, None) => String::new(),
-    };
+    let touching = row.clear_gap.as_ref().is_some_and(|gap| gap.least.get() <= 0.0);
+    let gap = if touching { Some("motifs touch") } else { (!row.wide_enough).then_some("gap too small") };
+    let near = clash.map(|clash| format!("{} {} from {}", clash.placement, clash.clear, clash.with));
+    let look = gap.map(str::to_owned).into_iter().chain(near).collect::<Vec<_>>().join("; ");
     [
         mark.to_owned(),
         row.count.to_string(),

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::choose::Choice;
 use super::remedy::{self, Remedy};
 use crate::art::Motif;
 use crate::hem::Hem;
@@ -61,7 +62,7 @@ pub fn counts(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish) -> R
         .filter(|count| *count == middle || ground.check_count(*count).is_ok())
         .map(|count| {
             let choice = if count == middle { chosen.choice.clone() } else { ground.of_count(&mut measure, count) };
-            row(choice.count, ground.first_row(&mut measure, &choice), wish)
+            row(&choice, ground.first_row(&mut measure, &choice), wish)
         })
         .collect();
     let recommended = rows.iter().position(|row| row.count == middle).unwrap_or(0);
@@ -70,10 +71,10 @@ pub fn counts(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish) -> R
     Ok(CountsCard { rows, recommended, reasons, remedies })
 }
 
-fn row(count: u32, band: crate::place::BandSetting, wish: &BandWish) -> CountRow {
+fn row(choice: &Choice, band: crate::place::BandSetting, wish: &BandWish) -> CountRow {
     let clear = band.clear_gap.as_ref().map(|gap| gap.least);
     CountRow {
-        count,
+        count: choice.count,
         repeat: band.repeat,
         gap_along: band.gap_along,
         clear_gap: band.clear_gap,
@@ -87,7 +88,7 @@ fn row(count: u32, band: crate::place::BandSetting, wish: &BandWish) -> CountRow
                 clear.is_none_or(|clear| clear.get() >= wanted.get() - crate::place::along::even::EQUAL)
             }
             Spacing::AtLeast(wanted) | Spacing::Settled { gap: wanted, .. } => {
-                band.gap_along.get() >= wanted.get() - crate::place::along::row::SAME
+                choice.gap() >= wanted.get() - crate::place::along::row::SAME
             }
             Spacing::Count(_) | Spacing::Fit { .. } => true,
         },

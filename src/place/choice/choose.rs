@@ -1,7 +1,7 @@
 //! Choosing the count, what lies on the middle, and how evenly motifs are spread.
 //!
 //! Every count from the most that fit down to a sixth fewer is tried with each middle that the wish allows. The fewest
-//! clashes with seams and openings win; among equals the most motifs; among those a motif on the middle before a gap. Where
+//! motifs across seams win, then the fewest too near them; among equals the most motifs; among those a motif on the middle before a gap. Where
 //! no even row is clear of them, each stretch from seam to seam is set out on its own. A place to keep out of counts more
 //! than any number of motifs: where an even row would reach into it, the stretches beside it are set out on their own. Stretches
 //! that keep clear of every seam but lose more than that sixth are passed over, and what they would have is told.
@@ -79,10 +79,13 @@ impl Choice {
         self.rows.iter().map(|laid| laid.near.len()).sum()
     }
 
-    /// How many motifs reach into places to keep out of or the opening, and how many are too near anything: the fewer the better.
-    pub(in crate::place) fn faults(&self) -> (usize, usize) {
-        let areas = self.rows.iter().flat_map(|laid| &laid.near).filter(|near| near.firm).count();
-        (areas, self.clashes())
+    /// How many motifs reach into places to keep out of or the opening, how many lie across a seam, and how many are too near
+    /// anything: the fewer the better, in this order.
+    pub(in crate::place) fn faults(&self) -> (usize, usize, usize) {
+        let near = || self.rows.iter().flat_map(|laid| &laid.near);
+        let areas = near().filter(|near| near.firm).count();
+        let across = near().filter(|near| !near.firm && near.clear < 0.0).count();
+        (areas, across, self.clashes())
     }
 
     /// Smallest gap along any row's line.

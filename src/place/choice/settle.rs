@@ -150,13 +150,13 @@ fn count_for_all(
     lead: &BandWish,
     measure: &mut Measure<'_>,
 ) -> Result<u32, (usize, PlaceError)> {
-    let mut best: Option<((usize, usize), u32)> = None;
+    let mut best: Option<((usize, usize, usize), u32)> = None;
     for count in candidates(members, lead) {
         let Some(faults) = faults(members, count, measure) else { continue };
         if best.is_none_or(|(fewest, _)| faults < fewest) {
             best = Some((faults, count));
         }
-        if faults == (0, 0) {
+        if faults == (0, 0, 0) {
             break;
         }
     }
@@ -207,8 +207,8 @@ fn candidates(members: &[Member<'_>], lead: &BandWish) -> Vec<u32> {
 }
 
 /// What clashes in all members with a count; `None` where one of them cannot have it.
-fn faults(members: &[Member<'_>], count: u32, measure: &mut Measure<'_>) -> Option<(usize, usize)> {
-    let mut all = (0, 0);
+fn faults(members: &[Member<'_>], count: u32, measure: &mut Measure<'_>) -> Option<(usize, usize, usize)> {
+    let mut all = (0, 0, 0);
     for member in members {
         let own = member.count(count)?;
         member.ground.check_count(own).ok()?;
@@ -218,8 +218,8 @@ fn faults(members: &[Member<'_>], count: u32, measure: &mut Measure<'_>) -> Opti
             _ if asked => member.ground.of_count(measure, own),
             settled => settled?,
         };
-        let (areas, clashes) = choice.faults();
-        all = (all.0 + areas, all.1 + clashes);
+        let (areas, across, clashes) = choice.faults();
+        all = (all.0 + areas, all.1 + across, all.2 + clashes);
     }
     Some(all)
 }

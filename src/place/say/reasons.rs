@@ -6,7 +6,7 @@ use crate::place::choice::choose::{Choice, Chosen};
 use crate::place::clash::seams::{Keep, Near};
 use crate::place::ground::Ground;
 use crate::place::say::together::settled_words;
-use crate::place::say::{Kept, lands_words, middle_name, range_words, short};
+use crate::place::say::{ALIKE, Kept, lands_words, middle_name, range_words, short};
 use crate::place::{Anchor, Evenness, Lands, Spacing};
 use crate::quantity::Mm;
 
@@ -97,7 +97,14 @@ fn count_reason(chosen: &Chosen, ground: &Ground<'_>) -> String {
             short(least)
         ),
         (Spacing::AtLeast(least), Evenness::Gap) if count == most => {
-            format!("{count} is the most that leave at least {} along the motif line of {line}: {gaps}", short(least))
+            let every = tightest_above(&chosen.choice);
+            let (rows, above) = every.map_or((String::new(), String::new()), |(number, gap)| {
+                (" in every row".to_owned(), format!(", {gap} in row {number}"))
+            });
+            format!(
+                "{count} is the most that leave at least {}{rows} along the motif line of {line}: {gaps}{above}",
+                short(least)
+            )
         }
         (Spacing::AtLeast(least), Evenness::Gap) => format!(
             "{most} would leave at least {} along the motif line of {line}, but {}: {gaps}",
@@ -105,6 +112,13 @@ fn count_reason(chosen: &Chosen, ground: &Ground<'_>) -> String {
             why_fewer(chosen, ground)
         ),
     }
+}
+
+/// The number and the gap of the tightest further row, where it is tighter than the first.
+fn tightest_above(choice: &Choice) -> Option<(usize, Mm)> {
+    let gap = |row: usize| choice.rows[row].row.gap();
+    let tightest = (0..choice.rows.len()).min_by(|a, b| gap(*a).total_cmp(&gap(*b)))?;
+    (gap(tightest) < gap(0) - ALIKE).then(|| (tightest + 1, Mm::new(gap(tightest))))
 }
 
 /// `30 keeps clear of the seams`
