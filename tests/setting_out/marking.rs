@@ -93,6 +93,7 @@ fn the_tightest_pair_after_hanging_is_the_one_that_stands_tightest() {
                 (b.s_line - a.s_line + round).get() - 20.0 * (a.scale + b.scale)
             };
             let least = (0..count).map(gap).fold(f64::INFINITY, f64::min);
+            assert!(found.reasons[0].contains("counted on the hem as drafted, 1000.0 mm"), "{:?}", found.reasons);
             let told = found.clear_gap.unwrap();
             near(told.least, least);
             near(found.gap_along, least);

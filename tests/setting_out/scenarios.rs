@@ -3,7 +3,7 @@
 use super::*;
 use hemwright::geometry::Rect;
 use hemwright::hem::{Mark, Middle, PanelPart};
-use hemwright::place::{Lands, counts};
+use hemwright::place::{Lands, RowOffset, Rows, counts};
 
 const CIRCLE: Measurements = Measurements::Circle { fraction: 1.0, waist: mm(720.0), length: mm(700.0) };
 
@@ -274,4 +274,33 @@ fn the_clear_gap_holds_across_the_join_of_a_gored_ring() {
     let upper = Point::new(40.0, radius - 40.0);
     let expect = 2.0 * upper.to_vec2().hypot() * (angle - upper.x.atan2(upper.y)).sin();
     assert!(lean < angle && (gap.least.get() - expect).abs() < 1e-6, "{} against {expect}", gap.least);
+}
+
+/// Worked by hand: side seams of a straight ring of 2374 lie at 593.5, and 38 motifs stand 2374 / 38 = 62.47 apart. With a gap on
+/// CF one stands at 9.5 steps, 593.5, square on each seam; with a motif on CF the nearest stand half a step off, 31.24 less half
+/// their width of 40: 11.24, less than the 12 asked for and far better.
+#[test]
+fn four_motifs_a_little_near_seams_are_better_than_two_across_them() {
+    let ring = hem(Measurements::Straight { length: mm(2374.0) }, Ends::Closed, side_seams(12.0));
+    let wish = BandWish { on_cf: Anchor::Best, ..band("box", 60.0, Spacing::Count(38)) };
+    let found = setting(&ring, &[rectangle("box", 40.0, 60.0)], &wish);
+    assert_eq!(found.on_cf, Lands::Motif);
+    assert_eq!(found.clashes.len(), 4);
+    found.clashes.iter().for_each(|clash| near(clash.clear, 11.24));
+}
+
+/// Worked by hand: lines of radius 574.59 and 424.59 are 3610.3 and 2667.8 long. Of motifs 60 wide the first takes 36 with 40
+/// between them, the second 26: 2667.8 / 26 - 60 = 42.6, and 27 would leave 38.8.
+#[test]
+fn the_card_counts_the_tightest_row_and_says_so() {
+    let rows = Rows { count: 2, rise: mm(150.0), offset: RowOffset::None };
+    let rhythm = Rhythm { rows, ..Rhythm::default() };
+    let skirt = hem(Measurements::Circle { fraction: 1.0, waist: mm(720.0), length: mm(500.0) }, Ends::Closed, vec![]);
+    let motifs = BTreeMap::from([("box".to_owned(), rectangle("box", 60.0, 40.0))]);
+    let wish = BandWish { rhythm, on_cf: Anchor::Best, ..band("box", 40.0, Spacing::AtLeast(mm(40.0))) };
+    let card = counts(&skirt, &motifs, &wish).unwrap();
+    assert_eq!(card.rows[card.recommended].count, 26);
+    card.rows.iter().for_each(|row| assert_eq!(row.wide_enough, row.count <= 26, "{}", row.count));
+    let reason = &card.reasons[0];
+    assert!(reason.contains("in every row") && reason.contains("42.6 mm in row 2"), "{reason}");
 }
