@@ -15,6 +15,10 @@ const LAYER: f64 = 6.4;
 const BARS: f64 = 102.0;
 /// Greatest height of the view from above.
 const TALLEST: f64 = 104.0;
+/// Room left of the view from above for the names of what runs out of it on that side.
+const NAMES: f64 = 52.0;
+/// How much of a zone, mm on paper, counts as its left end.
+const LEFT_END: f64 = 8.0;
 /// Cloth shown round the plate, as a part of its size.
 const AROUND: f64 = 0.16;
 
@@ -77,8 +81,11 @@ fn side_layer(drawing: &mut Drawing, layer: &SideLayer, y: f64) {
 /// The view from above; returns the y below it.
 fn from_above(drawing: &mut Drawing, top: &TopView, y: f64) -> f64 {
     let shown = top.plate.inflate(top.plate.width() * AROUND, top.plate.height() * AROUND);
-    let scale = ((WIDTH - 2.0 * BORDER) / shown.width()).min(TALLEST / shown.height());
-    let corner = Point::new((WIDTH - shown.width() * scale) / 2.0, y);
+    let beside = names_beside(top, shown);
+    let room = WIDTH - 2.0 * BORDER - if beside { NAMES } else { 0.0 };
+    let scale = (room / shown.width()).min(TALLEST / shown.height());
+    let spare = room - shown.width() * scale;
+    let corner = Point::new(WIDTH - BORDER - shown.width() * scale - if beside { 0.0 } else { spare / 2.0 }, y);
     let place = Affine::translate(corner.to_vec2()) * Affine::scale(scale) * Affine::translate((-shown.x0, -shown.y0));
     let window = place.transform_rect_bbox(shown);
     drawing.rect(window, Some(style::PAPER), Some(Pen::new(style::RULE, style::HAIRLINE)));
@@ -115,23 +122,55 @@ fn zone_area(inner: &mut Drawing, zone: &TopZone, place: Affine) {
     inner.shape(ring_path(&zone.area, place), fill, Some(pen));
 }
 
-/// Names of zones at their left end inside the window, on paper of their own since lines and motifs run below them; the
-/// plate's size over the plate.
+/// Whether a zone runs out of the view at its left end.
+fn runs_out(zone: &TopZone, shown: Rect) -> bool {
+    let points = zone.area.points();
+    let meets = points.iter().any(|point| shown.contains(*point));
+    meets && points.iter().any(|point| point.x <= shown.x0)
+}
+
+fn names_beside(top: &TopView, shown: Rect) -> bool {
+    top.zones.iter().any(|zone| runs_out(zone, shown))
+}
+
+/// The words for a zone, and their ink.
+fn named(zone: &TopZone) -> (String, Ink) {
+    match zone.state {
+        ZoneState::InPlace => (zone.name.clone(), style::TEXT),
+        ZoneState::FoldedAway => (format!("{}: folded away", zone.name), style::STOP),
+        ZoneState::SewnOnLater => (format!("{}: sewn on later", zone.name), style::STOP),
+    }
+}
+
+/// Names of zones: of those that run out of the view on the left, beside it, so that no word lies on a motif; of the others
+/// under their lowest point, on paper of their own since lines run below them. The plate's size over the plate.
 fn names(drawing: &mut Drawing, top: &TopView, place: Affine, window: Rect) {
+    let shown = place.inverse().transform_rect_bbox(window);
     let mut labels = Labels::default();
     for zone in &top.zones {
-        let word = match zone.state {
-            ZoneState::InPlace => zone.name.clone(),
-            ZoneState::FoldedAway => format!("{}: folded away", zone.name),
-            ZoneState::SewnOnLater => format!("{}: sewn on later", zone.name),
-        };
+        let (word, ink) = named(zone);
         let points: Vec<Point> = zone.area.points().iter().map(|point| place * *point).collect();
-        let inside = points.iter().filter(|point| window.inflate(1.0, 1.0).contains(**point));
-        let Some(at) = inside.min_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y))) else { continue };
-        let at = Point::new(at.x.max(window.x0) + 1.5, (at.y + 3.0).clamp(window.y0 + 4.0, window.y1 - 2.0));
-        let ink = if zone.state == ZoneState::InPlace { style::TEXT } else { style::STOP };
+        let inside = || points.iter().filter(|point| window.inflate(1.0, 1.0).contains(**point));
+        let (Some(left), Some(lowest)) =
+            (inside().map(|point| point.x).min_by(f64::total_cmp), inside().max_by(|a, b| a.y.total_cmp(&b.y)))
+        else {
+            continue;
+        };
+        let words = Words::new(word, *lowest).size(style::SMALL).bold().ink(ink);
+        if runs_out(zone, shown) {
+            let at_left = inside().filter(|point| point.x <= left + LEFT_END).map(|point| point.y);
+            let highest = at_left.min_by(f64::total_cmp).unwrap_or(lowest.y);
+            let y = (highest + 1.0).clamp(window.y0 + 4.0, window.y1 - 2.0);
+            let words = Words { at: (window.x0 - 2.0, y).into(), ..words }.anchor(Anchor::End);
+            labels.set_block(drawing, &words, window.x0 - BORDER - 2.0, (0.0, 3.2));
+            continue;
+        }
+        let wished = lowest.x + 1.5;
+        let x = wished.max(window.x0 + 1.5).min(WIDTH - BORDER - words.width());
+        // A hem sinks toward the middle of the view, so words moved that way go lower too.
+        let y = lowest.y + 3.5 + (wished - x).max(0.0) * 0.25;
+        let words = Words { at: (x, y.min(window.y1 - 2.0)).into(), ..words };
         let mut lettered = Drawing::new(WIDTH, window.y1, "");
-        let words = Words::new(word, at).size(style::SMALL).bold().ink(ink);
         if let Some(taken) = labels.set(&mut lettered, words, (0.0, 3.2)) {
             drawing.rect(taken, Some(style::PAPER), None);
             drawing.marks.append(&mut lettered.marks);

@@ -2,7 +2,7 @@
 
 use super::{BORDER, WIDTH, heading, legend_item, scale_bar};
 use crate::film::PieceKind;
-use crate::geometry::{Affine, Outline, Point, Rect};
+use crate::geometry::{Affine, Outline, Point, Rect, Vec2};
 use crate::nest::{self, Turning};
 use crate::plan::{FilmSheets, Plan};
 use crate::write::drawing::{Anchor, Drawing, Mark, Pen, Words, outline_path, ring_path};
@@ -49,15 +49,20 @@ pub(crate) fn draw(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Draw
         test_swatches(&mut drawing, plan, film_sheets, place);
     }
     measures(&mut drawing, edge, [&both(width), &both(height)]);
+    let mut in_all = counted(sheet.laid.len(), "piece", "pieces") + " in all";
     if sheet.used < height {
         let y = corner.y + sheet.used.get() * scale;
         drawing.line((edge.x0, y), (edge.x1, y), Pen::new(style::ACCENT, style::THIN).dashed(style::SEAM_DASH));
         let swatches = if number == 0 { swatch_squares(plan, film_sheets, place) } else { Vec::new() };
-        let words = used_length(&format!("used length {}", both(sheet.used)), edge, y, &swatches);
-        drawing.rect(words.bounds().inflate(0.6, 0.0), Some(style::CLOTH), None);
-        drawing.words(words);
+        let used = format!("used length {}", both(sheet.used));
+        if let Some(words) = used_length(&used, edge, y, &swatches) {
+            drawing.rect(words.bounds().inflate(0.6, 0.0), Some(style::CLOTH), None);
+            drawing.words(words);
+        } else {
+            in_all += &format!("; long dashes: {used}");
+        }
     }
-    let below = legend(&mut drawing, plan, film_sheets, number, edge.y1 + 6.0);
+    let below = legend(&mut drawing, &letters(plan, film_sheets, number), &in_all, edge.y1 + 6.0);
     scale_bar(&mut drawing, Point::new(BORDER, below + 2.0), scale);
     let scissored =
         sheet.laid.iter().any(|laid| plan.pieces.kinds[film_sheets.items[laid.item]].cut.outlines().len() > 1);
@@ -197,18 +202,16 @@ fn swatch_squares(plan: &Plan, film_sheets: &FilmSheets, place: Affine) -> Vec<R
     swatches::places(plan, film_sheets).into_iter().map(|at| place.transform_rect_bbox(square(at))).collect()
 }
 
-/// The words at the line of the used length: below it if there is room, as near and as far left as no swatch lies.
-fn used_length(text: &str, edge: Rect, y: f64, swatches: &[Rect]) -> Words {
-    let words = Words::new(text, (edge.x0 + 1.5, y)).size(style::SMALL).ink(style::ACCENT).bold();
+/// The words at the line of the used length: close below it if there is room, else close above, as far left as no swatch
+/// lies; none where swatches leave no room, since words further off would seem to belong to another line.
+fn used_length(text: &str, edge: Rect, y: f64, swatches: &[Rect]) -> Option<Words> {
     let below = y + style::SMALL * 1.4 < edge.y1;
-    let down = if below { style::SMALL * 1.1 } else { -0.8 };
+    let at = Point::new(edge.x0 + 1.5, y + if below { style::SMALL * 1.1 } else { -0.8 });
+    let words = Words::new(text, at).size(style::SMALL).ink(style::ACCENT).bold();
     let room = (edge.width() - 3.0 - words.width()).max(0.0);
-    let lower = (0..if below { 20 } else { 1 }).map(|j| y + down + 1.5 * f64::from(j));
-    let heights = lower.filter(|at| !below || at + style::SMALL * 0.3 < edge.y1);
-    let across = |height: f64| (0..=12).map(move |k| Point::new(edge.x0 + 1.5 + room * f64::from(k) / 12.0, height));
-    let places: Vec<Words> = heights.flat_map(across).map(|at| Words { at, ..words.clone() }).collect();
-    let covered = |words: &&Words| swatches.iter().filter(|square| square.overlaps(words.bounds())).count();
-    places.iter().min_by_key(covered).unwrap_or(&words).clone()
+    let across = (0..=24).map(|k| Words { at: at + Vec2::new(room * f64::from(k) / 24.0, 0.0), ..words.clone() });
+    let free = |words: &Words| !swatches.iter().any(|square| square.overlaps(words.bounds()));
+    across.into_iter().find(free)
 }
 
 /// A letter for each kind on the sheet, A first.
@@ -230,10 +233,10 @@ fn measures(drawing: &mut Drawing, edge: Rect, [across, down]: [&str; 2]) {
     drawing.words(side.anchor(Anchor::Middle));
 }
 
-/// The letters with their names; returns the y below them.
-fn legend(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, number: usize, mut y: f64) -> f64 {
+/// The letters with their names, and a last line; returns the y below them.
+fn legend(drawing: &mut Drawing, letters: &[(&PieceKind, String, usize)], in_all: &str, mut y: f64) -> f64 {
     let mut x = BORDER;
-    for (kind, letter, count) in letters(plan, film_sheets, number) {
+    for (kind, letter, count) in letters {
         let words = format!("{letter}  {} × {}", count, kind.name);
         let width = Words::new(words.clone(), (0.0, 0.0)).size(style::SMALL).width() + style::SMALL + 1.2;
         if x > BORDER && x + width > WIDTH - BORDER {
@@ -242,8 +245,7 @@ fn legend(drawing: &mut Drawing, plan: &Plan, film_sheets: &FilmSheets, number: 
         }
         x = legend_item(drawing, Point::new(x, y), kind.colour.into(), &words);
     }
-    let total = counted(film_sheets.layout.sheets[number].laid.len(), "piece", "pieces");
-    let words = Words::new(format!("{total} in all"), (BORDER, y + style::SMALL * 1.9)).size(style::SMALL);
+    let words = Words::new(in_all, (BORDER, y + style::SMALL * 1.9)).size(style::SMALL);
     drawing.words(words.ink(style::SOFT));
     y + style::SMALL * 3.4
 }

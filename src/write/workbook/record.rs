@@ -48,7 +48,9 @@ fn columns(second: &'static str) -> Table {
 fn planned(plan: &Plan) -> Vec<(&'static str, String)> {
     let motifs: Vec<String> =
         plan.motifs.values().map(|motif| format!("{} ({} × {})", motif.name, motif.width, motif.height)).collect();
-    let films: Vec<String> = shopping::rows(plan).iter().map(|row| shopping::film_words(row.film)).collect();
+    // A film bought in two sizes is still one film.
+    let mut films: Vec<String> = shopping::rows(plan).iter().map(|row| shopping::film_words(row.film)).collect();
+    films.dedup();
     let mut rows = vec![
         ("Garment", plan.job.name.clone()),
         ("Cloth", plan.job.press.cloth.replace('-', " ")),

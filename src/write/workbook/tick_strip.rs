@@ -3,6 +3,7 @@
 use super::compose::{Composer, Section};
 use super::leaf::Way;
 use crate::geometry::{Rect, Vec2};
+use crate::place::Placement;
 use crate::plan::Plan;
 use crate::quantity::{Mm, mm};
 use crate::write::chalk;
@@ -87,14 +88,25 @@ impl Piece<'_> {
         let number =
             Words::new(format!("{}", self.number), (left + 1.2, bottom - 1.4)).size(style::SMALL).ink(style::SOFT);
         paper.words(number);
-        self.centimetres(&mut paper, top);
+        let here = self.motifs_here();
+        let marks: Vec<f64> = here.iter().map(|placement| self.x(placement.s_hem)).collect();
+        self.centimetres(&mut paper, top, &marks);
         self.garment_lines(&mut paper, top, bottom);
-        self.motifs(&mut paper, top, bottom);
+        self.motifs(&mut paper, &here, &marks, (top, bottom));
         paper
     }
 
-    /// A tick for every centimetre, a longer one with its figure for every ten.
-    fn centimetres(&self, paper: &mut Drawing, top: f64) {
+    /// The motifs whose marks lie on this piece, in order along the hem.
+    fn motifs_here(&self) -> Vec<&Placement> {
+        let placements = self.plan.setting.bands.iter().flat_map(|band| &band.placements);
+        let mut here: Vec<_> = placements.filter(|placement| self.holds(placement.s_hem)).collect();
+        here.sort_by(|a, b| a.s_hem.total_cmp(&b.s_hem));
+        here
+    }
+
+    /// A tick for every centimetre, a longer one with its figure for every ten: behind it, or before it where a motif's mark
+    /// would run through the figure, or none.
+    fn centimetres(&self, paper: &mut Drawing, top: f64, marks: &[f64]) {
         let mut k = (self.from.get() / 10.0).ceil();
         while k * 10.0 <= self.to.get() {
             let x = self.x(mm(k * 10.0));
@@ -108,9 +120,15 @@ impl Piece<'_> {
             };
             paper.line((x, top), (x, top + tick), Pen::new(style::SOFT, style::HAIRLINE));
             if tens {
-                let words = Words::new(format!("{:.0}", (k * 10.0).abs()), (x + 0.7, top + 3.6));
-                let words = words.size(style::SMALL);
-                if words.bounds().x1 < self.x(self.to) {
+                let after = Words::new(format!("{:.0}", (k * 10.0).abs()), (x + 0.7, top + 3.6)).size(style::SMALL);
+                let before = Words { at: (x - 0.7, top + 3.6).into(), ..after.clone() }.anchor(Anchor::End);
+                let free = |words: &Words| {
+                    let bounds = words.bounds();
+                    self.x(self.from) < bounds.x0
+                        && bounds.x1 < self.x(self.to)
+                        && !marks.iter().any(|mark| bounds.x0 - 0.4 < *mark && *mark < bounds.x1 + 0.4)
+                };
+                if let Some(words) = [after, before].into_iter().find(free) {
                     paper.words(words);
                 }
             }
@@ -129,16 +147,13 @@ impl Piece<'_> {
         }
     }
 
-    fn motifs(&self, paper: &mut Drawing, top: f64, bottom: f64) {
-        let placements = self.plan.setting.bands.iter().flat_map(|band| &band.placements);
-        let mut here: Vec<_> = placements.filter(|placement| self.holds(placement.s_hem)).collect();
-        here.sort_by(|a, b| a.s_hem.total_cmp(&b.s_hem));
-        let marks: Vec<f64> = here.iter().map(|placement| self.x(placement.s_hem)).collect();
-        for x in &marks {
+    /// A long mark for each motif, with its number.
+    fn motifs(&self, paper: &mut Drawing, here: &[&Placement], marks: &[f64], (top, bottom): (f64, f64)) {
+        for x in marks {
             paper.line((*x, top), (*x, bottom), Pen::new(style::TEXT, style::FIRM));
         }
         let mut taken: Vec<Rect> = Vec::new();
-        for (placement, x) in here.into_iter().zip(&marks) {
+        for (placement, x) in here.iter().zip(marks) {
             let words = Words::new(placement.id.clone(), (x + 1.0, bottom - 1.6)).size(style::BODY).bold();
             let before = Words { at: (x - 1.0, bottom - 1.6).into(), ..words.clone() }.anchor(Anchor::End);
             let raised = |words: &Words| Words { at: words.at - Vec2::new(0.0, RAISED), ..words.clone() };
