@@ -176,7 +176,7 @@ fn buy_words(plan: &Plan) -> Vec<(&'static str, String)> {
         lines.push(("", format!("{total:.2} for film in all")));
     }
     lines.extend(shopping::alternatives(plan).into_iter().map(|other| ("note", other.words())));
-    for row in shopping::trim_rows(plan) {
+    for row in shopping::other_goods(plan) {
         let price = row.price.map_or_else(String::new, |price| format!(", {price:.2}"));
         lines.push(("buy", format!("{} of {}{price}", row.amount, row.what)));
     }

@@ -24,6 +24,7 @@ mod sheet_facts;
 pub mod shopping;
 mod style;
 mod swatches;
+mod time_and_weight;
 mod trim_facts;
 mod views;
 mod workbook;

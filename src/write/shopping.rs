@@ -1,9 +1,10 @@
 //! What to take or buy, one row for each film and size of stock: one list for the papers, the page and the terminal.
 
+use crate::data::usual;
 use crate::film::Film;
 use crate::nest::Stock;
 use crate::plan::Plan;
-use crate::quantity::Mm;
+use crate::quantity::{Mm, mm};
 use crate::trims::Goods;
 
 /// One line of the shopping list.
@@ -92,9 +93,9 @@ pub fn alternatives(plan: &Plan) -> Vec<Alternative<'_>> {
     all.map(|(film, say)| Alternative { film: &plan.films[film.film], say }).collect()
 }
 
-/// One line of what trims need, as the shop sells it.
+/// One line of what trims and cloth pieces need beside film and cloth, as the shop sells it.
 #[derive(Clone, Debug)]
-pub struct TrimRow {
+pub struct GoodsRow {
     /// `stiff braid`, `cloth for facing with interfacing`.
     pub what: String,
     /// `7.3 m (287 3/8 in)`.
@@ -103,9 +104,24 @@ pub struct TrimRow {
     pub price: Option<f64>,
 }
 
-/// What to buy for the trims, in job order.
+/// What to buy for the trims, in job order, then web and thread for the cloth pieces.
 #[must_use]
-pub fn trim_rows(plan: &Plan) -> Vec<TrimRow> {
+pub fn other_goods(plan: &Plan) -> Vec<GoodsRow> {
+    let mut goods = for_trims(plan);
+    for need in &plan.fabric {
+        let mut row = |what: String, amount: String| goods.push(GoodsRow { what, amount, price: None });
+        if let Some(web) = need.web {
+            let web = mm((web.get() / 100.0 - 1e-9).ceil() * 100.0);
+            let amount = format!("{:.1} m ({})", web.get() / 1000.0, super::figures::inches(web));
+            row(format!("fusible web for {}, {:.0} mm wide", need.film, usual("web-width")), amount);
+        }
+        let thread = need.thread_above + need.thread_below;
+        row(format!("thread for the edges of {}", need.film), format!("{:.0} m", (thread.get() / 1000.0).ceil()));
+    }
+    goods
+}
+
+fn for_trims(plan: &Plan) -> Vec<GoodsRow> {
     let rows = plan.trims.iter().flat_map(|need| need.buy.iter().map(move |buy| (need, buy)));
     rows.map(|(need, buy)| {
         let what = match buy.goods {
@@ -114,7 +130,7 @@ pub fn trim_rows(plan: &Plan) -> Vec<TrimRow> {
             Goods::Cord => format!("cord for {}", need.name),
         };
         let amount = format!("{} ({})", buy.metres(), super::figures::inches(buy.bought));
-        TrimRow { what, amount, price: buy.cost }
+        GoodsRow { what, amount, price: buy.cost }
     })
     .collect()
 }

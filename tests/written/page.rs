@@ -51,6 +51,19 @@ fn the_five_numbers_and_the_gravest_risk_come_before_what_to_buy() {
     }
 }
 
+/// By hand: 22 leaves of 80 x 134.2 mm, five side by side on web of 430 mm, are five rows and 0.671 m; 90.1 m of thread from
+/// 6.90 m of edge (page "Show the working"). Both sold by more than that, so rounded up.
+#[test]
+fn web_and_thread_for_cloth_pieces_stand_on_the_shopping_list() {
+    let case = cases().iter().find(|case| case.name == "fused-opening").unwrap();
+    let page = case.text("read-me-first.html");
+    let buy = &page[page.find("id=\"buy\"").unwrap()..page.find("id=\"order\"").unwrap()];
+    for words in ["fusible web for calico, 430 mm wide", "0.7 m", "thread for the edges of calico", "91 m"] {
+        assert!(buy.contains(words), "{words} is missing from {buy}");
+    }
+    assert!(page.contains("what this adds to the weight of the hem is not known"));
+}
+
 /// What a real browser says of a page file; `None`, said aloud, where there is none.
 fn browser(test: &str, dir: &Path, page: &Path, asked: &[&str]) -> Option<String> {
     let profile = format!("--user-data-dir={}", dir.join("profile").display());

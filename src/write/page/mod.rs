@@ -9,7 +9,7 @@ use askama::Template;
 use super::drawing::{Drawing, svg_text};
 use super::figures::{both, counted, listed};
 use super::views::{hem_flat, hem_map, hem_worn, seen_and_cut, sheet};
-use super::{lettering, shopping};
+use super::{lettering, shopping, time_and_weight};
 use crate::finding::{Assumption, Severity};
 use crate::plan::{ON_NO_SHEET, Plan};
 use crate::press::{HeatRisk, Outcome};
@@ -35,7 +35,7 @@ struct Page<'a> {
     risks: Vec<RiskRow>,
     buy: Vec<BuyRow>,
     buy_total: String,
-    buy_trims: Vec<BuyRow>,
+    buy_other: Vec<BuyRow>,
     buy_notes: Vec<String>,
     order: &'a [String],
     hem_pictures: Vec<Picture>,
@@ -85,7 +85,7 @@ pub(crate) fn file(plan: &Plan, files: &[FileNote]) -> String {
         risks: rows::risks(&plan.risks),
         buy_total: shopping::total(&buy).map(|total| format!("{total:.2}")).unwrap_or_default(),
         buy: buy.iter().map(rows::buy).collect(),
-        buy_trims: shopping::trim_rows(plan).into_iter().map(rows::buy_trim).collect(),
+        buy_other: shopping::other_goods(plan).into_iter().map(rows::buy_goods).collect(),
         buy_notes: shopping::alternatives(plan).iter().map(shopping::Alternative::words).collect(),
         order: &plan.press.order_of_work,
         hem_pictures: hem_pictures(plan),
@@ -99,10 +99,7 @@ pub(crate) fn file(plan: &Plan, files: &[FileNote]) -> String {
         cautions: &super::workbook::CAUTIONS,
         trims: plan.trims.iter().map(rows::trim).collect(),
         work: plan.budget.tasks.iter().map(rows::work).collect(),
-        work_total: format!(
-            "About {:.0} minutes in all; known weight added to the hem: {:.0} g.",
-            plan.budget.total.usual, plan.budget.grams
-        ),
+        work_total: time_and_weight::in_all(&plan.budget),
         files,
     };
     page.render().expect("the template only shows strings")

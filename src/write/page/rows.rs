@@ -187,7 +187,7 @@ pub(crate) fn buy(row: &shopping::Row<'_>) -> BuyRow {
     }
 }
 
-pub(crate) fn buy_trim(row: shopping::TrimRow) -> BuyRow {
+pub(crate) fn buy_goods(row: shopping::GoodsRow) -> BuyRow {
     let price = row.price.map_or_else(|| "not given".to_owned(), |price| format!("{price:.2}"));
     BuyRow { film: row.what, size: String::new(), count: row.amount, price }
 }

@@ -17,8 +17,8 @@ const BARS: f64 = 102.0;
 const TALLEST: f64 = 104.0;
 /// Room left of the view from above for the names of what runs out of it on that side.
 const NAMES: f64 = 52.0;
-/// How much of a zone, mm on paper, counts as its left end.
-const LEFT_END: f64 = 8.0;
+/// How much of a zone, mm on paper, counts as its end.
+const END: f64 = 8.0;
 /// Cloth shown round the plate, as a part of its size.
 const AROUND: f64 = 0.16;
 
@@ -133,6 +133,12 @@ fn names_beside(top: &TopView, shown: Rect) -> bool {
     top.zones.iter().any(|zone| runs_out(zone, shown))
 }
 
+/// Points of an edge, no more than a mm apart on paper: an edge may cross the view with both ends outside it.
+fn along(a: Point, b: Point) -> impl Iterator<Item = Point> {
+    let steps = a.distance(b).ceil().clamp(1.0, 2000.0);
+    (0..=2000_u32).map(f64::from).take_while(move |k| *k <= steps).map(move |k| a.lerp(b, k / steps))
+}
+
 /// The words for a zone, and their ink.
 fn named(zone: &TopZone) -> (String, Ink) {
     match zone.state {
@@ -142,14 +148,14 @@ fn named(zone: &TopZone) -> (String, Ink) {
     }
 }
 
-/// Names of zones: of those that run out of the view on the left, beside it, so that no word lies on a motif; of the others
-/// under their lowest point, on paper of their own since lines run below them. The plate's size over the plate.
+/// Names of zones: of those that run out of the view on the left, beside it, so that no word lies on a motif; of seams
+/// at their upper end, of the others under their lowest point, on paper of their own since lines run below them. The plate's size over the plate.
 fn names(drawing: &mut Drawing, top: &TopView, place: Affine, window: Rect) {
     let shown = place.inverse().transform_rect_bbox(window);
     let mut labels = Labels::default();
     for zone in &top.zones {
         let (word, ink) = named(zone);
-        let points: Vec<Point> = zone.area.points().iter().map(|point| place * *point).collect();
+        let points: Vec<Point> = zone.area.edges().flat_map(|(a, b)| along(place * a, place * b)).collect();
         let inside = || points.iter().filter(|point| window.inflate(1.0, 1.0).contains(**point));
         let (Some(left), Some(lowest)) =
             (inside().map(|point| point.x).min_by(f64::total_cmp), inside().max_by(|a, b| a.y.total_cmp(&b.y)))
@@ -158,18 +164,25 @@ fn names(drawing: &mut Drawing, top: &TopView, place: Affine, window: Rect) {
         };
         let words = Words::new(word, *lowest).size(style::SMALL).bold().ink(ink);
         if runs_out(zone, shown) {
-            let at_left = inside().filter(|point| point.x <= left + LEFT_END).map(|point| point.y);
+            let at_left = inside().filter(|point| point.x <= left + END).map(|point| point.y);
             let highest = at_left.min_by(f64::total_cmp).unwrap_or(lowest.y);
             let y = (highest + 1.0).clamp(window.y0 + 4.0, window.y1 - 2.0);
             let words = Words { at: (window.x0 - 2.0, y).into(), ..words }.anchor(Anchor::End);
             labels.set_block(drawing, &words, window.x0 - BORDER - 2.0, (0.0, 3.2));
             continue;
         }
-        let wished = lowest.x + 1.5;
-        let x = wished.max(window.x0 + 1.5).min(WIDTH - BORDER - words.width());
-        // A hem sinks toward the middle of the view, so words moved that way go lower too.
-        let y = lowest.y + 3.5 + (wished - x).max(0.0) * 0.25;
-        let words = Words { at: (x, y.min(window.y1 - 2.0)).into(), ..words };
+        let highest = inside().min_by(|a, b| a.y.total_cmp(&b.y)).unwrap_or(lowest);
+        let (beside, y) = if highest.y <= window.y0 + END {
+            // A seam that runs out of the view at the top: words beside that end lie on no motif and no hem.
+            let right = inside().filter(|point| point.y <= highest.y + END).map(|point| point.x);
+            (right.max_by(f64::total_cmp).unwrap_or(highest.x), window.y0 + 3.4)
+        } else {
+            (lowest.x, (lowest.y + 3.5).min(window.y1 - 2.0))
+        };
+        let wished = beside + 1.5;
+        let fits = wished + words.width() <= window.x1 - 1.0;
+        let x = if fits { wished.max(window.x0 + 1.5) } else { highest.x - 1.5 - words.width() };
+        let words = Words { at: (x, y).into(), ..words };
         let mut lettered = Drawing::new(WIDTH, window.y1, "");
         if let Some(taken) = labels.set(&mut lettered, words, (0.0, 3.2)) {
             drawing.rect(taken, Some(style::PAPER), None);

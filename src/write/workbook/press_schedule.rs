@@ -15,6 +15,8 @@ use crate::write::views::titled;
 
 /// Height of one box to tick.
 const CELL: f64 = 7.4;
+/// Rows of boxes that go over to the next page together: a single one there is easily missed.
+const TOGETHER: usize = 3;
 
 pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(
@@ -50,7 +52,9 @@ fn runs(closures: &[Closure]) -> impl Iterator<Item = &[Closure]> {
 
 fn run(composer: &mut Composer, plan: &Plan, run: &[Closure]) {
     let Some(first) = run.first() else { return };
-    composer.keep(style::HEAD * 3.0 + READ * 2.0 + CELL);
+    let columns = columns(composer.width(), run);
+    let together = run.len().div_ceil(columns).min(TOGETHER);
+    composer.keep(style::HEAD * 3.0 + READ * 2.0 + CELL * together as f64);
     let films = films(plan, first);
     let of = if films.is_empty() { String::new() } else { format!("Film: {}. ", films.join("; ")) };
     composer.heading(&format!("Layer {}: {}", first.layer, kind_words(first.kind)));
@@ -62,7 +66,7 @@ fn run(composer: &mut Composer, plan: &Plan, run: &[Closure]) {
     };
     let closings = counted(run.len(), "closure", "closures");
     composer.note(&format!("{of}{closings} at {}, {time}.", heat(first.temperature)));
-    boxes(composer, run);
+    boxes(composer, run, columns);
 }
 
 const fn kind_words(kind: PressKind) -> &'static str {
@@ -98,15 +102,24 @@ fn words(film: &Film) -> String {
     crate::write::shopping::film_words(film)
 }
 
+/// The motifs of a closure.
+fn text(closure: &Closure) -> String {
+    closure.placements.join(" ")
+}
+
 /// As many columns as the longest words leave room for.
-fn boxes(composer: &mut Composer, run: &[Closure]) {
-    let text = |closure: &Closure| closure.placements.join(" ");
+fn columns(width: f64, run: &[Closure]) -> usize {
     let widest = run.iter().map(|closure| lettering::width(&text(closure), READ, Weight::Regular)).fold(0.0, f64::max);
+    super::compose::count(width / (widest + 19.0)).clamp(1, 8)
+}
+
+fn boxes(composer: &mut Composer, run: &[Closure], columns: usize) {
     let width = composer.width();
-    let columns = super::compose::count(width / (widest + 19.0)).clamp(1, 8);
     let cell = width / columns as f64;
-    for row in run.chunks(columns) {
-        composer.keep(CELL);
+    let rows = run.len().div_ceil(columns);
+    for (n, row) in run.chunks(columns).enumerate() {
+        let left = rows - n;
+        composer.keep(CELL * if left <= TOGETHER { left as f64 } else { 1.0 });
         let y = composer.y();
         for (k, closure) in row.iter().enumerate() {
             let x = k as f64 * cell;

@@ -20,7 +20,7 @@ pub(crate) fn section(plan: &Plan) -> Section {
         composer.heading("What another choice would change");
         composer.list(Before::Dot, &alternatives);
     }
-    trims(&mut composer, plan);
+    other_goods(&mut composer, plan);
     also(&mut composer);
     pieces(&mut composer, plan);
     composer.finish()
@@ -65,20 +65,24 @@ fn films(composer: &mut Composer, plan: &Plan) {
     composer.table(&table);
 }
 
-/// Braid, lace, and cloth and cord for what is made; nothing where the job names no trims.
-fn trims(composer: &mut Composer, plan: &Plan) {
-    let rows = shopping::trim_rows(plan);
+/// Braid, lace, cloth and cord for the trims, web and thread for cloth pieces; nothing where the job has neither.
+fn other_goods(composer: &mut Composer, plan: &Plan) {
+    let rows = shopping::other_goods(plan);
     if rows.is_empty() {
         return;
     }
-    composer.heading("For the trims");
+    composer.heading(match (plan.trims.is_empty(), plan.fabric.is_empty()) {
+        (false, true) => "For the trims",
+        (true, _) => "For the cloth pieces",
+        (false, false) => "For trims and cloth pieces",
+    });
     let columns = vec![
         Column::left("", 7.0),
         Column::left("What", 92.0),
         Column::left("How much", 61.0),
         Column::right("In all", 30.0),
     ];
-    let mut table = Table::new("Trims and their cloth to buy", columns).size(READ);
+    let mut table = Table::new("What trims and cloth pieces need beside film and cloth", columns).size(READ);
     for row in rows {
         let price = row.price.map_or_else(|| "not given".to_owned(), |price| format!("{price:.2}"));
         table.row(vec![Cell::Tick, Cell::Strong(row.what), Cell::Strong(row.amount), price.into()]);

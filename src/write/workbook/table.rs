@@ -64,6 +64,22 @@ impl From<&str> for Cell {
     }
 }
 
+/// Rows that go over to the next page together: a single one there is easily missed.
+const TOGETHER: usize = 3;
+
+/// How many rows of these heights fit the room, one at least; fewer where that leaves too few for the next page.
+fn fitting(heights: &[f64], room: f64) -> usize {
+    let mut below = 0.0;
+    let within = |height: &&f64| {
+        below += **height;
+        below <= room
+    };
+    let fit = heights.iter().take_while(within).count().max(1).min(heights.len());
+    let over = heights.len() - fit;
+    let short = if over == 0 { 0 } else { TOGETHER.saturating_sub(over) };
+    if fit >= short + TOGETHER { fit - short } else { fit }
+}
+
 /// A table.
 #[derive(Clone, Debug)]
 pub(crate) struct Table {
@@ -125,18 +141,15 @@ impl Table {
         let mut rows = vec![Row { head: true, cells: self.cells(&head, &edges, y, head_height) }];
         y += head_height;
         ground.line((corner.x, y), (corner.x + width, y), Pen::new(style::TEXT, style::THIN));
-        let mut next = first;
-        for row in &self.rows[first.min(self.rows.len())..] {
-            let height = self.height(row, &edges);
-            if y + height > corner.y + room && next > first {
-                break;
-            }
+        let left = &self.rows[first.min(self.rows.len())..];
+        let heights: Vec<f64> = left.iter().map(|row| self.height(row, &edges)).collect();
+        let fit = fitting(&heights, corner.y + room - y);
+        for (row, height) in left.iter().zip(heights).take(fit) {
             rows.push(Row { head: false, cells: self.cells(row, &edges, y, height) });
             y += height;
             ground.line((corner.x, y), (corner.x + width, y), Pen::new(style::RULE, style::HAIRLINE));
-            next += 1;
         }
-        (Part::Table { summary: self.summary.clone(), rows }, ground.marks, next, y)
+        (Part::Table { summary: self.summary.clone(), rows }, ground.marks, first + fit, y)
     }
 
     /// Left and right edge of the words of each column.
@@ -215,5 +228,22 @@ impl Table {
             });
         }
         paper.marks
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::fitting;
+
+    #[test]
+    fn no_row_goes_over_alone() {
+        let ten = [5.0; 10];
+        assert_eq!(fitting(&ten, 50.0), 10);
+        assert_eq!(fitting(&ten, 46.0), 7, "nine fit, but one would stand alone");
+        assert_eq!(fitting(&ten, 41.0), 7);
+        assert_eq!(fitting(&ten, 31.0), 6);
+        assert_eq!(fitting(&[5.0; 4], 16.0), 3, "too short to part better");
+        assert_eq!(fitting(&ten, 1.0), 1, "one at least");
+        assert_eq!(fitting(&[], 1.0), 0);
     }
 }

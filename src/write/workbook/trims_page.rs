@@ -4,7 +4,7 @@ use super::compose::{Before, Composer, Section};
 use super::table::{Cell, Column, Table};
 use crate::plan::Plan;
 use crate::trims::TrimNeed;
-use crate::write::{style, trim_facts};
+use crate::write::{style, time_and_weight, trim_facts};
 
 /// Empty where the job names no trims and no work is counted.
 pub(crate) fn section(plan: &Plan) -> Section {
@@ -53,8 +53,5 @@ fn time(composer: &mut Composer, plan: &Plan) {
         ]);
     }
     composer.table(&table);
-    composer.note(&format!(
-        "About {:.0} minutes in all; known weight added to the hem: {:.0} g.",
-        plan.budget.total.usual, plan.budget.grams
-    ));
+    composer.note(&time_and_weight::in_all(&plan.budget));
 }
