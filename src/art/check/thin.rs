@@ -134,7 +134,7 @@ fn neck_note(subject: &Subject<'_>, index: usize, found: Thinnest) -> Note {
     Note::look(
         "thin-neck",
         label.clone(),
-        format!("{} is {:.1} mm at a thin place, less than {limit}.", label.element, found.thickness),
+        format!("{} is {} at a thin place, less than {limit}.", label.element, told(found.thickness)),
         format!("It will tear or fray there. Make it at least {:.1} mm wide.", 1.2 * limit.get()),
     )
     .at(found.at)
@@ -168,12 +168,17 @@ pub(super) fn slivers(subject: &Subject<'_>, index: usize) -> Vec<Note> {
     notes
 }
 
+/// `0.6 mm`; where that would round to nothing, `under 0.1 mm`: there is something, and it is in the way.
+fn told(thickness: f64) -> String {
+    if thickness < 0.05 { "under 0.1 mm".to_owned() } else { format!("{thickness:.1} mm") }
+}
+
 fn sliver_note(subject: &Subject<'_>, index: usize, at: Point, beside: Point, width: f64) -> Note {
     let label = subject.label(subject.layers[index].colour, beside);
     Note::look(
         "sliver",
         label.clone(),
-        format!("A gap of {width:.1} mm beside {}.", label.element),
+        format!("A gap of {} beside {}.", told(width), label.element),
         "So thin a strip of waste breaks when it is lifted and stays behind. Fill the gap, or widen it.",
     )
     .at(at)
