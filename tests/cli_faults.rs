@@ -101,6 +101,26 @@ fn a_drawing_that_is_not_there() {
     );
 }
 
+/// Two drawings that are not there and two faults of the text: four messages in the order of the lines, from one run.
+#[test]
+fn drawings_that_are_not_there_are_told_with_all_other_faults() {
+    let desk = desk();
+    let job = JOB.replace("\"720 mm\"", "\"720\"").replace("gap =", "gpa =").replace("square.svg", "sqaure.svg");
+    let job = job + "[motif.tulip]\nart = \"tulip.svg\"\n[motif.other]\nart = \"square.svg\"\n";
+    fs::write(desk.path().join("job.toml"), &job).unwrap();
+    let refusal = refused(&desk, &["counts", "job.toml"]);
+    let told: Vec<&str> = refusal.says.lines().filter(|line| line.starts_with("error: ")).collect();
+    assert_eq!(told.len(), 4, "{}", refusal.says);
+    assert!(told[0].contains("720 has no unit") && told[1].contains("gpa"), "{told:?}");
+    assert_eq!(told[2..], ["error: there is no drawing sqaure.svg", "error: there is no drawing tulip.svg"]);
+    for place in ["job.toml:3:9", "job.toml:7:1", "job.toml:9:7", "job.toml:12:7"] {
+        assert!(refusal.says.contains(place), "{place}: {}", refusal.says);
+    }
+    // With nothing else amiss both are told as well.
+    fs::write(desk.path().join("job.toml"), job.replace("\"720\"", "\"720 mm\"").replace("gpa", "gap")).unwrap();
+    assert_eq!(refused(&desk, &["counts", "job.toml"]).says.matches("error: there is no drawing").count(), 2);
+}
+
 #[test]
 fn a_folder_where_a_file_is_wanted() {
     let refusal = refused(&desk(), &["plan", "."]);

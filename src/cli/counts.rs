@@ -7,7 +7,7 @@ use hemwright::job::Job;
 use hemwright::nest::{Effort, Progress, Silent};
 use hemwright::place::{self, BandWish, CountRow};
 use hemwright::plan;
-use hemwright::quantity::Seconds;
+use hemwright::quantity::{Mm, Seconds};
 use hemwright::write::shopping;
 
 use super::args::JobArgs;
@@ -71,11 +71,6 @@ fn card(input: &Input) -> Result<String, Trouble> {
 
 fn cells(mark: &str, row: &CountRow, cost: Option<&Cost>) -> [String; 12] {
     let unknown = || "-".to_owned();
-    let clash = row.clashes.iter().min_by(|a, b| a.clear.total_cmp(&b.clear));
-    let touching = row.clear_gap.as_ref().is_some_and(|gap| gap.least.get() <= 0.0);
-    let gap = if touching { Some("motifs touch") } else { (!row.wide_enough).then_some("gap too small") };
-    let near = clash.map(|clash| format!("{} {} from {}", clash.placement, clash.clear, clash.with));
-    let look = gap.map(str::to_owned).into_iter().chain(near).collect::<Vec<_>>().join("; ");
     [
         mark.to_owned(),
         row.count.to_string(),
@@ -88,8 +83,32 @@ fn cells(mark: &str, row: &CountRow, cost: Option<&Cost>) -> [String; 12] {
         cost.and_then(|cost| cost.price).map_or_else(unknown, |price| format!("{price:.2}")),
         cost.map_or_else(unknown, |cost| cost.presses.to_string()),
         cost.map_or_else(unknown, |cost| cost.time.to_string()),
-        look,
+        look_at(row),
     ]
+}
+
+/// What to look at with this count: neighbours that are too near each other, then what comes nearest to a seam or another place to
+/// keep clear.
+fn look_at(row: &CountRow) -> String {
+    let touching = row.clear_gap.as_ref().is_some_and(|gap| gap.least.get() <= 0.0);
+    let neighbours = match row.clear_under {
+        _ if touching => Some("motifs touch".to_owned()),
+        _ if !row.wide_enough => Some("gap too small".to_owned()),
+        Some(wanted) => Some(format!("tightest under {wanted}")),
+        None => None,
+    };
+    let nearest = row.clashes.iter().min_by(|a, b| a.clear.total_cmp(&b.clear)).map(|clash| {
+        let how = if clash.clear < Mm::ZERO {
+            format!("{} reaches {} over {}", clash.placement, clash.clear.abs(), clash.with)
+        } else {
+            format!("{} is {} from {}", clash.placement, clash.clear, clash.with)
+        };
+        match row.clashes.len() - 1 {
+            0 => how,
+            more => format!("{how}, {more} more too near"),
+        }
+    });
+    neighbours.into_iter().chain(nearest).collect::<Vec<_>>().join("; ")
 }
 
 /// What a count costs.

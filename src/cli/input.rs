@@ -6,7 +6,7 @@ use std::io::{self, Read as _};
 use std::ops::Range;
 use std::path::Path;
 
-use hemwright::job::{self, Job, Look};
+use hemwright::job::{self, Fault, FaultKind, Job, JobError, Look};
 use hemwright::plan;
 
 use super::args::JobArgs;
@@ -80,26 +80,41 @@ pub(crate) fn read_file(path: &Path) -> Result<Input, Trouble> {
     check(&path.display().to_string(), text, folder, stem(path), true)
 }
 
-/// Checks the text of a job and reads its drawings, which lie in `folder`.
+/// Checks the text of a job and reads its drawings, which lie in `folder`. Drawings that are not to be had are told together with
+/// what is wrong in the text, each at the line that names it.
 fn check(name: &str, text: String, folder: &Path, stem: String, is_file: bool) -> Result<Input, Trouble> {
-    let job = job::read(&text).map_err(|fault| Trouble::Job { rendered: fault.render(name, &text, look()) })?;
-    let source = is_file.then(|| Source { name: name.to_owned(), text });
-    let mut art = BTreeMap::new();
-    let hems = std::iter::once(&job.hem).chain(job.sizes.others.iter().map(|(_, hem)| hem));
-    let pieces = hems.filter_map(|hem| Some(&hem.drawn()?.file));
-    for file in job.motifs.iter().map(|motif| &motif.file).chain(pieces) {
-        if !art.contains_key(file) {
-            let read = read_drawing(&folder.join(file)).map_err(|fault| {
-                let place = source.as_ref().and_then(|source| Some((source, job::span_of_text(&source.text, file)?)));
-                match place {
-                    Some((source, place)) => source.at(place, &fault.to_string(), fault.hint().as_deref()),
-                    None => fault,
-                }
-            });
-            art.insert(file.clone(), read?);
+    let named = job::drawings(&text);
+    let refused = |fault: JobError| Trouble::Job { rendered: fault.render(name, &text, look()) };
+    let job = match job::read(&text) {
+        Ok(job) => job,
+        Err(fault) => {
+            // What they hold is of no use yet.
+            let missing =
+                named.into_iter().filter_map(|(file, at)| Some((at, may_read_drawing(&folder.join(file)).err()?)));
+            return Err(refused(fault.with(missing.map(not_to_be_had).collect())));
+        }
+    };
+    let (mut art, mut missing) = (BTreeMap::new(), Vec::new());
+    for (file, at) in named {
+        match read_drawing(&folder.join(&file)) {
+            Ok(drawing) => drop(art.insert(file, drawing)),
+            Err(fault) => missing.push((at, fault)),
         }
     }
+    if !missing.is_empty() {
+        // What flags stand for has no lines that she could look at.
+        if !is_file {
+            return Err(missing.swap_remove(0).1);
+        }
+        return Err(refused(JobError::new(missing.into_iter().map(not_to_be_had).collect())));
+    }
+    let source = is_file.then(|| Source { name: name.to_owned(), text });
     Ok(Input { job, art, stem, source })
+}
+
+/// A drawing that cannot be read, as a fault of the line that names it.
+fn not_to_be_had((at, fault): (Range<usize>, Trouble)) -> Fault {
+    Fault { at: Some(at), kind: FaultKind::Drawing { say: fault.to_string(), hint: fault.hint() } }
 }
 
 /// Reads a drawing.
@@ -108,6 +123,11 @@ fn check(name: &str, text: String, folder: &Path, stem: String, is_file: bool) -
 /// [`Trouble`] when there is none, or it is no text, packed, or too large.
 pub(crate) fn read_drawing(path: &Path) -> Result<String, Trouble> {
     read_text(path, "drawing", LARGEST_DRAWING)
+}
+
+/// Whether there is a file at the place of a drawing, no larger than one that is read.
+fn may_read_drawing(path: &Path) -> Result<(), Trouble> {
+    may_read(path, "drawing", LARGEST_DRAWING)
 }
 
 /// Colour codes are taken out again where the terminal shows none.
@@ -120,24 +140,33 @@ fn stem(path: &Path) -> String {
     path.file_stem().map_or_else(|| "hem".to_owned(), |stem| stem.to_string_lossy().into_owned())
 }
 
-/// Reads a text file whose size is checked before it is read, and again while.
-fn read_text(path: &Path, what: &'static str, most: u64) -> Result<String, Trouble> {
-    let failed = |fault: io::Error| match fault.kind() {
-        io::ErrorKind::NotFound => Trouble::NoFile { path: path.to_owned(), what },
-        _ => Trouble::NotReadable { path: path.to_owned(), fault },
-    };
-    let about = std::fs::metadata(path).map_err(failed)?;
+/// Whether there is a file of at most so many bytes.
+fn may_read(path: &Path, what: &'static str, most: u64) -> Result<(), Trouble> {
+    let about = std::fs::metadata(path).map_err(|fault| not_readable(path, what, fault))?;
     if !about.is_file() {
         return Err(Trouble::NotAFile { path: path.to_owned(), what });
     }
-    let mut bytes = Vec::new();
-    let too_large = |bytes| Trouble::TooLarge { path: path.to_owned(), bytes, most };
     if about.len() > most {
-        return Err(too_large(about.len()));
+        return Err(Trouble::TooLarge { path: path.to_owned(), bytes: about.len(), most });
     }
+    Ok(())
+}
+
+fn not_readable(path: &Path, what: &'static str, fault: io::Error) -> Trouble {
+    match fault.kind() {
+        io::ErrorKind::NotFound => Trouble::NoFile { path: path.to_owned(), what },
+        _ => Trouble::NotReadable { path: path.to_owned(), fault },
+    }
+}
+
+/// Reads a text file whose size is checked before it is read, and again while.
+fn read_text(path: &Path, what: &'static str, most: u64) -> Result<String, Trouble> {
+    may_read(path, what, most)?;
+    let mut bytes = Vec::new();
+    let failed = |fault: io::Error| not_readable(path, what, fault);
     let read = File::open(path).and_then(|file| file.take(most + 1).read_to_end(&mut bytes)).map_err(failed)?;
     if read as u64 > most {
-        return Err(too_large(read as u64));
+        return Err(Trouble::TooLarge { path: path.to_owned(), bytes: read as u64, most });
     }
     text_of(bytes).map_err(|fault| match fault {
         NoText::Packed => Trouble::Packed { path: path.to_owned() },

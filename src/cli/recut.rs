@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use hemwright::plan::{self, OffCut, Plan, Spoiled};
+use hemwright::plan::{self, OffCut, OffCutLeft, Plan, Spoiled};
 
 use super::args::RecutArgs;
 use super::input::{self, Input};
@@ -24,7 +24,8 @@ pub(crate) fn run(args: &RecutArgs) -> Result<(), Trouble> {
         return Err(Trouble::Stopped);
     }
     folder::write(&place, &about, &hemwright::write::recut_folder(&plan))?;
-    say::out(&format!("{}Written to {}.\n", sheets(&plan), place.display()))
+    let left = plan::offcuts_left(&plan, &offcuts)?;
+    say::out(&format!("{}{}Written to {}.\n", sheets(&plan), offcut_words(&left), place.display()))
 }
 
 /// `skirt-recut`, or where that is taken `skirt-recut-2` and on: pieces of an earlier recut may still have to be cut.
@@ -37,6 +38,21 @@ fn free(stem: &str) -> PathBuf {
 fn about(args: &RecutArgs, stem: &str) -> String {
     let pieces: Vec<String> = args.pieces.iter().map(|piece| format!("{} x {}", piece.0.count, piece.0.name)).collect();
     format!("recut of {stem}: {}", pieces.join(", "))
+}
+
+/// Off-cuts on which nothing is cut, and why.
+fn offcut_words(left: &[OffCutLeft]) -> String {
+    let words = |left: &OffCutLeft| match &left.smallest {
+        Some((piece, (width, height))) => format!(
+            "{}: nothing fits on the {}: {piece}, the smallest piece, needs {:.0} x {:.0} mm with its margins\n",
+            left.film,
+            left.offcut,
+            width.get().ceil(),
+            height.get().ceil()
+        ),
+        None => format!("{}: the {} is not needed\n", left.film, left.offcut),
+    };
+    left.iter().map(words).collect()
 }
 
 /// What of each film is cut.

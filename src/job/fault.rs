@@ -219,6 +219,13 @@ pub enum FaultKind {
         /// How many there are.
         found: usize,
     },
+    /// A drawing that cannot be had.
+    Drawing {
+        /// Why.
+        say: String,
+        /// What to do.
+        hint: Option<String>,
+    },
     /// More of something than any job has.
     TooMany {
         /// What.
@@ -237,6 +244,13 @@ impl JobError {
         let place = |fault: &Fault| fault.at.as_ref().map(|at| (at.start, at.end));
         faults.sort_by_key(|fault| (matches!(fault.kind, FaultKind::Others { .. }), place(fault)));
         Self { faults }
+    }
+
+    /// The same with further faults.
+    #[must_use]
+    pub fn with(mut self, further: Vec<Fault>) -> Self {
+        self.faults.extend(further);
+        Self::new(self.faults)
     }
 
     /// The faults, in order of place.
@@ -366,6 +380,7 @@ impl FaultKind {
                 let near = near.map_or_else(String::new, |near| format!("did you mean \"{near}\"? "));
                 format!("{near}\"hemwright materials\" lists what is known; \"unknown\" is the cautious choice")
             }
+            Self::Drawing { hint, .. } => return hint.clone(),
             Self::Missing { example, .. } => format!("write for instance  {example}"),
             Self::NotAText { .. } => "write a text in quotes".to_owned(),
             Self::HiddenMark { .. } => {
@@ -471,6 +486,7 @@ impl fmt::Display for FaultKind {
             Self::NoWindow { number, found } => {
                 write!(f, "there is no window {number}: the trims leave {found}, counted from the hem up")
             }
+            Self::Drawing { say, .. } => f.write_str(say),
             Self::TooMany { what, found: 0, .. } => write!(f, "there must be at least one of the {what}"),
             Self::TooMany { what, found, most } => write!(f, "{found} {what} are more than the {most} a job can have"),
         }

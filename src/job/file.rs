@@ -36,6 +36,8 @@ const MOST_FAULTS: usize = 20;
 const MOST_UNREADABLE: usize = 6;
 /// Bands, motifs, films and zones that a job may have of each, and seams: ten times more than any garment.
 const MOST_OF_EACH: usize = 200;
+/// Drawings of a job: those of all its motifs, of its pattern pieces and of those of its sizes.
+const MOST_DRAWINGS: usize = 2 * MOST_OF_EACH + 1;
 
 /// The job file as written.
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
@@ -76,6 +78,25 @@ pub fn read(text: &str) -> Result<Job, JobError> {
         Some(job) if check.faults.is_empty() => Ok(job),
         _ => Err(JobError::new(without_followers(text, &check.faults))),
     }
+}
+
+/// The drawings that a job file names, each once, with the place where it is first named: also of a file with faults, as far as it
+/// is TOML, so that a drawing that is not there can be told together with them.
+#[must_use]
+pub fn drawings(text: &str) -> Vec<(String, Range<usize>)> {
+    let read = (text.len() <= LONGEST_FILE).then(|| sections(text).0).flatten();
+    let Some(file) = read else { return Vec::new() };
+    let art = file.motif.entries().iter().filter_map(|(_, motif)| motif.keys.art.as_ref());
+    let pieces = file.hem.iter().filter_map(|hem| hem.keys.file());
+    let of_sizes = file.size.entries().iter().filter_map(|(_, size)| size.keys.file.as_ref());
+    let given = art.chain(pieces).chain(of_sizes);
+    let mut all: Vec<(String, Range<usize>)> =
+        given.filter_map(|given| Some((given.value.as_ref().ok()?.0.clone(), given.at.clone()))).collect();
+    all.sort_by_key(|(_, at)| at.start);
+    let mut named = std::collections::BTreeSet::new();
+    all.retain(|(name, _)| named.insert(name.clone()));
+    all.truncate(MOST_DRAWINGS);
+    all
 }
 
 /// Leaves out that a table lacks a key when one of its keys was taken out: that one was probably meant.

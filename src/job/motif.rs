@@ -20,7 +20,7 @@ use crate::quantity::Mm;
 #[serde(deny_unknown_fields, expecting = "a table [motif.NAME]")]
 pub(crate) struct MotifKeys {
     /// The drawing's file, relative to the job file.
-    art: Option<Given<FileName>>,
+    pub(super) art: Option<Given<FileName>>,
     /// Finished width.
     width: Option<Given<Mm>>,
     /// Film or cloth of every colour that is not named below.

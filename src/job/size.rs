@@ -30,7 +30,7 @@ pub(crate) struct SizeKeys {
     width: Option<Given<Mm>>,
     depth: Option<Given<Mm>>,
     /// The drawing of the pieces in that size, its lines under the same ids.
-    file: Option<Given<FileName>>,
+    pub(super) file: Option<Given<FileName>>,
 }
 
 /// The sizes as checked.

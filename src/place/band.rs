@@ -48,7 +48,7 @@ pub fn set_out(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) 
             setting.bands.push(band);
         }
         let last = setting.bands.len() - chosen.choice.rows.len();
-        setting.bands[last].remedies = remedy::remedies(hem, motifs, wish, &chosen);
+        setting.bands[last].remedies = remedy::remedies(&ground, motifs, &chosen, &mut measure);
     }
     Ok(setting)
 }

@@ -118,10 +118,26 @@ pub enum PlaceError {
         /// Radius of the line.
         radius: Mm,
     },
+    /// A motif for the corners of a hem that has none.
+    NoCorners {
+        /// The band.
+        band: String,
+        /// The motif.
+        motif: String,
+    },
     /// A row with two ends fills them and cannot be shifted.
     ShiftOfOpen {
         /// The band.
         band: String,
+    },
+    /// A shift by more than half the line, beyond which a motif is nearer the other way round.
+    ShiftTooFar {
+        /// The band.
+        band: String,
+        /// As asked for.
+        shift: Mm,
+        /// Half the motif line.
+        most: Mm,
     },
     /// A band tied to one that is not there, or is tied itself.
     TiedToNone {
@@ -220,6 +236,16 @@ impl PlaceError {
                 "name the drawing twice, as two motifs: each band then bends its own".to_owned()
             }
             Self::BentTooTight { .. } => "make the motif smaller, or let it stand square to the hem".to_owned(),
+            Self::NoCorners { .. } => {
+                "leave corner and corner_takes out, or name the motif among motifs; corners have [hem.rectangle], [hem.polygon] and \
+                 drawn edges that turn sharply"
+                    .to_owned()
+            }
+            Self::ShiftTooFar { most, .. } => format!(
+                "write a length up to {}, positive to the wearer's left and negative to her right; half a repeat is the most that \
+                 changes a row of one motif",
+                short(Mm::new((most.get() * 10.0 + 1e-6).floor() / 10.0))
+            ),
             Self::ShiftOfOpen { .. } => "keep more or less clear at the ends instead (ends_clear)".to_owned(),
             Self::TiedToNone { .. } => "name a band that is not tied itself (tied_to)".to_owned(),
             Self::TieDoesNotFit { to, count, round, of, near, .. } => tie_hint(to, (*count, *round, *of), near),
@@ -300,6 +326,15 @@ impl fmt::Display for PlaceError {
             Self::BentTooTight { band, motif, radius } => {
                 write!(f, "{band}: {motif} cannot be bent to a line whose radius is {}", short(*radius))
             }
+            Self::NoCorners { band, motif } => {
+                write!(f, "{band}: {motif} is asked for in the corners, and this hem has no corners")
+            }
+            Self::ShiftTooFar { band, shift, most } => write!(
+                f,
+                "{band}: a shift of {} is more than half the motif line, which is {}",
+                short(*shift),
+                short(*most)
+            ),
             Self::ShiftOfOpen { band } => write!(f, "{band}: a row between two ends fills them and cannot be shifted"),
             Self::TiedToNone { band, to } => write!(f, "{band}: there is no band \"{to}\" that it could be tied to"),
             Self::TieDoesNotFit { band, to, lead, count: None, .. } => {

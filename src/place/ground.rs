@@ -7,7 +7,7 @@ use crate::geometry::Affine;
 use crate::hem::{Corner, Ends, Frame, Hem, MotifLine};
 use crate::place::along::bounds::Nook;
 use crate::place::along::mitre::mitre;
-use crate::place::along::row::{Course, MOST, Row, Seat, Start};
+use crate::place::along::row::{Course, MOST, Row, SAME, Seat, Start};
 use crate::place::along::sequence::{Member, Sequence};
 use crate::place::clash::across::BETWEEN_ROWS;
 use crate::place::clash::clear::{Kind, Measure, Standing};
@@ -101,7 +101,7 @@ impl<'a> Ground<'a> {
             let middle = f64::midpoint(low, high);
             let trial = Self::of(hem, &named, wish, middle)?;
             // What rounding is forgiven elsewhere would be used up whole here.
-            if serves(&trial, &mut measure, gap + Mm::new(crate::place::along::row::SAME)) {
+            if serves(&trial, &mut measure, gap + Mm::new(SAME)) {
                 (low, found) = (middle, Some(trial));
             } else {
                 high = middle;
@@ -156,6 +156,9 @@ impl<'a> Ground<'a> {
                 Ok(tier)
             })
             .collect::<Result<Vec<_>, _>>()?;
+        if let Some(corner) = wish.rhythm.corner.as_ref().filter(|_| tiers.iter().all(|tier| tier.nooks.is_empty())) {
+            return Err(PlaceError::NoCorners { band: wish.name.clone(), motif: corner.motif.clone() });
+        }
         let corner = wish.rhythm.corner.iter().map(|corner| &corner.motif);
         let in_corners = corner_height * fit;
         let cornered = named.get(wish.motifs.len()).map(|(_, motif)| Stood::new(motif, 1.0, both));
@@ -195,6 +198,12 @@ impl<'a> Ground<'a> {
         self.wish.rhythm.corner.as_ref().map(|_| self.wish.motifs.len())
     }
 
+    /// The course of the row that leaves so many the least room.
+    fn shortest(&self, count: u32) -> &Course {
+        let courses = self.tiers.iter().map(|tier| &tier.course);
+        courses.min_by(|a, b| a.room(count).total_cmp(&b.room(count))).unwrap_or(self.course())
+    }
+
     /// Largest count with at least `gap` along every row's line.
     pub(super) fn most(&self, gap: Mm) -> Result<u32, PlaceError> {
         let with = |start: Start| self.tiers.iter().map(move |tier| tier.course.most(gap.get(), tier.own(start))).min();
@@ -225,7 +234,7 @@ impl<'a> Ground<'a> {
     fn largest_fit(&self, count: u32, gap: f64) -> Option<f64> {
         let most = |tier: &Tier| {
             let gaps = if tier.course.closed { count } else { count.saturating_sub(1) };
-            let room = tier.course.room() - gap * f64::from(gaps);
+            let room = tier.course.room(count) - gap * f64::from(gaps);
             tier.course.sequence.fit * room / self.widest(tier, count)
         };
         self.tiers.iter().map(most).min_by(f64::total_cmp)
@@ -235,12 +244,11 @@ impl<'a> Ground<'a> {
         if let Some(sides) = self.sides_too_short(gap) {
             return sides;
         }
-        let shortest = self.tiers.iter().min_by(|a, b| a.course.room().total_cmp(&b.course.room()));
-        let course = shortest.map_or(self.course(), |tier| &tier.course);
+        let course = self.shortest(1);
         let once = course.sequence.step(course.closed);
         PlaceError::DoesNotFit {
             band: self.wish.name.clone(),
-            room: Mm::new(course.room()),
+            room: Mm::new(course.room(once)),
             motifs: self.wish.motifs.iter().take(once as usize).cloned().collect::<Vec<_>>().join(", "),
             width: Mm::new(course.width_of(once, Start::Motif)),
             gaps: gap * if course.closed { f64::from(once) } else { 0.0 },
@@ -276,8 +284,7 @@ impl<'a> Ground<'a> {
 
     /// So many gaps leave nothing for motifs; as drawn `most` fit.
     fn gaps_take_all(&self, (count, gap): (u32, Mm), most: Option<u32>) -> PlaceError {
-        let shortest = self.tiers.iter().min_by(|a, b| a.course.room().total_cmp(&b.course.room()));
-        let room = Mm::new(shortest.map_or(self.course(), |tier| &tier.course).room());
+        let room = Mm::new(self.shortest(count).room(count));
         let beside = self.tiers.iter().any(|tier| tier.keeps.iter().any(Keep::is_firm));
         PlaceError::GapsTakeAll { band: self.wish.name.clone(), count, gap, room, beside, most }
     }
@@ -289,8 +296,8 @@ impl<'a> Ground<'a> {
             return Err(PlaceError::TooMany { band, most: MOST });
         }
         for tier in &self.tiers {
-            let (width, room) = (Mm::new(self.widest(tier, count)), Mm::new(tier.course.room()));
-            if width.get() > room.get() + crate::place::along::row::SAME {
+            let (width, room) = (Mm::new(self.widest(tier, count)), Mm::new(tier.course.room(count)));
+            if width.get() > room.get() + SAME {
                 let most = self.allowed().iter().map(|start| tier.course.most(0.0, tier.own(*start)));
                 let most = most.min().unwrap_or(0).min(MOST);
                 return Err(PlaceError::CountTooGreat { band, count, width, room, most });
@@ -389,16 +396,15 @@ impl Tier {
             Ends::Open { keep_clear, .. } => keep_clear.get(),
             Ends::Closed | Ends::Opening { .. } => 0.0,
         };
+        // A motif on the upper line of a wave covers more of the lower one, by as much as that is longer. Between the
+        // corners of a cloth both lines run straight, and are of different length only because of the corners.
+        let lifted = if line.corners().is_empty() { line.length() / upper.length() } else { 1.0 };
         let course = Course {
             span: (least.get(), greatest.get()),
             closed: line.is_closed(),
             ends,
-            // A motif on the upper line of a wave covers more of the lower one, by as much as that is longer. Between the
-            // corners of a cloth both lines run straight, and are of different length only because of the corners.
-            sequence: Sequence {
-                lifted: if line.corners().is_empty() { line.length() / upper.length() } else { 1.0 },
-                ..sequence.clone()
-            },
+            ends_raised: ends * lifted,
+            sequence: Sequence { lifted, ..sequence.clone() },
             hands: wish.hands,
             middle: hem.middle(),
             shift: wish.rhythm.shift.get(),
@@ -406,7 +412,11 @@ impl Tier {
         if !course.closed && course.shift.abs() > 0.0 {
             return Err(PlaceError::ShiftOfOpen { band: wish.name.clone() });
         }
-        if course.room() <= crate::place::along::row::SAME {
+        let most = Mm::new(course.length() / 2.0);
+        if wish.rhythm.shift.abs() > most + Mm::new(SAME) {
+            return Err(PlaceError::ShiftTooFar { band: wish.name.clone(), shift: wish.rhythm.shift, most });
+        }
+        if course.room(1) <= SAME {
             let (line, clear) = (Mm::new(course.length()), Mm::new(course.ends));
             return Err(PlaceError::EndsTakeAll { band: wish.name.clone(), line, clear });
         }
@@ -435,10 +445,7 @@ impl Tier {
     /// Whether a motif there keeps out of every place that it must keep out of.
     pub(super) fn is_free(&self, row: &Row, seat: Seat) -> bool {
         let apart = |keep: &Keep| row.offset(keep.s, seat.s).abs() - seat.half - keep.half;
-        self.keeps
-            .iter()
-            .filter(|keep| keep.is_area())
-            .all(|keep| apart(keep) >= keep.clear - crate::place::along::row::SAME)
+        self.keeps.iter().filter(|keep| keep.is_area()).all(|keep| apart(keep) >= keep.clear - SAME)
     }
 }
 

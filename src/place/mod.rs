@@ -22,7 +22,7 @@ pub use band::set_out;
 pub use chalk::marking::{Dividers, Fold, Marking, There, marking};
 pub use chalk::sum::{GapSum, gap_sum};
 pub use choice::card::{CountRow, CountsCard, counts};
-pub use choice::remedy::{Change, Outcome, Remedy};
+pub use choice::remedy::{Change, ClearGaps, Outcome, Remedy};
 pub use choice::settle::{settle, with_count};
 pub use choice::sizes::{SizeFault, SizePolicy, SizeRow, SizesCard, sizes};
 pub use error::PlaceError;
@@ -77,6 +77,13 @@ pub struct Placement {
 }
 
 impl Placement {
+    /// Whether it stands in a corner of the edge, as its chalk number says.
+    #[must_use]
+    pub fn in_corner(&self) -> bool {
+        let own = self.id.rsplit('-').next().unwrap_or(&self.id);
+        own.strip_prefix('C').is_some_and(|number| number.starts_with(|first: char| first.is_ascii_digit()))
+    }
+
     /// Carries the motif as drawn, in its own millimetres, to its place in the flat development.
     #[must_use]
     pub fn transform(&self) -> Affine {

@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 
 use drawings::Look;
 pub use error::Error;
-pub use recut::{OffCut, Spoiled, recut};
+pub use recut::{OffCut, OffCutLeft, Spoiled, offcuts_left, recut};
 pub use sheets::{FilmSheets, ON_NO_SHEET};
 pub use sizes::BandSizes;
 

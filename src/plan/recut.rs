@@ -57,6 +57,47 @@ pub fn recut(
     Ok(plan)
 }
 
+/// An off-cut on which nothing is cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OffCutLeft {
+    /// Key of the film.
+    pub film: String,
+    /// What it is called.
+    pub offcut: String,
+    /// Where none of the pieces fits on it, the one that needs least, and the least sheet that takes it, margins included; `None`
+    /// where the off-cut is not needed.
+    pub smallest: Option<(String, (Mm, Mm))>,
+}
+
+/// The off-cuts that a recut leaves unused, and why.
+///
+/// # Errors
+/// [`Error::Nest`] as for the recut itself.
+pub fn offcuts_left(plan: &Plan, offcuts: &[OffCut]) -> Result<Vec<OffCutLeft>, Error> {
+    let mut left = Vec::new();
+    for sheets in &plan.sheets {
+        let film = &plan.films[sheets.film];
+        let unused = |k: &usize| sheets.layout.sheets.iter().all(|sheet| sheet.stock != *k);
+        for k in (0..offcuts_of(film, offcuts)).filter(unused) {
+            // Each piece once, on this off-cut and no other.
+            let mut alone = sheets.task.clone();
+            alone.stock = vec![film.stock[k].clone()];
+            alone.effort = Effort::Quick;
+            for item in &mut alone.items {
+                (item.quantity, item.spares, item.on_first_sheet) = (1, 0, 0);
+            }
+            let layout = nest::lay(&alone, &Silent).map_err(|fault| Error::Nest { film: film.key.clone(), fault })?;
+            let too_large = layout.unplaced.iter().filter(|piece| piece.smallest.0 > Mm::ZERO);
+            let none_fits = too_large.clone().count() == alone.items.len();
+            let area = |piece: &&nest::Unplaced| piece.smallest.0.get() * piece.smallest.1.get();
+            let least = too_large.min_by(|a, b| area(a).total_cmp(&area(b))).filter(|_| none_fits);
+            let smallest = least.map(|piece| (alone.items[piece.item].name.clone(), piece.smallest));
+            left.push(OffCutLeft { film: film.key.clone(), offcut: film.stock[k].name.clone(), smallest });
+        }
+    }
+    Ok(left)
+}
+
 /// The spoiled pieces with their numbers, nothing spare.
 fn chosen(pieces: &Pieces, spoiled: &[Spoiled]) -> Result<Pieces, Error> {
     let mut counts = vec![0_u32; pieces.kinds.len()];

@@ -1,7 +1,7 @@
 //! Clear gaps against brute force: every corner of one outline against every edge of its neighbour, nothing passed over.
 
 use super::*;
-use hemwright::place::{Evenness, Placement};
+use hemwright::place::{Change, Evenness, Placement};
 
 /// Outlines as placed, one list of corners for each.
 fn placed(motif: &Motif, placement: &Placement) -> Vec<Vec<Point>> {
@@ -78,5 +78,53 @@ fn equal_clear_gaps_are_equal_by_brute_force() {
         let (least, greatest) = gaps.iter().fold((f64::MAX, f64::MIN), |(l, g), gap| (l.min(*gap), g.max(*gap)));
         assert!(greatest - least < HAND, "{count}: {least} to {greatest}");
         assert!((found.clear_gap.unwrap().least.get() - least).abs() < 1e-6);
+    }
+}
+
+/// Upright oblongs of 30 x 90 on an oval cloth of 900 x 500: beside the ends of the oval they stand above each other and touch
+/// though 20 mm are left along the line; equal clear gaps are offered, with figures that brute force finds again.
+#[test]
+fn upright_motifs_on_an_oval_are_marked_and_offered_equal_clear_gaps() {
+    let cloth = hem(Measurements::Cloth { width: mm(900.0), depth: mm(500.0) }, Ends::Closed, vec![]);
+    let tall = rectangle("tall", 30.0, 90.0);
+    let named = BTreeMap::from([("tall".to_owned(), tall.clone())]);
+    let upright =
+        |spacing: Spacing| BandWish { stance: Stance::Upright, level: Level::LowerEdge, ..band("tall", 20.0, spacing) };
+    let wish = upright(Spacing::AtLeast(mm(20.0)));
+    let card = hemwright::place::counts(&cloth, &named, &wish).unwrap();
+    let row = &card.rows[card.recommended];
+    assert!(row.wide_enough && row.clear_under == Some(mm(20.0)), "{row:?}");
+    let [remedy] = &card.remedies[..] else { panic!("{:?}", card.remedies) };
+    let Change::ClearGap(gaps) = remedy.change else { panic!("{remedy:?}") };
+    let now = all_round(&tall, &setting(&cloth, std::slice::from_ref(&tall), &wish));
+    near(gaps.now.1, now.iter().copied().fold(0.0, f64::max));
+    near(gaps.now.0, 0.0);
+    let mut even = upright(Spacing::Count(remedy.outcome.count));
+    even.rhythm.evenness = Evenness::ClearGap;
+    let then = all_round(&tall, &setting(&cloth, std::slice::from_ref(&tall), &even));
+    assert!(then.iter().all(|gap| (gap - gaps.then.get()).abs() < 0.02) && gaps.then >= mm(20.0), "{gaps:?}");
+    // One more would not have it: what is offered is the most.
+    even.spacing = Spacing::AtLeast(mm(20.0));
+    assert_eq!(setting(&cloth, std::slice::from_ref(&tall), &even).count, remedy.outcome.count);
+    // So many as were asked for, with no gap: equal clear gaps are offered for that count.
+    let card = hemwright::place::counts(&cloth, &named, &upright(Spacing::Count(24))).unwrap();
+    assert!(card.rows.iter().all(|row| row.clear_under.is_none()));
+    assert!(card.remedies.iter().any(|r| matches!(r.change, Change::ClearGap(_)) && r.outcome.count == 24), "{card:?}");
+}
+
+/// On a round hem all clear gaps are alike: nothing is gained by making them equal, though corners lean toward each other and come
+/// nearer than the gap asked for.
+#[test]
+fn where_all_clear_gaps_are_alike_no_others_are_offered() {
+    let ring = hem(Measurements::Circle { fraction: 1.0, waist: mm(720.0), length: mm(700.0) }, Ends::Closed, vec![]);
+    let named = BTreeMap::from([("tile".to_owned(), rectangle("tile", 110.0, 110.0))]);
+    let card = hemwright::place::counts(&ring, &named, &band("tile", 75.0, Spacing::AtLeast(mm(40.0)))).unwrap();
+    assert_eq!(card.rows[card.recommended].clear_under, Some(mm(40.0)));
+    assert_eq!(card.remedies, []);
+    let roomy = hemwright::place::counts(&ring, &named, &band("tile", 75.0, Spacing::AtLeast(mm(10.0)))).unwrap();
+    let marked = |row: &hemwright::place::CountRow| (row.wide_enough, row.clear_under.is_some());
+    for row in &roomy.rows {
+        let clear = row.clear_gap.as_ref().unwrap().least.get();
+        assert_eq!(marked(row), (row.gap_along.get() >= 10.0, row.gap_along.get() >= 10.0 && clear < 9.95), "{row:?}");
     }
 }

@@ -89,6 +89,30 @@ fn a_corner_motif_that_reaches_over_the_edge_is_told_by_how_much() {
     near(hemwright::place::gap_sum(&cloth, &named, &wish, &found).unwrap().gap, 34.0);
 }
 
+/// The same flower along the sides and in the corners, where its box, turned by half a right angle, takes (70 + 70) / (2 sqrt 2) =
+/// 49.50 of each side: nine of 70 leave 1080 - 98.99 - 630 = 351.01 for ten gaps of 35.1. Forty are cut.
+#[test]
+fn one_motif_may_stand_along_the_sides_and_in_the_corners() {
+    let corner = CornerWish { motif: "leaf".to_owned(), occupies: None };
+    let rhythm = Rhythm { corner: Some(corner), ..Rhythm::default() };
+    let wish = BandWish { on_cf: Anchor::Best, rhythm, ..band("leaf", 60.0, Spacing::AtLeast(mm(35.0))) };
+    let motifs = [disc("leaf", 70.0)];
+    let found = setting(&shawl(), &motifs, &wish);
+    assert_eq!((found.count, found.placements.iter().filter(|placed| placed.in_corner()).count()), (40, 4));
+    near(found.gap_along, 35.1);
+    let named = motifs.map(|motif| (motif.name.clone(), motif)).into();
+    let sum = hemwright::place::gap_sum(&shawl(), &named, &wish, &found).unwrap();
+    near(sum.gap, 35.1);
+}
+
+#[test]
+fn a_motif_for_corners_that_are_not_there_is_refused() {
+    let round = hem(Measurements::Cloth { width: mm(1200.0), depth: mm(1200.0) }, Ends::Closed, vec![]);
+    let motifs = [disc("leaf", 70.0), disc("rose", 100.0)];
+    let fault = try_setting(&round, &motifs, &bordered(Spacing::AtLeast(mm(35.0)))).unwrap_err();
+    assert_eq!(fault, PlaceError::NoCorners { band: "band 1".to_owned(), motif: "rose".to_owned() });
+}
+
 /// On the card a count is what a job would ask for: the corners come on top.
 #[test]
 fn the_card_counts_what_lies_between_the_corners() {

@@ -19,7 +19,7 @@ const MOST_PANELS: usize = 200;
 #[serde(deny_unknown_fields, expecting = "a table [hem.drawn]")]
 pub(super) struct DrawnKeys {
     /// The drawing's file, beside the job file.
-    file: Option<Given<FileName>>,
+    pub(super) file: Option<Given<FileName>>,
     /// Names of the panels in the order in which they are sewn, from centre front toward the wearer's left; a panel that is cut several times is named several times.
     panels: Option<Vec<Given<String>>>,
     /// Or the id of the whole edge of a flat cloth, one closed line.

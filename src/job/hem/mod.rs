@@ -9,7 +9,7 @@ use serde::Deserialize;
 
 use super::check::Check;
 use super::fault::FaultKind;
-use super::given::{Given, OneOrMore, Section};
+use super::given::{FileName, Given, OneOrMore, Section};
 use crate::hem::{Ends, HemWish, Mark, Middle, Seam};
 use crate::quantity::{Mm, length_text, mm};
 use drawn::DrawnKeys;
@@ -57,6 +57,13 @@ pub(crate) struct HemKeys {
     seams_clear: Option<Given<Mm>>,
     /// Lengths of the hem's parts as measured again after hanging: four quarters from CF to the wearer's left, or equal parts.
     hung: Option<Vec<Given<Mm>>>,
+}
+
+impl HemKeys {
+    /// The file of drawn pieces, where it is named.
+    pub(super) fn file(&self) -> Option<&Given<FileName>> {
+        self.drawn.as_ref()?.keys.file.as_ref()
+    }
 }
 
 /// An opening whose edges meet or overlap when worn.

@@ -80,7 +80,9 @@ pub(in crate::place) fn sides(course: &Course, keeps: &[&Keep], nooks: &[Nook]) 
     if course.closed {
         sides.push([last.sides[1], first.moved(round).sides[0]]);
     } else {
-        let edge = |s| Side { id: BoundId::End, s, end: End::Edge(course.ends) };
+        // Which motif comes to stand at an end is not known yet: what the one that needs more keeps serves both.
+        let bare = course.ends.max(course.ends_raised);
+        let edge = |s| Side { id: BoundId::End, s, end: End::Edge(bare) };
         sides.insert(0, [edge(course.span.0), first.sides[0]]);
         sides.push([last.sides[1], edge(course.span.1)]);
     }

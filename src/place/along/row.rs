@@ -27,6 +27,8 @@ pub(in crate::place) struct Course {
     pub(in crate::place) closed: bool,
     /// Bare length at each end of an open line.
     pub(in crate::place) ends: f64,
+    /// The same beside a motif on the upper line of a wave: as much as is bare there covers of this line.
+    pub(in crate::place) ends_raised: f64,
     /// Which motif comes where.
     pub(in crate::place) sequence: Sequence,
     /// Which hands they have.
@@ -121,9 +123,15 @@ impl Course {
         self.span.1 - self.span.0
     }
 
-    /// Length that motifs and gaps share.
-    pub(in crate::place) fn room(&self) -> f64 {
-        self.length() - if self.closed { 0.0 } else { 2.0 * self.ends }
+    /// Length that so many motifs and their gaps share.
+    pub(in crate::place) fn room(&self, count: u32) -> f64 {
+        let ends = |count: u32| self.end(0, count) + self.end(count - 1, count);
+        self.length() - if self.closed { 0.0 } else { ends(count.max(1)) }
+    }
+
+    /// What is bare at an end of an open line beside the motif there, the `k`th of so many.
+    fn end(&self, k: u32, count: u32) -> f64 {
+        if turns_up(k, count, self.closed, Start::Motif) { self.ends_raised } else { self.ends }
     }
 
     /// Width of `count` motifs side by side: counted from the middle outward a row that has a gap there may hold more of the
@@ -137,11 +145,12 @@ impl Course {
     pub(in crate::place) fn most(&self, gap: f64, start: Start) -> u32 {
         let fits = |count: u32| {
             let gaps = if self.closed { count } else { count.saturating_sub(1) };
-            self.width_of(count, start) + gap * f64::from(gaps) <= self.room() + SAME
+            self.width_of(count, start) + gap * f64::from(gaps) <= self.room(count) + SAME
         };
         let step = self.sequence.step(self.closed);
         // No more than if all were as narrow as the narrowest; between, halving finds the last that fits.
-        let narrow = (self.room() + SAME + if self.closed { 0.0 } else { gap }) / (self.sequence.narrowest() + gap);
+        let room = self.room(1).max(self.room(2)).max(self.room(3));
+        let narrow = (room + SAME + if self.closed { 0.0 } else { gap }) / (self.sequence.narrowest() + gap);
         if narrow > f64::from(MOST) && fits(MOST) {
             return MOST + 1;
         }
@@ -157,7 +166,7 @@ impl Course {
 
     /// The row of `count` motifs (at least one). On an open line the row fills the run whatever `start` says.
     pub(in crate::place) fn row(&self, count: u32, start: Start) -> Row {
-        let spare = self.room() - self.width_of(count, start);
+        let spare = self.room(count) - self.width_of(count, start);
         let between = if self.closed { count } else { count - 1 };
         let gap = if between == 0 { 0.0 } else { spare / f64::from(between) };
         let mut seats = self.seats(count, start, gap);
@@ -165,7 +174,7 @@ impl Course {
             (true, Start::Motif) => self.shift - seats[0].half,
             (true, Start::Gap) => self.shift + gap / 2.0,
             (false, _) if count == 1 => self.span.0.midpoint(self.span.1) - seats[0].half,
-            (false, _) => self.span.0 + self.ends,
+            (false, _) => self.span.0 + self.end(0, count),
         };
         for seat in &mut seats {
             seat.s += first;
@@ -194,7 +203,8 @@ impl Course {
 
     /// The row of seats of stretches that are set out on their own, which know whose turn it is.
     pub(in crate::place) fn apart(&self, seats: Vec<Seat>, apart: Apart) -> Row {
-        let bare = self.room() - 2.0 * seats.iter().map(|seat| seat.half).sum::<f64>();
+        let count = u32::try_from(seats.len()).unwrap_or(u32::MAX);
+        let bare = self.room(count) - 2.0 * seats.iter().map(|seat| seat.half).sum::<f64>();
         let mut seats = self.within_span(seats);
         self.give_hands(&mut seats);
         Row { seats, round: self.closed.then(|| self.length()), bare, apart: Some(apart) }
@@ -332,11 +342,12 @@ mod tests {
         let sequence =
             Sequence { widths: widths.to_vec(), order: Order::Repeating, sizes: vec![], fit: 1.0, lifted: 1.0 };
         let (hands, middle) = (Hands::AsDrawn, Middle::CentreFront);
-        Course { span: (-line / 2.0, line / 2.0), closed: true, ends: 0.0, sequence, hands, middle, shift: 0.0 }
+        let span = (-line / 2.0, line / 2.0);
+        Course { span, closed: true, ends: 0.0, ends_raised: 0.0, sequence, hands, middle, shift: 0.0 }
     }
 
     fn open(line: f64, ends: f64, widths: &[f64]) -> Course {
-        Course { closed: false, ends, ..ring(line, widths) }
+        Course { closed: false, ends, ends_raised: ends, ..ring(line, widths) }
     }
 
     fn centres(row: &Row) -> Vec<f64> {
@@ -392,6 +403,26 @@ mod tests {
         assert!(course.row(10, Start::Motif).gaps().all(|gap| (gap - 30.0).abs() < 1e-9));
         // An open band may end within the sequence: 100 + 30 + 40 + 30 + 100 = 300.
         assert_eq!(open(300.0, 0.0, &[100.0, 40.0]).most(30.0, Start::Motif), 3);
+    }
+
+    /// Of five motifs the second and the fourth are raised, of six the first, the third and the fifth, counted from the middle.
+    /// On a line of 1000 an end of 20 beside a raised one takes 25: five of 100 share 960, six share 955 and begin at 25.
+    #[test]
+    fn a_raised_motif_at_an_end_keeps_it_clear_on_its_own_line() {
+        let wave = |lifted: f64| {
+            let mut course = open(1000.0, 20.0, &[100.0]);
+            course.ends_raised = 20.0 * lifted;
+            course
+        };
+        let (five, six) = (wave(1.25).row(5, Start::Motif), wave(1.25).row(6, Start::Motif));
+        assert_eq!((wave(1.25).room(5), wave(1.25).room(6)), (960.0, 955.0));
+        assert!(!five.seats[0].second && !five.seats[4].second && six.seats[0].second && !six.seats[5].second);
+        assert!((five.seats[0].s - (-500.0 + 20.0 + 50.0)).abs() < 1e-9);
+        assert!((six.seats[0].s - (-500.0 + 25.0 + 50.0)).abs() < 1e-9);
+        assert!((six.seats[5].s - (500.0 - 20.0 - 50.0)).abs() < 1e-9);
+        // Six with 71 between them need 955, with 71.1 half a millimetre more.
+        assert_eq!((wave(1.25).most(71.0, Start::Motif), wave(1.25).most(71.1, Start::Motif)), (6, 5));
+        assert_eq!(wave(1.0).most(71.9, Start::Motif), 6);
     }
 
     #[test]

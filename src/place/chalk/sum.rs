@@ -42,8 +42,7 @@ pub fn gap_sum(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish, ban
         return None;
     }
     // What is left between two corners that no motif fits between is no gap of the row.
-    let corner = wish.rhythm.corner.as_ref().map(|corner| corner.motif.as_str());
-    let in_corner = |k: usize| Some(band.placements[k % count].motif.as_str()) == corner;
+    let in_corner = |k: usize| band.placements[k % count].in_corner();
     let some_along = (0..count).any(|k| !in_corner(k));
     let sums: Vec<GapSum> = (0..pairs)
         .filter(|k| !(some_along && in_corner(*k) && in_corner(k + 1)))
@@ -72,8 +71,7 @@ fn covers(
     placed: &Placement,
 ) -> Option<Mm> {
     let motif = motifs.get(&placed.motif)?;
-    let corner = wish.rhythm.corner.as_ref().filter(|corner| corner.motif == placed.motif);
-    if corner.is_some() {
+    if placed.in_corner() {
         let here = line.corners().into_iter().find(|corner| (corner.s_line - placed.s_line).abs().get() < SAME);
         if let Some(here) = here {
             return Some(Mm::new(corner_takes(wish, motif, here.turn) * 2.0));

@@ -33,6 +33,9 @@ pub struct CountRow {
     pub clashes: Vec<Clash>,
     /// Whether the gap is as wide as asked, in the sense that is kept even; true where no gap was asked for.
     pub wide_enough: bool,
+    /// The gap that was asked for, where true outlines come nearer to each other than that though the gap that is kept even is as
+    /// wide.
+    pub clear_under: Option<Mm>,
 }
 
 /// Neighbouring counts side by side.
@@ -67,12 +70,14 @@ pub fn counts(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish) -> R
         .collect();
     let recommended = rows.iter().position(|row| row.count == middle).unwrap_or(0);
     let reasons = say::reasons(&chosen, &ground);
-    let remedies = remedy::remedies(hem, motifs, wish, &chosen);
+    let remedies = remedy::remedies(&ground, motifs, &chosen, &mut measure);
     Ok(CountsCard { rows, recommended, reasons, remedies })
 }
 
 fn row(choice: &Choice, band: crate::place::BandSetting, wish: &BandWish) -> CountRow {
     let clear = band.clear_gap.as_ref().map(|gap| gap.least);
+    let wide_enough = wide_enough(choice, clear, wish);
+    let under = |wanted: &Mm| clear.is_some_and(|clear| clear.get() < wanted.get() - say::NEARER);
     CountRow {
         count: choice.count,
         repeat: band.repeat,
@@ -81,16 +86,22 @@ fn row(choice: &Choice, band: crate::place::BandSetting, wish: &BandWish) -> Cou
         on_cf: band.on_cf,
         on_cb: band.on_cb,
         clashes: band.clashes,
-        wide_enough: match wish.spacing {
-            Spacing::AtLeast(wanted) | Spacing::Settled { gap: wanted, .. }
-                if wish.rhythm.evenness == Evenness::ClearGap =>
-            {
-                clear.is_none_or(|clear| clear.get() >= wanted.get() - crate::place::along::even::EQUAL)
-            }
-            Spacing::AtLeast(wanted) | Spacing::Settled { gap: wanted, .. } => {
-                choice.gap() >= wanted.get() - crate::place::along::row::SAME
-            }
-            Spacing::Count(_) | Spacing::Fit { .. } => true,
-        },
+        wide_enough,
+        clear_under: wish.spacing.gap().filter(under).filter(|_| wide_enough),
+    }
+}
+
+/// Whether the gap that is kept even is as wide as asked.
+fn wide_enough(choice: &Choice, clear: Option<Mm>, wish: &BandWish) -> bool {
+    match wish.spacing {
+        Spacing::AtLeast(wanted) | Spacing::Settled { gap: wanted, .. }
+            if wish.rhythm.evenness == Evenness::ClearGap =>
+        {
+            clear.is_none_or(|clear| clear.get() >= wanted.get() - crate::place::along::even::EQUAL)
+        }
+        Spacing::AtLeast(wanted) | Spacing::Settled { gap: wanted, .. } => {
+            choice.gap() >= wanted.get() - crate::place::along::row::SAME
+        }
+        Spacing::Count(_) | Spacing::Fit { .. } => true,
     }
 }

@@ -421,7 +421,8 @@ impl Tier {
             return below;
         }
         let mut course = self.course.clone();
-        course.ends += below.repeat() / 2.0;
+        let further = below.repeat() / 2.0;
+        (course.ends, course.ends_raised) = (course.ends + further, course.ends_raised + further);
         course.row(count - 1, start)
     }
 }

@@ -6,6 +6,7 @@
 use std::collections::BTreeMap;
 
 use super::choose::{Choice, Chosen};
+use super::equal_clear;
 use crate::art::Motif;
 use crate::hem::Hem;
 use crate::place::clash::clear::Measure;
@@ -47,6 +48,17 @@ pub enum Change {
     Gap(Mm),
     /// Each stretch from seam to seam on its own.
     BetweenSeams,
+    /// Equal distances between true outlines in place of equal gaps along the line.
+    ClearGap(ClearGaps),
+}
+
+/// What equal clear gaps bring.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ClearGaps {
+    /// The least and the greatest distance between true outlines with equal gaps along the line.
+    pub now: (Mm, Mm),
+    /// The one of all neighbours then.
+    pub then: Mm,
 }
 
 /// What a change brings.
@@ -93,19 +105,26 @@ mod cost {
 
 /// The remedies for a choice, cheapest first; none where nothing is amiss.
 pub(in crate::place) fn remedies(
-    hem: &Hem,
+    ground: &Ground<'_>,
     motifs: &BTreeMap<String, Motif>,
-    wish: &BandWish,
     chosen: &Chosen,
+    measure: &mut Measure<'_>,
 ) -> Vec<Remedy> {
+    let (hem, wish, kept) = (ground.hem, ground.wish, Kept::of(ground));
+    let equal = equal_clear::offered(measure, ground, &chosen.choice).map(|(choice, gaps)| {
+        let (change, outcome) = (Change::ClearGap(gaps), outcome(&choice));
+        let lost = f64::from(chosen.choice.count.saturating_sub(choice.count));
+        let uneven = (outcome.widest_gap - outcome.gap_along).get();
+        let cost = cost::MIDDLE + cost::MOTIF_LOST * lost + cost::MILLIMETRE_UNEVEN * uneven;
+        (cost, Remedy { change, outcome, say: say::remedy(change, outcome, wish, (hem, &kept)) })
+    });
     let clashes = chosen.choice.clashes();
     let amiss = clashes > 0 || chosen.most > chosen.choice.count;
     if !amiss {
-        return Vec::new();
+        return equal.into_iter().map(|(_, remedy)| remedy).collect();
     }
     let goal = if clashes > 0 { chosen.choice.count } else { chosen.choice.count + 1 };
-    let kept = Ground::new(hem, motifs, wish, 1.0).map(|ground| Kept::of(&ground)).unwrap_or_default();
-    let mut trial = Trial { hem, motifs, wish, goal, kept, measure: Measure::new(motifs.values().collect()) };
+    let mut trial = Trial { hem, motifs, wish, goal, kept, measure };
     let found = [
         trial.middle(),
         trial.count(chosen),
@@ -114,6 +133,7 @@ pub(in crate::place) fn remedies(
         trial.shift(),
         trial.gap(),
         trial.between(),
+        equal,
     ];
     let mut found: Vec<(f64, Remedy)> = found.into_iter().flatten().collect();
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -121,7 +141,7 @@ pub(in crate::place) fn remedies(
 }
 
 /// What is tried against.
-struct Trial<'a> {
+struct Trial<'a, 'm> {
     hem: &'a Hem,
     motifs: &'a BTreeMap<String, Motif>,
     wish: &'a BandWish,
@@ -129,12 +149,12 @@ struct Trial<'a> {
     goal: u32,
     /// What must be kept clear, for the words.
     kept: Kept,
-    measure: Measure<'a>,
+    measure: &'a mut Measure<'m>,
 }
 
 type Costed = (f64, Remedy);
 
-impl Trial<'_> {
+impl Trial<'_, '_> {
     /// The choice of a changed wish, if it clashes with nothing and keeps enough motifs.
     fn clear(&mut self, wish: &BandWish, size: f64, fewest: u32) -> Option<(Choice, Outcome)> {
         let ground = Ground::new(self.hem, self.motifs, wish, size).ok()?;
@@ -142,13 +162,13 @@ impl Trial<'_> {
             // Evening out costs a hundred times what an even row does: the one count that would do is tried, no other.
             Spacing::AtLeast(gap) | Spacing::Settled { gap, .. } if wish.rhythm.evenness == Evenness::ClearGap => {
                 ground.check_count(fewest).ok()?;
-                ground.of_count_clear(&mut self.measure, fewest, gap)?
+                ground.of_count_clear(self.measure, fewest, gap)?
             }
             // Of even rows only clear ones serve: none that clashes need be weighed against another.
             Spacing::AtLeast(gap) if wish.rhythm.evenness == Evenness::Gap && !ground.has_corners() => {
                 ground.clear_row(gap, fewest)?
             }
-            _ => ground.choose(&mut self.measure).ok()?.choice,
+            _ => ground.choose(self.measure).ok()?.choice,
         };
         let even = choice.manner == wish.rhythm.evenness;
         let serves = choice.clashes() == 0 && choice.count >= fewest && even;
@@ -232,8 +252,8 @@ impl Trial<'_> {
                 tier.course.shift = (self.wish.rhythm.shift + by).get();
             }
             let choice = match self.wish.rhythm.evenness {
-                Evenness::ClearGap => ground.of_count_clear(&mut self.measure, self.goal, least)?,
-                Evenness::Gap | Evenness::BetweenSeams => ground.of_count(&mut self.measure, self.goal),
+                Evenness::ClearGap => ground.of_count_clear(self.measure, self.goal, least)?,
+                Evenness::Gap | Evenness::BetweenSeams => ground.of_count(self.measure, self.goal),
             };
             // Stretches that are set out on their own are not shifted.
             let shifted = choice.clashes() == 0 && choice.manner != Evenness::BetweenSeams;

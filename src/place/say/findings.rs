@@ -10,7 +10,7 @@ use crate::place::{BandSetting, BandWish, Hands, Level, Placement, Stance};
 use crate::quantity::Mm;
 
 /// Short of the gap asked for by less than this, in millimetres, is not worth a warning: half of what scissors keep.
-const SHORT: f64 = 0.05;
+pub(in crate::place) const NEARER: f64 = 0.05;
 
 /// What the maker should look at in a row that is set out.
 pub(in crate::place) fn findings(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Vec<Finding> {
@@ -52,7 +52,7 @@ fn clear_gap_short(band: &BandSetting, wish: &BandWish) -> Option<Finding> {
     };
     let advice = "Look at the picture: corners lean toward each other on a flared hem. Take one or two fewer, or bring the \
                   motif line down, if it looks crowded.";
-    (gap.least.get() < wanted.get() - SHORT).then(|| look("square-corners", Some(gap.least), say(), advice))
+    (gap.least.get() < wanted.get() - NEARER).then(|| look("square-corners", Some(gap.least), say(), advice))
 }
 
 fn below_hem(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Finding> {
@@ -78,7 +78,7 @@ fn corner_over_edge(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Opt
         format!("{}: {name} in the corners comes within {least} of the edge; {wanted} was asked for.", band.name)
     };
     let advice = format!("Raise the motif line {short}, or make {name} smaller.");
-    (short.get() > SHORT).then(|| look("below-hem", Some(least.abs()), say, &advice))
+    (short.get() > NEARER).then(|| look("below-hem", Some(least.abs()), say, &advice))
 }
 
 /// From which lean on a motif that stands upright on the flat cloth is told, degrees: a fringe of the front half looks right.

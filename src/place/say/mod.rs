@@ -11,7 +11,7 @@ use crate::hem::{Hem, Middle};
 use crate::place::Lands;
 use crate::quantity::Mm;
 
-pub(super) use findings::findings;
+pub(super) use findings::{NEARER, findings};
 pub(super) use kept::Kept;
 pub(super) use reasons::reasons;
 pub(super) use remedies::remedy;

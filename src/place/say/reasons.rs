@@ -7,7 +7,7 @@ use crate::place::clash::seams::{Keep, Near};
 use crate::place::ground::Ground;
 use crate::place::say::together::settled_words;
 use crate::place::say::{ALIKE, Kept, lands_words, middle_name, range_words, short};
-use crate::place::{Anchor, Evenness, Lands, Spacing};
+use crate::place::{Anchor, Evenness, Hands, Lands, Spacing};
 use crate::quantity::Mm;
 
 /// Most larger counts that are explained one by one; the rest are alike.
@@ -246,6 +246,27 @@ fn seams_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
     Some(format!("{places}; the nearest motif's edge is {} away along the line", Mm::new(least)))
 }
 
+/// Of a row of like motifs: the shift to which one of more than half a repeat comes to the same.
+fn shorter_shift(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
+    let (wish, repeat) = (ground.wish, choice.row().repeat());
+    let like = wish.motifs.len() == 1
+        && wish.rhythm.sizes.is_empty()
+        && wish.rhythm.wave.is_none()
+        && wish.hands == Hands::AsDrawn
+        && choice.manner == Evenness::Gap;
+    let shift = wish.rhythm.shift.get();
+    let rest = shift - repeat * (shift / repeat).round();
+    (like && shift.abs() > repeat / 2.0 + SAME).then(|| {
+        let (repeat, rest) = (Mm::new(repeat), Mm::new(if rest.abs() < SAME { 0.0 } else { rest }));
+        if rest == Mm::ZERO {
+            return format!(", which is the same as no shift at all: motifs repeat every {repeat}");
+        }
+        let to_left = (rest > Mm::ZERO) == (ground.hem.middle() == Middle::CentreFront);
+        let way = if to_left { "left" } else { "right" };
+        format!(", which is the same as {} to her {way}: motifs repeat every {repeat}", rest.abs())
+    })
+}
+
 fn middle_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
     let (wish, row) = (ground.wish, choice.row());
     let front = row.lands(0.0);
@@ -272,7 +293,8 @@ fn middle_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
             "right"
         };
         said += &if row.apart.is_none() {
-            format!("; every motif stands {by} further to the wearer's {way}, as asked")
+            let like = shorter_shift(choice, ground).unwrap_or_default();
+            format!("; every motif stands {by} further to the wearer's {way}, as asked{like}")
         } else {
             format!(
                 "; the {by} further to the wearer's {way} that was asked for is given up, since each stretch is set out on its own \

@@ -13,6 +13,15 @@ pub(in crate::place) fn remedy(
     (hem, kept): (&Hem, &Kept),
 ) -> String {
     let middle = middle_name(hem);
+    let even = match change {
+        Change::ClearGap(gaps) => format!(
+            "{} between true outlines all round in place of {}, {} along the line",
+            gaps.then,
+            range_words(gaps.now.0, gaps.now.1),
+            range_words(outcome.gap_along, outcome.widest_gap)
+        ),
+        _ => format!("{} between them", range_words(outcome.gap_along, outcome.widest_gap)),
+    };
     let motifs = if wish.motifs.len() == 1 { wish.motifs[0].as_str() } else { "the motifs" };
     let change = match change {
         Change::Middle(Anchor::Gap) => format!("put a gap on {middle}"),
@@ -29,14 +38,10 @@ pub(in crate::place) fn remedy(
             format!("shift every motif {} to the wearer's {}", short(by.abs()), if left { "left" } else { "right" })
         }
         Change::BetweenSeams => "set each stretch from seam to seam out on its own".to_owned(),
+        Change::ClearGap(_) => "keep true distances equal, not gaps along the line (even = \"clear gap\")".to_owned(),
     };
     let opposite = outcome.opposite.map(|opposite| format!(", {} on CB", lands_words(opposite))).unwrap_or_default();
     let clear = kept.each();
     let clear = if clear.is_empty() { clear } else { format!(", {clear} clear") };
-    format!(
-        "{change}: {} with {} between them, {} on {middle}{opposite}{clear}",
-        outcome.count,
-        range_words(outcome.gap_along, outcome.widest_gap),
-        lands_words(outcome.on_middle)
-    )
+    format!("{change}: {} with {even}, {} on {middle}{opposite}{clear}", outcome.count, lands_words(outcome.on_middle))
 }
