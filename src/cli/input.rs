@@ -170,7 +170,7 @@ fn read_text(path: &Path, what: &'static str, most: u64) -> Result<String, Troub
     }
     text_of(bytes).map_err(|fault| match fault {
         NoText::Packed => Trouble::Packed { path: path.to_owned() },
-        NoText::Unknown => Trouble::NotText { path: path.to_owned(), what },
+        NoText::Unknown { at } => Trouble::NotText { path: path.to_owned(), what, at },
     })
 }
 
@@ -178,24 +178,35 @@ fn read_text(path: &Path, what: &'static str, most: u64) -> Result<String, Troub
 #[derive(Debug, PartialEq, Eq)]
 enum NoText {
     Packed,
-    Unknown,
+    /// From this line and letter on, where that is known.
+    Unknown {
+        at: Option<(usize, usize)>,
+    },
 }
 
 /// UTF-8, or UTF-16 with its mark, as some drawing programs save it.
 fn text_of(bytes: Vec<u8>) -> Result<String, NoText> {
     let wide = |pair: fn([u8; 2]) -> u16| {
         let units = bytes[2..].chunks_exact(2).map(|two| pair([two[0], two[1]]));
-        char::decode_utf16(units).collect::<Result<String, _>>().map_err(|_| NoText::Unknown)
+        char::decode_utf16(units).collect::<Result<String, _>>().map_err(|_| NoText::Unknown { at: None })
     };
     match bytes.as_slice() {
         [0x1f, 0x8b, ..] => Err(NoText::Packed),
         [0xff, 0xfe, ..] => wide(u16::from_le_bytes),
         [0xfe, 0xff, ..] => wide(u16::from_be_bytes),
         _ => {
-            let text = String::from_utf8(bytes).map_err(|_| NoText::Unknown)?;
+            let text = String::from_utf8(bytes).map_err(|fault| NoText::Unknown { at: Some(end_of_text(&fault)) })?;
             Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
         }
     }
+}
+
+/// Line and letter, from 1, of the first byte that is not text.
+fn end_of_text(fault: &std::string::FromUtf8Error) -> (usize, usize) {
+    let before = &fault.as_bytes()[..fault.utf8_error().valid_up_to()];
+    let text = std::str::from_utf8(before).unwrap_or_default();
+    let last = text.rsplit('\n').next().unwrap_or_default();
+    (text.matches('\n').count() + 1, last.chars().count() + 1)
 }
 
 #[cfg(test)]
@@ -210,6 +221,7 @@ mod tests {
         assert_eq!(text_of(wide).unwrap(), "<svg/>");
         assert_eq!(text_of("\u{feff}<svg/>".into()).unwrap(), "<svg/>");
         assert_eq!(text_of(vec![0x1f, 0x8b, 8]), Err(NoText::Packed));
-        assert_eq!(text_of(vec![0x89, b'P', b'N', b'G']), Err(NoText::Unknown));
+        assert_eq!(text_of(vec![0x89, b'P', b'N', b'G']), Err(NoText::Unknown { at: Some((1, 1)) }));
+        assert_eq!(text_of("a\nbé\u{0}".bytes().chain([0xff]).collect()), Err(NoText::Unknown { at: Some((2, 4)) }));
     }
 }

@@ -17,8 +17,8 @@ pub(crate) enum Trouble {
     NotAFile { path: PathBuf, what: &'static str },
     /// The file is larger than any job or drawing can be.
     TooLarge { path: PathBuf, bytes: u64, most: u64 },
-    /// The file is not text.
-    NotText { path: PathBuf, what: &'static str },
+    /// The file is not text, from this line and letter on where that is known.
+    NotText { path: PathBuf, what: &'static str, at: Option<(usize, usize)> },
     /// The file is packed.
     Packed { path: PathBuf },
     /// The system does not let it be read.
@@ -117,7 +117,10 @@ impl fmt::Display for Trouble {
                     most / 1_000_000
                 )
             }
-            Self::NotText { path, what } => write!(f, "{} is not text, so no {what}", path.display()),
+            Self::NotText { path, what, at } => {
+                write!(f, "{} is not text, so no {what}", path.display())?;
+                at.map_or(Ok(()), |(line, letter)| write!(f, ": line {line}, letter {letter} is not UTF-8"))
+            }
             Self::Packed { path } => write!(f, "{} is packed", path.display()),
             Self::NotReadable { path, fault } => write!(f, "{} cannot be read: {}", path.display(), plain(fault)),
             Self::Job { rendered } => f.write_str(rendered),
