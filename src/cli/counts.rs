@@ -1,16 +1,14 @@
 //! `hemwright counts`: neighbouring counts of a band side by side, one of them recommended.
 
-use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-use hemwright::job::Job;
-use hemwright::nest::{Effort, Progress, Silent};
-use hemwright::place::{self, BandWish, CountRow};
+use hemwright::nest::Effort;
+use hemwright::place::{self, CountRow};
 use hemwright::plan;
-use hemwright::quantity::{Mm, Seconds};
-use hemwright::write::shopping;
+use hemwright::quantity::Mm;
 
 use super::args::JobArgs;
+use super::cost::{Cost, Costing, costs};
 use super::input::{self, Input};
 use super::progress::{self, Steps};
 use super::say;
@@ -40,17 +38,16 @@ fn card(input: &Input) -> Result<String, Trouble> {
             "", "count", "repeat", "gap", "tightest", "on CF", "on CB", "sheets", "cost", "presses", "press", "look at",
         ]);
         let steps = Steps::new(card.rows.len());
-        let mut costed = false;
-        for (index, row) in card.rows.iter().enumerate() {
+        let costs = costs(
+            &Costing { job: &job, art: &input.art, steps: &steps },
+            &|row: usize| place::with_count(&set.bands, band, card.rows[row].count),
+            card.rows.len(),
+        )?;
+        for (index, (row, cost)) in card.rows.iter().zip(&costs).enumerate() {
             let mark = if index == card.recommended { ">" } else { "" };
-            let cost = cost(&job, &input.art, place::with_count(&set.bands, band, row.count));
-            costed |= cost.is_some();
             columns.row(cells(mark, row, cost.as_ref()).each_ref().map(String::as_str));
-            steps.one_more();
-            if progress::cut_short() {
-                return Err(Trouble::Stopped);
-            }
         }
+        let costed = costs.iter().any(Option::is_some);
         writeln!(text, "{}\n{columns}", wish.name).expect("writing to a String cannot fail");
         if costed && job.effort != Effort::Quick {
             text.push_str("  sheets and cost are those of a quick search, so that counts compare; the plan searches longer and may need less\n");
@@ -109,31 +106,4 @@ fn look_at(row: &CountRow) -> String {
         }
     });
     neighbours.into_iter().chain(nearest).collect::<Vec<_>>().join("; ")
-}
-
-/// What a count costs.
-struct Cost {
-    sheets: u32,
-    price: Option<f64>,
-    presses: u32,
-    time: Seconds,
-}
-
-/// What it costs with such bands; `None` when that cannot be planned.
-fn cost(job: &Job, art: &BTreeMap<String, String>, bands: Vec<BandWish>) -> Option<Cost> {
-    let mut job = Job { bands, ..job.clone() };
-    job.effort = Effort::Quick;
-    let silent: &dyn Progress = &Silent;
-    let plan = plan::make(&job, art, silent).ok()?;
-    if plan.sheets.iter().any(|film| !film.layout.unplaced.is_empty()) {
-        return None;
-    }
-    let sheets = plan.sheets.iter().flat_map(|film| &film.layout.sheets).map(|sheet| sheet.copies).sum();
-    let garments = job.garments.count();
-    Some(Cost {
-        sheets,
-        price: shopping::total(&shopping::rows(&plan)),
-        presses: u32::try_from(plan.press.closures.len()).ok()? * garments,
-        time: plan.press.total * f64::from(garments),
-    })
 }

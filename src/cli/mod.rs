@@ -4,6 +4,7 @@
 
 mod args;
 mod contents;
+mod cost;
 mod counts;
 mod folder;
 mod input;
