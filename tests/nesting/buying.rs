@@ -155,3 +155,71 @@ proptest! {
         prop_assert!((paid - least).abs() < 1e-6, "{paid} paid, {least} is enough");
     }
 }
+
+/// What rows of one kind's boxes, all the same way round, cost on one stock: the simplest layout there is.
+fn in_plain_rows(stock: &Stock, task: &Task, (width, height): (f64, f64), count: u32) -> Option<f64> {
+    let (margin, gap) = (2.0 * task.margin.get(), task.gap.get());
+    let across = along(stock.width.get() - margin, width, gap);
+    let rows = stock.height.map_or(u32::MAX, |length| along(length.get() - margin, height, gap));
+    if across == 0 || rows == 0 {
+        return None;
+    }
+    let price = stock.price.unwrap();
+    let needed = count.div_ceil(across);
+    Some(match stock.height {
+        Some(_) => f64::from(needed.div_ceil(rows)) * price,
+        None => price * (f64::from(needed) * (height + gap) - gap + margin) / 1000.0,
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 10, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Adding a stock to choose from never makes the purchase dearer: what is bought costs no more than each size alone, and
+    /// no more than plain rows on it, either way round.
+    #[test]
+    fn a_choice_of_stock_is_never_dearer_than_one_of_it_alone(
+        sizes in prop::collection::vec((120.0..260.0_f64, 120.0..320.0_f64, 50..900_u32), 1..3),
+        rolls in prop::collection::vec((120.0..260.0_f64, 400..4000_u32), 1..2),
+        (width, height) in (25.0..60.0_f64, 15.0..60.0_f64), corners in 3..7_u32, counts in (2..26_u32, 0..8_u32),
+        gap in 1.0..5.0_f64,
+    ) {
+        let cents = |price: u32| Some(f64::from(price) / 100.0);
+        let stock = sizes.iter().map(|(w, h, price)| sheet(*w, *h, cents(*price)));
+        let stock: Vec<Stock> = stock.chain(rolls.iter().map(|(w, price)| roll(*w, cents(*price)))).collect();
+        let items = vec![
+            item("patch", rectangle(width, height), counts.0),
+            item("star", super::tasks::regular(corners, 20.0), counts.1),
+        ];
+        let task = task(items, stock.clone(), 4.0, gap);
+        let paid = lay(&task).cost.unwrap();
+        for only in &stock {
+            let alone = lay(&Task { stock: vec![only.clone()], ..task.clone() });
+            let whole = alone.unplaced.is_empty().then_some(alone.cost).flatten();
+            prop_assert!(whole.is_none_or(|alone| paid <= alone + 1e-6), "{paid} paid, {} alone costs {:?}", only.name, alone.cost);
+            for size in [(width, height), (height, width)] {
+                let simple = in_plain_rows(only, &task, size, counts.0).filter(|_| counts.1 == 0);
+                prop_assert!(simple.is_none_or(|simple| paid <= simple + 1e-6), "{paid} paid, {simple:?} on {}", only.name);
+            }
+        }
+    }
+}
+
+/// Worked by hand: a sheet of 300 x 500 holds 47 of 60 x 40, so 45 lie on one for 6.50 whatever is to be had beside it that
+/// costs more. On a roll 300 wide, one column of ten and five columns of seven upright ones take 7 x 64 - 4 + 10 = 454 mm.
+#[test]
+fn a_dearer_size_beside_a_sheet_that_does_changes_nothing() {
+    let forty_five = || vec![item("patch", rectangle(60.0, 40.0), 45)];
+    let small = || sheet(300.0, 500.0, Some(6.50));
+    for (other, least) in [
+        (sheet(310.0, 510.0, Some(6.60)), 6.50),
+        (roll(300.0, Some(15.0)), 6.50),
+        (roll(300.0, Some(13.0)), 0.454 * 13.0),
+        (sheet(200.0, 200.0, Some(3.0)), 6.50),
+    ] {
+        let layout = lay(&task(forty_five(), vec![small(), other.clone()], 5.0, 4.0));
+        let paid = layout.cost.unwrap();
+        // A hair more than the gap lies between rows.
+        assert!(paid > least - 1e-6 && paid < least + 0.001, "{paid} beside {}", other.name);
+    }
+}

@@ -1,7 +1,7 @@
 //! Which sheets to open and how to fill them: several methods lay out the same task, and the best verified layout is kept.
 
-use super::draft::{Draft, room};
-use super::{alternatives, inside, mixes, repeats, spare_room, spares, tidy};
+use super::draft::{Draft, Score, room};
+use super::{alone, alternatives, bound, inside, mixes, repeats, spare_room, spares, tidy};
 use crate::nest::by_box::sets;
 use crate::nest::by_box::simple;
 use crate::nest::pattern::patterns::Patterns;
@@ -68,17 +68,18 @@ pub(in crate::nest) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
         let item = &mut within.items[left.item];
         (item.quantity, item.on_first_sheet, item.spares) = (0, 0, 0);
     }
-    let budget = Budget::of(task.effort);
+    let budget = Budget::of(worthwhile(task.effort, &kinds, &within));
 
     let filled = inside::filled(&within, &kinds);
-    let watch = Watch::new(progress, budget.total() * if filled.is_some() { 2 } else { 1 });
+    let runs = (1 + alone::each(&kinds, &within).len() as u64) * if filled.is_some() { 2 } else { 1 };
+    let watch = Watch::new(progress, budget.total() * runs);
     let mut starts = Vec::new();
     if let Some(filled) = filled {
         let kinds: Vec<Kind> = filled.task.items.iter().map(|item| Kind::new(item, task.turning)).collect();
-        starts
-            .extend(best_draft(&filled.task, &kinds, Vec::new(), budget, &watch).0.map(|draft| filled.opened(&draft)));
+        let draft = of_all_stock(&filled.task, &kinds, Vec::new(), budget, &watch).0;
+        starts.extend(draft.map(|draft| filled.opened(&draft)));
     }
-    let (draft, shapes) = best_draft(&within, &kinds, starts, budget, &watch);
+    let (draft, shapes) = of_all_stock(&within, &kinds, starts, budget, &watch);
     let draft = tidy::sorted(draft.unwrap_or(Draft { sheets: Vec::new(), method: "grid" }), &within);
     let ended = if watch.stopped() { Ended::StoppedEarly } else { Ended::Complete };
     let mut layout = finish(&draft, &kinds, &within, unplaced, ended);
@@ -89,6 +90,39 @@ pub(in crate::nest) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
     layout.alternatives.extend(alternatives::larger_last(&draft, &kinds, &within));
     layout.alternatives.extend(spare_room::sentence(&draft, &kinds, &within));
     layout
+}
+
+/// How hard it pays to search: rectangles of one size lie in blocks, and nothing shakes them closer together.
+fn worthwhile(effort: Effort, kinds: &[Kind], task: &Task) -> Effort {
+    let mut asked = (0..kinds.len()).filter(|item| task.items[*item].quantity > 0);
+    match (effort, asked.next(), asked.next()) {
+        (Effort::Thorough, Some(item), None) if kinds[item].fills_its_box() => Effort::Usual,
+        _ => effort,
+    }
+}
+
+/// The best draft of a task, each size of stock that could do alone tried alone before the mixes.
+fn of_all_stock(
+    task: &Task,
+    kinds: &[Kind],
+    mut starts: Vec<Draft>,
+    budget: Budget,
+    watch: &Watch<'_>,
+) -> (Option<Draft>, Option<Shapes>) {
+    let simple = simple::drafts(kinds, task).into_iter().next();
+    let mut best = simple.map(|draft| draft.score(kinds, task));
+    for alone in alone::each(kinds, task) {
+        let may_win = best.is_none_or(|best| !bound::reached(&best, &alone.least));
+        let found = may_win.then(|| best_draft(&alone.task, kinds, Vec::new(), budget, watch).0).flatten();
+        if let Some(draft) = found.map(|draft| alone.of_all(draft)) {
+            let score = draft.score(kinds, task);
+            if best.is_none_or(|best| score.beats(&best)) {
+                best = Some(score);
+            }
+            starts.push(draft);
+        }
+    }
+    best_draft(task, kinds, starts, budget, watch)
 }
 
 /// The best draft of a task whose pieces all fit some stock, and the shapes it was searched with.
@@ -110,11 +144,12 @@ fn best_draft(
         (Some(shapes), patterns)
     });
     let search = shapes.as_ref().map(|shapes| Search { task, kinds, shapes, watch });
-    let mut best = Best { task, kinds, watch, draft: None, sound: false };
+    let least = bound::least(kinds, task);
+    let mut best = Best { task, kinds, watch, least, draft: None, sound: false };
     drafts.iter().for_each(|draft| best.offer(draft));
     // One piece lies best in its smallest box.
     let alone = task.items.iter().map(|item| item.quantity).sum::<u32>() < 2;
-    if let Some(search) = search.as_ref().filter(|_| !alone) {
+    if let Some(search) = search.as_ref().filter(|_| !alone && !best.reached()) {
         improve(search, &drafts, &mut patterns, budget, &mut best);
     }
     (best.draft, shapes)
@@ -125,11 +160,19 @@ struct Best<'a> {
     task: &'a Task,
     kinds: &'a [Kind],
     watch: &'a Watch<'a>,
+    /// No draft's score is better.
+    least: Score,
     draft: Option<Draft>,
     sound: bool,
 }
 
 impl Best<'_> {
+    /// Whether there is nothing left to gain.
+    fn reached(&self) -> bool {
+        let score = self.draft.as_ref().map(|draft| draft.score(self.kinds, self.task));
+        self.sound && score.is_some_and(|score| bound::reached(&score, &self.least))
+    }
+
     /// Takes a draft when it is better than all before and sound.
     fn offer(&mut self, draft: &Draft) {
         let score = draft.score(self.kinds, self.task);
@@ -168,13 +211,16 @@ fn improve(search: &Search<'_>, drafts: &[Draft], patterns: &mut [Patterns], bud
         best.offer(&draft);
         starts.push(draft);
     }
+    if best.reached() {
+        return;
+    }
     for draft in repeats::shaken(search, budget.shaking) {
         best.offer(&draft);
         starts.push(draft);
     }
     let streams: Vec<u64> = (0..STREAMS).collect();
     let mut fails = 0;
-    while fails < budget.sets.0 && !search.watch.stopped() {
+    while fails < budget.sets.0 && !search.watch.stopped() && !best.reached() {
         let Some(now) = best.draft.clone() else { return };
         let sets = mixes::better_than(&now, kinds, search.shapes, task);
         let Some(set) = sets.get(fails) else { break };
@@ -186,6 +232,9 @@ fn improve(search: &Search<'_>, drafts: &[Draft], patterns: &mut [Patterns], bud
         found.iter().flatten().for_each(|draft| best.offer(draft));
         let better = best.draft.as_ref().is_some_and(|draft| draft.score(kinds, task).beats(&before));
         fails = if better { 0 } else { fails + 1 };
+    }
+    if best.reached() {
+        return;
     }
     starts.extend(best.draft.clone());
     let starts = promising(starts, budget.emptying.0, kinds, task);
@@ -204,7 +253,7 @@ fn improve(search: &Search<'_>, drafts: &[Draft], patterns: &mut [Patterns], bud
 fn go_on(search: &Search<'_>, plan: Plan, budget: Budget, best: &mut Best<'_>) {
     let (rounds, moves) = budget.going_on;
     for round in 0..rounds {
-        let Some(now) = best.draft.clone().filter(|_| !search.watch.stopped()) else { return };
+        let Some(now) = best.draft.clone().filter(|_| !search.watch.stopped() && !best.reached()) else { return };
         let slicing = if round + 1 < rounds { 0.0 } else { plan.slicing };
         // What has been searched for long is disturbed sooner.
         let patience = Patience { sweeps: plan.patience.sweeps / 4, strikes: 1, ..plan.patience };

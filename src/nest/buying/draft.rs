@@ -45,15 +45,16 @@ pub(in crate::nest) struct Score {
     pub(in crate::nest) different: usize,
 }
 
-/// Each file more to cut must make the last sheet shorter by this, in millimetres: no motif fits on a narrower strip.
-const WORTH_A_FILE: f64 = 5.0;
+/// Each file more to cut must make the last sheet shorter by this, in millimetres: few motifs fit on a narrower strip, and
+/// every other sheet is cut from the file that is there already; common practice, no source.
+const WORTH_A_FILE: f64 = 20.0;
 
 impl Score {
     /// Whether this one is better than another; figures closer than a micrometre or a hundredth of a penny are equal.
     pub(in crate::nest) fn beats(&self, other: &Self) -> bool {
         let figures = |s: &Self| {
-            let steps = (s.last_used / WORTH_A_FILE).ceil();
-            [s.missing as f64, s.cost, s.area, s.sheets as f64, steps + s.different as f64, s.last_used]
+            let files = WORTH_A_FILE * s.different as f64;
+            [s.missing as f64, s.cost, s.area, s.sheets as f64, s.last_used + files, s.last_used]
         };
         for (own, theirs) in figures(self).into_iter().zip(figures(other)) {
             if (own - theirs).abs() > 1e-4 {

@@ -1,6 +1,8 @@
 //! What to open, how to fill it, and what another choice would change.
 
+pub(in crate::nest) mod alone;
 pub(in crate::nest) mod alternatives;
+pub(in crate::nest) mod bound;
 pub(in crate::nest) mod buy;
 pub(in crate::nest) mod draft;
 pub(in crate::nest) mod inside;

@@ -4,25 +4,27 @@
 //! sheet exactly). Free rectangles follow J. Jylänki, "A thousand ways to pack the bin" (2010): every maximal empty
 //! rectangle is kept, and the next box goes where a rule says it fits best.
 
-use super::corners;
-use crate::geometry::Rect;
+use super::empty::{Empty, Fit, Place};
+use super::{blocks, corners};
 use crate::nest::buying::draft::Pose;
 use crate::nest::shape::kind::{Boxed, EXACT, Kind, Room};
+
+/// What is to be laid on one sheet.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::nest) struct Load<'a> {
+    pub(in crate::nest) room: &'a Room,
+    /// Least distance between boxes.
+    pub(in crate::nest) gap: f64,
+    pub(in crate::nest) kinds: &'a [Kind],
+    /// How many of each kind, as far as they fit.
+    pub(in crate::nest) wanted: &'a [u32],
+    /// How many of those must come before everything else.
+    pub(in crate::nest) first: &'a [u32],
+}
 
 /// Extra distance between boxes where there is room for it, in millimetres, so that positions rounded to 0.001 mm when
 /// written still keep the gap.
 pub(in crate::nest) const SAFETY: f64 = 0.004;
-
-/// Where the next box goes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::nest) enum Fit {
-    /// Where the shorter left-over is least.
-    ShortSide,
-    /// Where its far edge comes nearest to the sheet's start.
-    Nearest,
-    /// In the smallest free rectangle.
-    SmallestArea,
-}
 
 /// Which box goes first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,12 +43,14 @@ pub(in crate::nest) enum Rule {
     Rows(usize),
     /// Boxes in free rectangles.
     Free(Fit, Order),
+    /// Boxes of one size in blocks, some upright and some on their side.
+    Blocks,
     /// Few rectangles, every dead end undone.
     Corners,
 }
 
 /// All quick ways.
-pub(in crate::nest) const RULES: [Rule; 13] = [
+pub(in crate::nest) const RULES: [Rule; 14] = [
     Rule::Rows(0),
     Rule::Rows(1),
     Rule::Rows(2),
@@ -60,26 +64,44 @@ pub(in crate::nest) const RULES: [Rule; 13] = [
     Rule::Free(Fit::ShortSide, Order::ShortSide),
     Rule::Free(Fit::SmallestArea, Order::Area),
     Rule::Free(Fit::SmallestArea, Order::LongSide),
+    Rule::Blocks,
 ];
 
-/// Lays as many as fit: `first` must come before everything else, `wanted` counts all, those included.
-pub(in crate::nest) fn fill(
-    rule: Rule,
-    room: &Room,
-    gap: f64,
-    kinds: &[Kind],
-    wanted: &[u32],
-    first: &[u32],
-) -> Vec<Pose> {
+/// Lays as many as fit.
+pub(in crate::nest) fn fill(rule: Rule, load: &Load<'_>) -> Vec<Pose> {
     match rule {
-        Rule::Rows(choice) => rows(choice, room, gap, kinds, wanted, first),
+        Rule::Rows(choice) => rows(choice, load),
         Rule::Free(fit, order) => {
-            let loose = free(fit, order, room, gap + SAFETY, kinds, wanted, first);
-            let exact = free(fit, order, room, gap, kinds, wanted, first);
+            let loose = free(fit, order, &Load { gap: load.gap + SAFETY, ..*load });
+            let exact = free(fit, order, load);
             if exact.len() > loose.len() { exact } else { loose }
         }
-        Rule::Corners => corners::fill(room, gap, kinds, wanted, first),
+        Rule::Blocks => blocks::fill(load),
+        Rule::Corners => corners::fill(load),
     }
+}
+
+/// A box that is longer than another by less than this, in millimetres, is not worth looking for.
+pub(in crate::nest) const WORTHWHILE: f64 = 0.05;
+
+/// Lays with a hair more than the gap and with no more than it: positions are rounded when written, so boxes that lie a hair
+/// farther apart are preferred, unless that takes a box away or more than `worth` of length. `lay` tells the length used.
+pub(in crate::nest) fn hair_apart(
+    load: &Load<'_>,
+    worth: f64,
+    lay: impl Fn(&Load<'_>) -> Option<(f64, Vec<Pose>)>,
+) -> Vec<Pose> {
+    let (loose, exact) = (lay(&Load { gap: load.gap + SAFETY, ..*load }), lay(load));
+    let found = match (loose, exact) {
+        (Some(loose), Some(exact)) => {
+            let area = |poses: &[Pose]| poses.iter().map(|pose| load.kinds[pose.item].square_mm).sum::<f64>();
+            let (more, less) = (area(&exact.1) - area(&loose.1), loose.0 - exact.0);
+            let better = more > WORTHWHILE || (more > -WORTHWHILE && less > worth);
+            Some(if better { exact } else { loose })
+        }
+        (loose, exact) => loose.or(exact),
+    };
+    found.map(|(_, poses)| poses).unwrap_or_default()
 }
 
 /// A box laid with its corner at `(x, y)` of the room.
@@ -102,7 +124,8 @@ pub(in crate::nest) fn along(length: f64, size: f64, gap: f64) -> (usize, f64) {
 }
 
 /// Rows across the sheet, the highest kinds first; before all others the test pieces, side by side.
-fn rows(choice: usize, room: &Room, gap: f64, kinds: &[Kind], wanted: &[u32], first: &[u32]) -> Vec<Pose> {
+fn rows(choice: usize, load: &Load<'_>) -> Vec<Pose> {
+    let Load { room, gap, kinds, wanted, first } = *load;
     let boxes: Vec<Option<Boxed>> = kinds
         .iter()
         .map(|kind| {
@@ -141,26 +164,18 @@ fn rows(choice: usize, room: &Room, gap: f64, kinds: &[Kind], wanted: &[u32], fi
 }
 
 /// One box after another into the free rectangle a rule likes best.
-pub(in crate::nest) fn free(
-    fit: Fit,
-    order: Order,
-    room: &Room,
-    gap: f64,
-    kinds: &[Kind],
-    wanted: &[u32],
-    first: &[u32],
-) -> Vec<Pose> {
+pub(in crate::nest) fn free(fit: Fit, order: Order, load: &Load<'_>) -> Vec<Pose> {
+    let Load { room, gap, kinds, wanted, first } = *load;
     let boxes: Vec<Vec<Boxed>> = kinds.iter().map(|kind| kind.boxes_in(room)).collect();
-    // Each box brings its gap along on its far sides, so the room is larger by one gap.
-    let mut empty = vec![Rect::new(0.0, 0.0, room.width + gap, room.length.min(1e9) + gap)];
+    let mut empty = Empty::whole(room, gap, (0.0, 0.0));
     let mut poses = Vec::new();
     let tests = turns(&boxes, order, &first.iter().zip(wanted).map(|(f, w)| *f.min(w)).collect::<Vec<_>>());
     let others: Vec<u32> = wanted.iter().zip(first).map(|(w, f)| w - f.min(w)).collect();
     for item in tests.into_iter().chain(turns(&boxes, order, &others)) {
-        let Some((boxed, x, y)) = best_place(fit, &boxes[item], &empty, gap) else { continue };
+        let Some(place) = empty.best_place(fit, &boxes[item]) else { continue };
+        let Place { boxed, x, y } = place;
         poses.push(pose(item, &boxed, x, y, room));
-        let taken = Rect::new(x, y, x + boxed.bounds.width() + gap, y + boxed.bounds.height() + gap);
-        cut(&mut empty, taken);
+        empty.take(&place);
     }
     poses
 }
@@ -181,63 +196,4 @@ fn turns(boxes: &[Vec<Boxed>], order: Order, wanted: &[u32]) -> Vec<usize> {
     let mut items: Vec<usize> = (0..boxes.len()).collect();
     items.sort_by(|a, b| size(*b).total_cmp(&size(*a)).then(a.cmp(b)));
     items.into_iter().flat_map(|item| std::iter::repeat_n(item, wanted[item] as usize)).collect()
-}
-
-fn best_place(fit: Fit, boxes: &[Boxed], empty: &[Rect], gap: f64) -> Option<(Boxed, f64, f64)> {
-    let mut best: Option<([f64; 2], Boxed, f64, f64)> = None;
-    for boxed in boxes {
-        let (w, h) = (boxed.bounds.width() + gap, boxed.bounds.height() + gap);
-        for rect in empty {
-            let (dx, dy) = (rect.width() - w, rect.height() - h);
-            if dx < -EXACT || dy < -EXACT {
-                continue;
-            }
-            let rank = match fit {
-                Fit::ShortSide => [dx.min(dy), dx.max(dy)],
-                Fit::Nearest => [rect.y0 + h, rect.x0],
-                Fit::SmallestArea => [rect.area(), dx.min(dy)],
-            };
-            if best.as_ref().is_none_or(|(least, ..)| rank < *least) {
-                best = Some((rank, *boxed, rect.x0, rect.y0));
-            }
-        }
-    }
-    best.map(|(_, boxed, x, y)| (boxed, x, y))
-}
-
-/// Cuts a taken rectangle out of every empty one and drops those inside others.
-fn cut(empty: &mut Vec<Rect>, taken: Rect) {
-    let mut made: Vec<Rect> = Vec::new();
-    empty.retain(|rect| {
-        let apart = taken.x0 >= rect.x1 - EXACT
-            || taken.x1 <= rect.x0 + EXACT
-            || taken.y0 >= rect.y1 - EXACT
-            || taken.y1 <= rect.y0 + EXACT;
-        if !apart {
-            made.extend(
-                [
-                    Rect::new(rect.x0, rect.y0, taken.x0, rect.y1),
-                    Rect::new(taken.x1, rect.y0, rect.x1, rect.y1),
-                    Rect::new(rect.x0, rect.y0, rect.x1, taken.y0),
-                    Rect::new(rect.x0, taken.y1, rect.x1, rect.y1),
-                ]
-                .into_iter()
-                .filter(|part| part.x1 - part.x0 > EXACT && part.y1 - part.y0 > EXACT),
-            );
-        }
-        apart
-    });
-    let within = |a: &Rect, b: &Rect| {
-        a.x0 >= b.x0 - EXACT && a.y0 >= b.y0 - EXACT && a.x1 <= b.x1 + EXACT && a.y1 <= b.y1 + EXACT
-    };
-    for (index, part) in made.iter().enumerate() {
-        let covered = empty.iter().any(|rect| within(part, rect))
-            || made
-                .iter()
-                .enumerate()
-                .any(|(other, rect)| other != index && within(part, rect) && (!within(rect, part) || other < index));
-        if !covered {
-            empty.push(*part);
-        }
-    }
 }

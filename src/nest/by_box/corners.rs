@@ -8,7 +8,8 @@
 //! rectangle that its boxes fill without a gap is found, or proved not to be one, within some hundred steps. Gaps make boxes
 //! larger. The count of steps is bounded; where it runs out the plain rules stand.
 
-use super::boxes::{self, Fit, Order, SAFETY};
+use super::boxes::{self, Load, Order, WORTHWHILE};
+use super::empty::Fit;
 use crate::nest::buying::draft::Pose;
 use crate::nest::shape::kind::{Boxed, EXACT, Kind, Room};
 
@@ -27,9 +28,6 @@ const LENGTHS: u32 = 14;
 /// Shares of a sheet that may stay empty where it cannot take everything.
 const EMPTY: [f64; 9] = [0.0, 0.002, 0.005, 0.01, 0.02, 0.04, 0.07, 0.11, 0.16];
 
-/// A box that is longer than another by less than this, in millimetres, is not worth looking for.
-const WORTHWHILE: f64 = 0.05;
-
 /// Whether the search is meant for pieces of such kinds: few, and each as large as its box.
 pub(in crate::nest) fn serve(kinds: &[Kind], wanted: &[u32]) -> bool {
     let full = |kind: &Kind| {
@@ -40,28 +38,16 @@ pub(in crate::nest) fn serve(kinds: &[Kind], wanted: &[u32]) -> bool {
 }
 
 /// Lays as much area as found on the least length found; nothing where the search is not meant for such pieces or where no
-/// layout holds all of `first`.
-pub(in crate::nest) fn fill(room: &Room, gap: f64, kinds: &[Kind], wanted: &[u32], first: &[u32]) -> Vec<Pose> {
-    if !serve(kinds, wanted) {
+/// layout holds all that must come first.
+pub(in crate::nest) fn fill(load: &Load<'_>) -> Vec<Pose> {
+    if !serve(load.kinds, load.wanted) {
         return Vec::new();
     }
-    let with = |gap: f64| {
-        let mut search = Search::new(room, gap, kinds, wanted, first);
+    boxes::hair_apart(load, WORTHWHILE, |load| {
+        let mut search = Search::new(load);
         let found = search.all_on_least_length().or_else(|| search.most());
         found.map(|placed| (search.end(&placed), search.poses(&placed)))
-    };
-    let (loose, exact) = (with(gap + SAFETY), with(gap));
-    // Positions are rounded when written, so boxes that lie a hair farther apart are preferred.
-    let found = match (loose, exact) {
-        (Some(loose), Some(exact)) => {
-            let area = |poses: &[Pose]| poses.iter().map(|pose| kinds[pose.item].square_mm).sum::<f64>();
-            let (more, less) = (area(&exact.1) - area(&loose.1), loose.0 - exact.0);
-            let better = more > WORTHWHILE || (more > -WORTHWHILE && less > WORTHWHILE);
-            Some(if better { exact } else { loose })
-        }
-        (loose, exact) => loose.or(exact),
-    };
-    found.map(|(_, poses)| poses).unwrap_or_default()
+    })
 }
 
 /// A level step of the skyline.
@@ -122,7 +108,8 @@ struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    fn new(room: &'a Room, gap: f64, kinds: &[Kind], wanted: &[u32], first: &'a [u32]) -> Self {
+    fn new(load: &Load<'a>) -> Self {
+        let Load { room, gap, kinds, wanted, first } = *load;
         let asked = (0..kinds.len()).filter(|item| wanted[*item] > 0);
         let boxed = asked.flat_map(|item| kinds[item].boxes_in(room).into_iter().map(move |boxed| (item, boxed)));
         let mut choices: Vec<Choice> = boxed
@@ -132,7 +119,8 @@ impl<'a> Search<'a> {
             })
             .collect();
         choices.sort_by(|a, b| b.area().total_cmp(&a.area()).then(a.item.cmp(&b.item)));
-        let plain = boxes::free(Fit::Nearest, Order::LongSide, room, gap, kinds, wanted, &vec![0; wanted.len()]);
+        let none_first = vec![0; wanted.len()];
+        let plain = boxes::free(Fit::Nearest, Order::LongSide, &Load { first: &none_first, ..*load });
         let far = |pose: &Pose| kinds[pose.item].bounds_at(pose.turn_deg).y1 + pose.y - room.margin + gap;
         let whole = plain.len() == wanted.iter().sum::<u32>() as usize;
         Self {

@@ -5,19 +5,21 @@
 //! up as soon as what it costs, and what the pieces still left must cost at the least, is no better than the best so far. The
 //! count of boxes laid is bounded; where it runs out, the best set until then stands.
 
-use super::boxes::{Fit, Order, Rule};
+use super::boxes::{Order, Rule};
+use super::empty::Fit;
 use super::simple;
 use crate::nest::Task;
 use crate::nest::buying::draft::{Draft, DraftSheet, Score, bought, price, room};
 use crate::nest::shape::kind::Kind;
 
 /// Rules by which a sheet of a set is filled: those that most often fill it best.
-const RULES: [Rule; 5] = [
+const RULES: [Rule; 6] = [
     Rule::Rows(0),
     Rule::Rows(1),
     Rule::Free(Fit::Nearest, Order::LongSide),
     Rule::Free(Fit::ShortSide, Order::Area),
     Rule::Free(Fit::SmallestArea, Order::Area),
+    Rule::Blocks,
 ];
 
 /// Boxes laid in all before the best set so far must do.

@@ -1,6 +1,6 @@
 //! The simple layouts: sheet after sheet by boxes, off-cuts from the drawer first.
 
-use super::boxes::{self, RULES, Rule};
+use super::boxes::{self, Load, RULES, Rule};
 use super::corners;
 use crate::nest::Task;
 use crate::nest::buying::draft::{Draft, DraftSheet, Pose, room};
@@ -130,7 +130,8 @@ pub(in crate::nest) fn fill_sheet(
     };
     let mut best: Option<([f64; 3], Vec<Pose>)> = None;
     for rule in rules {
-        let poses = boxes::fill(*rule, &room(stock, task), task.gap.get(), kinds, left, &first);
+        let (room, gap) = (room(stock, task), task.gap.get());
+        let poses = boxes::fill(*rule, &Load { room: &room, gap, kinds, wanted: left, first: &first });
         let area: f64 = poses.iter().map(|pose| kinds[pose.item].square_mm).sum();
         let used = DraftSheet { stock, poses: poses.clone() }.used(kinds, task);
         let rank = [tests_on(&poses), area, -used];

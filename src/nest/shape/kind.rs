@@ -104,6 +104,30 @@ impl Kind {
         }
     }
 
+    /// Whether the patch is a rectangle as drawn.
+    pub(in crate::nest) fn fills_its_box(&self) -> bool {
+        let bounds = self.bounds_at(0.0);
+        self.area.outer().area() >= bounds.area() - EXACT * bounds.width()
+    }
+
+    /// Square millimetres that the patch takes up at the least where others keep a gap: what it covers grown by half the gap.
+    ///
+    /// A convex patch grows by its outline times the half gap and a disc (J. Steiner, 1840); any other grows at least as much
+    /// as a disc of its area (the Brunn-Minkowski inequality). Others may lie in holes, so what grows into these is left out.
+    pub(in crate::nest) fn takes_up(&self, gap: f64) -> f64 {
+        let (half, pi) = (gap / 2.0, std::f64::consts::PI);
+        if !self.area.holes().is_empty() {
+            return self.square_mm;
+        }
+        let sides = || (0..self.hull.len()).map(|k| (self.hull[k], self.hull[(k + 1) % self.hull.len()]));
+        let hull_area: f64 = sides().map(|(a, b)| a.to_vec2().cross(b.to_vec2())).sum::<f64>().abs() / 2.0;
+        if hull_area <= self.square_mm * (1.0 + 1e-9) {
+            let round: f64 = sides().map(|(a, b)| (b - a).hypot()).sum();
+            return self.square_mm + round * half + pi * half * half;
+        }
+        (self.square_mm.sqrt() + pi.sqrt() * half).powi(2)
+    }
+
     /// A box that fits the room, if the film allows one.
     pub(in crate::nest) fn fitting(&self, room: &Room) -> Option<Boxed> {
         self.boxes.iter().find(|boxed| boxed.fits(room)).copied().or_else(|| {
