@@ -1,7 +1,7 @@
 //! Shows how far a long search is, and lets her stop it.
 
 use std::sync::Mutex;
-use std::sync::atomic::{AtomicU32, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
 
 use hemwright::nest::Progress;
 use indicatif::{ProgressBar, ProgressStyle};
@@ -30,14 +30,18 @@ pub(crate) fn given_up() -> bool {
     ASKED.load(Ordering::SeqCst) > 1
 }
 
+/// What a terminal shows once she has asked to stop.
+const ENDING: &str = "Ending the search with the best layout so far. Ctrl-C once more gives up the plan.";
+
 /// A bar on the terminal; silent where standard error is none.
 pub(crate) struct Bar {
     bar: Mutex<Option<ProgressBar>>,
+    told: AtomicBool,
 }
 
 impl Bar {
     pub(crate) const fn new() -> Self {
-        Self { bar: Mutex::new(None) }
+        Self { bar: Mutex::new(None), told: AtomicBool::new(false) }
     }
 }
 
@@ -45,7 +49,8 @@ impl Progress for Bar {
     fn step(&self, done: u64, total: u64, best: &str) -> bool {
         if let Ok(mut bar) = self.bar.lock() {
             let bar = bar.get_or_insert_with(|| {
-                let style = ProgressStyle::with_template("laying pieces {bar:30} {pos}/{len}  {msg}");
+                // Short enough for the best so far to be read on 80 columns.
+                let style = ProgressStyle::with_template("laying pieces {bar:20} {percent:>3} %  {msg}");
                 let bar = ProgressBar::new(total);
                 bar.set_style(style.unwrap_or_else(|_| ProgressStyle::default_bar()));
                 bar
@@ -53,6 +58,9 @@ impl Progress for Bar {
             bar.set_length(total);
             bar.set_position(done);
             bar.set_message(best.to_owned());
+            if cut_short() && !self.told.swap(true, Ordering::SeqCst) {
+                bar.println(ENDING);
+            }
         }
         !cut_short()
     }

@@ -138,7 +138,8 @@ fn best_draft(
         let best = drafts.first().is_none_or(|best| draft.score(kinds, task).beats(&best.score(kinds, task)));
         drafts.insert(if best { 0 } else { drafts.len() }, draft);
     }
-    let (shapes, mut patterns) = sheets::shapes(task, kinds).map_or((None, Vec::new()), |shapes| {
+    let shapes = if watch.stopped() { None } else { sheets::shapes(task, kinds) };
+    let (shapes, mut patterns) = shapes.map_or((None, Vec::new()), |shapes| {
         let main = drafts.first().and_then(|draft| draft.sheets.last()).map(|sheet| room(sheet.stock, task));
         let (shapes, patterns) = repeats::with_lattices(shapes, kinds, task, main, watch);
         (Some(shapes), patterns)

@@ -17,8 +17,9 @@ pub(in crate::nest) struct Watch<'p> {
 impl<'p> Watch<'p> {
     /// A search of about so many moves in all.
     pub(in crate::nest) fn new(progress: &'p dyn Progress, total: u64) -> Self {
-        let (done, stopped) = (AtomicU64::new(0), AtomicBool::new(false));
-        Self { progress, total, done, stopped, best: Mutex::default() }
+        // She may have asked to stop before, over another film.
+        let stopped = AtomicBool::new(!progress.step(0, total, ""));
+        Self { progress, total, done: AtomicU64::new(0), stopped, best: Mutex::default() }
     }
 
     /// Counts moves made; false once the search is to end with the best so far.
