@@ -4,11 +4,10 @@ use std::fmt::Write as _;
 
 use hemwright::nest::Effort;
 use hemwright::place::{self, CountRow};
-use hemwright::plan;
+use hemwright::plan::{self, Cost};
 use hemwright::quantity::Mm;
 
 use super::args::JobArgs;
-use super::cost::{Cost, Costing, costs};
 use super::input::{self, Input};
 use super::progress::{self, Steps};
 use super::say;
@@ -28,21 +27,17 @@ fn card(input: &Input) -> Result<String, Trouble> {
     let located = |fault: plan::Error| input::trouble(input.source.as_ref(), fault);
     let set = plan::set_out(job, &input.art).map_err(located)?;
     let mut text = String::new();
-    // What a count costs is told of this size alone; the counts it shares with others stand in the bands as they were set out.
-    let mut job = job.clone();
-    job.sizes.others.clear();
     for (band, wish) in set.bands.iter().enumerate() {
         let card = place::counts(&set.hem, &set.motifs, wish).map_err(|fault| located(fault.into()))?;
         let mut columns = Columns::new();
         columns.row([
             "", "count", "repeat", "gap", "tightest", "on CF", "on CB", "sheets", "cost", "presses", "press", "look at",
         ]);
-        let steps = Steps::new(card.rows.len());
-        let costs = costs(
-            &Costing { job: &job, art: &input.art, steps: &steps },
-            &|row: usize| place::with_count(&set.bands, band, card.rows[row].count),
-            card.rows.len(),
-        )?;
+        let ways: Vec<_> = card.rows.iter().map(|row| place::with_count(&set.bands, band, row.count)).collect();
+        let costs = plan::costs(job, &set, &ways, &Steps::new());
+        if progress::cut_short() {
+            return Err(Trouble::Stopped);
+        }
         for (index, (row, cost)) in card.rows.iter().zip(&costs).enumerate() {
             let mark = if index == card.recommended { ">" } else { "" };
             columns.row(cells(mark, row, cost.as_ref()).each_ref().map(String::as_str));
@@ -78,8 +73,8 @@ fn cells(mark: &str, row: &CountRow, cost: Option<&Cost>) -> [String; 12] {
         lands_words(row.on_cb).to_owned(),
         cost.map_or_else(unknown, |cost| cost.sheets.to_string()),
         cost.and_then(|cost| cost.price).map_or_else(unknown, |price| format!("{price:.2}")),
-        cost.map_or_else(unknown, |cost| cost.presses.to_string()),
-        cost.map_or_else(unknown, |cost| cost.time.to_string()),
+        cost.map_or_else(unknown, |cost| cost.closures.to_string()),
+        cost.map_or_else(unknown, |cost| cost.press.to_string()),
         look_at(row),
     ]
 }

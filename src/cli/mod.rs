@@ -4,7 +4,6 @@
 
 mod args;
 mod contents;
-mod cost;
 mod counts;
 mod folder;
 mod input;

@@ -66,7 +66,7 @@ impl Progress for Bar {
     }
 
     fn threads(&self) -> usize {
-        std::thread::available_parallelism().map_or(1, usize::from)
+        threads()
     }
 }
 
@@ -78,21 +78,29 @@ impl Drop for Bar {
     }
 }
 
-/// A bar for a known number of steps.
+/// A bar for the counts whose cost is searched for.
 pub(crate) struct Steps {
     bar: ProgressBar,
 }
 
 impl Steps {
-    pub(crate) fn new(steps: usize) -> Self {
+    pub(crate) fn new() -> Self {
         let style = ProgressStyle::with_template("trying counts {bar:30} {pos}/{len}");
-        let bar = ProgressBar::new(steps as u64);
+        let bar = ProgressBar::new(0);
         bar.set_style(style.unwrap_or_else(|_| ProgressStyle::default_bar()));
         Self { bar }
     }
+}
 
-    pub(crate) fn one_more(&self) {
-        self.bar.inc(1);
+impl Progress for Steps {
+    fn step(&self, done: u64, total: u64, _best: &str) -> bool {
+        self.bar.set_length(total);
+        self.bar.set_position(done);
+        !cut_short()
+    }
+
+    fn threads(&self) -> usize {
+        threads()
     }
 }
 
@@ -100,4 +108,8 @@ impl Drop for Steps {
     fn drop(&mut self) {
         self.bar.finish_and_clear();
     }
+}
+
+fn threads() -> usize {
+    std::thread::available_parallelism().map_or(1, usize::from)
 }

@@ -4,6 +4,7 @@
 //! check of every layout and footprint after the fact) and decides nothing else.
 
 mod about;
+mod costs;
 mod drawings;
 mod error;
 mod pair;
@@ -13,6 +14,7 @@ mod sizes;
 
 use std::collections::BTreeMap;
 
+pub use costs::{Cost, costs};
 use drawings::Look;
 pub use error::Error;
 pub use recut::{OffCut, OffCutLeft, Spoiled, offcuts_left, recut};

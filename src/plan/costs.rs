@@ -1,0 +1,246 @@
+//! What neighbouring counts cost: their sheets by a quick search, their closings of the press as planned.
+//!
+//! A layout of many pieces holds fewer of the same pieces too. So where the fewest and the most of a run of counts cost the
+//! same, all between them do, and are not searched for.
+
+use super::{Error, SetOut, sheets};
+use crate::film::{self, Film, PieceKind, Pieces};
+use crate::job::{self, Job};
+use crate::nest::{Effort, Progress};
+use crate::place::{self, BandWish, Garments};
+use crate::press;
+use crate::quantity::Seconds;
+
+/// What one way to set the bands out costs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cost {
+    /// Sheets of all films.
+    pub sheets: u32,
+    /// Price of all films, in the currency of the job, where every size used has one.
+    pub price: Option<f64>,
+    /// How often the press closes, for all garments.
+    pub closures: u32,
+    /// Time at the press, for all garments.
+    pub press: Seconds,
+}
+
+/// The cost of each of several ways to set the bands out, in their order; `None` for one that cannot be planned, and for all
+/// from where `progress` ends the search.
+#[must_use]
+pub fn costs(job: &Job, set: &SetOut, ways: &[Vec<BandWish>], progress: &dyn Progress) -> Vec<Option<Cost>> {
+    let job = Job { effort: Effort::Quick, ..job.clone() };
+    let ways: Vec<Option<Way>> = ways.iter().map(|bands| Way::ready(&job, set, bands).ok()).collect();
+    let mut search = Search { job: &job, ways: &ways, found: vec![None; ways.len()], stopped: false, progress };
+    if let Some(last) = ways.len().checked_sub(1) {
+        search.look(0);
+        search.look(last);
+        search.between(0, last);
+    }
+    let told = |(way, film): (&Option<Way>, Option<FilmCost>)| {
+        let (way, film) = (way.as_ref()?, film?);
+        Some(Cost { sheets: film.sheets, price: film.price, closures: way.closures, press: way.press })
+    };
+    ways.iter().zip(search.found).map(told).collect()
+}
+
+/// One way to set the bands out, up to the pieces.
+struct Way {
+    pieces: Pieces,
+    films: Vec<Film>,
+    closures: u32,
+    press: Seconds,
+}
+
+impl Way {
+    fn ready(job: &Job, set: &SetOut, bands: &[BandWish]) -> Result<Self, Error> {
+        let setting = place::set_out(&set.hem, &set.motifs, bands)?;
+        let to_cut = match job.garments {
+            Garments::One => setting.clone(),
+            Garments::MirroredPair => place::with_mirror_image(&setting),
+        };
+        let job::CompleteCuts { cuts, films, .. } = job::complete_cuts(job, &set.motifs, &to_cut);
+        let pieces = film::prepare(&set.motifs, &to_cut, &cuts, &films)?.pieces;
+        let (press, _) = press::plan(press::Inputs {
+            motifs: &set.motifs,
+            hem: &set.hem,
+            setting: &setting,
+            pieces: &pieces,
+            films: &films,
+            zones: &job.zones,
+            setup: &job.press,
+        })?;
+        let garments = job.garments.count();
+        let closures = u32::try_from(press.closures.len()).unwrap_or(u32::MAX).saturating_mul(garments);
+        Ok(Self { pieces, films, closures, press: press.total * f64::from(garments) })
+    }
+
+    /// Whether its pieces are among those of the other.
+    fn lies_in(&self, other: &Self) -> bool {
+        let same =
+            |a: &PieceKind, b: &PieceKind| a.name == b.name && a.film == b.film && a.cut == b.cut && a.patch == b.patch;
+        let held = |kind: &PieceKind| {
+            let enough = |more: &PieceKind| kind.quantity() <= more.quantity() && kind.tests <= more.tests;
+            kind.quantity() == 0 || other.pieces.kinds.iter().any(|more| same(kind, more) && enough(more))
+        };
+        self.films == other.films && self.pieces.kinds.iter().all(held)
+    }
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct FilmCost {
+    sheets: u32,
+    price: Option<f64>,
+}
+
+struct Search<'a> {
+    job: &'a Job,
+    ways: &'a [Option<Way>],
+    found: Vec<Option<FilmCost>>,
+    stopped: bool,
+    progress: &'a dyn Progress,
+}
+
+impl Search<'_> {
+    /// Finds what lies between two that are known.
+    fn between(&mut self, low: usize, high: usize) {
+        if high - low < 2 {
+            return;
+        }
+        let ends = (self.found[low], self.found[high]);
+        if ends.0.is_some()
+            && ends.0 == ends.1
+            && (low + 1..high).all(|way| self.nested(low, way) && self.nested(way, high))
+        {
+            self.found[low + 1..high].fill(ends.0);
+            return;
+        }
+        let middle = low.midpoint(high);
+        self.look(middle);
+        self.between(low, middle);
+        self.between(middle, high);
+    }
+
+    fn nested(&self, less: usize, more: usize) -> bool {
+        matches!((&self.ways[less], &self.ways[more]), (Some(less), Some(more)) if less.lies_in(more))
+    }
+
+    /// Lays the pieces of one way.
+    fn look(&mut self, way: usize) {
+        if self.stopped || self.found[way].is_some() {
+            return;
+        }
+        let (done, total) = (self.found.iter().flatten().count() as u64, self.ways.len() as u64);
+        let within = Within { done, total, progress: self.progress };
+        if !within.step(0, 0, "") {
+            self.stopped = true;
+            return;
+        }
+        let Some(ready) = &self.ways[way] else { return };
+        let Ok(laid) = sheets::lay(&ready.films, &ready.pieces, self.job, &within) else { return };
+        if laid.iter().any(|film| !film.layout.unplaced.is_empty()) {
+            return;
+        }
+        let sheets = laid.iter().flat_map(|film| &film.layout.sheets).map(|sheet| sheet.copies).sum();
+        let price = laid.iter().map(|film| film.layout.cost).sum();
+        self.found[way] = Some(FilmCost { sheets, price });
+    }
+}
+
+/// Tells of whole searches only.
+struct Within<'a> {
+    done: u64,
+    total: u64,
+    progress: &'a dyn Progress,
+}
+
+impl Progress for Within<'_> {
+    fn step(&self, _: u64, _: u64, best: &str) -> bool {
+        self.progress.step(self.done, self.total, best)
+    }
+
+    fn threads(&self) -> usize {
+        self.progress.threads()
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+mod tests {
+    use std::collections::BTreeMap;
+    use std::sync::atomic::{AtomicU64, Ordering};
+
+    use super::*;
+    use crate::plan::{make, set_out};
+
+    const LEAF: &str = r##"<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40"><path id="leaf" fill="#2e7d32" d="M 0 20 Q 30 -18 60 20 Q 30 58 0 20 Z"/></svg>"##;
+
+    fn job(stock: &str, band: &str) -> (Job, BTreeMap<String, String>) {
+        let text = format!(
+            "[hem.straight]\nlength = \"2 m\"\n[[band]]\n{band}\n[motif.leaf]\nart = \"leaf.svg\"\nfilm = \"green\"\n\
+             [film.green]\nclass = \"smooth\"\nsheets = [{stock}]\n[laying]\neffort = \"quick\"\n"
+        );
+        (crate::job::read(&text).unwrap(), BTreeMap::from([("leaf.svg".to_owned(), LEAF.to_owned())]))
+    }
+
+    /// Counts the searches from their first steps.
+    #[derive(Default)]
+    struct Heard(AtomicU64);
+
+    impl Progress for Heard {
+        fn step(&self, done: u64, _: u64, _: &str) -> bool {
+            self.0.fetch_max(done, Ordering::Relaxed);
+            true
+        }
+    }
+
+    fn of(job: &Job, art: &BTreeMap<String, String>, counts: &[u32], progress: &dyn Progress) -> Vec<Option<Cost>> {
+        let set = set_out(job, art).unwrap();
+        let ways: Vec<_> = counts.iter().map(|count| place::with_count(&set.bands, 0, *count)).collect();
+        costs(job, &set, &ways, progress)
+    }
+
+    /// The whole plan, made for each count alone, is the oracle.
+    #[test]
+    fn each_count_costs_what_its_own_plan_does() {
+        for (stock, band) in [
+            (r#"{ size = "200 x 150 mm", price = 2.5 }"#, "count = 10"),
+            (r#"{ roll = "300 mm", price = 10 }"#, "count = 10\nhands = \"alternating\""),
+        ] {
+            let (job, art) = job(stock, band);
+            let counts = [8, 9, 10, 11, 14];
+            for (count, cost) in counts.iter().zip(of(&job, &art, &counts, &crate::nest::Silent)) {
+                let cost = cost.unwrap();
+                let mut alone = job.clone();
+                alone.bands = place::with_count(&job.bands, 0, *count);
+                let plan = make(&alone, &art, &crate::nest::Silent).unwrap();
+                let sheets: u32 =
+                    plan.sheets.iter().flat_map(|film| &film.layout.sheets).map(|sheet| sheet.copies).sum();
+                assert_eq!(cost.sheets, sheets, "{count} on {stock}");
+                assert!((cost.price.unwrap() - plan.sheets[0].layout.cost.unwrap()).abs() < 1e-9, "{count} on {stock}");
+                assert_eq!(cost.closures as usize, plan.press.closures.len());
+                assert!((cost.press.get() - plan.press.total.get()).abs() < 1e-9);
+            }
+        }
+    }
+
+    #[test]
+    fn what_lies_between_two_of_the_same_cost_is_not_searched_for() {
+        let (job, art) = job(r#"{ size = "600 x 1000 mm", price = 9 }"#, "count = 10");
+        let heard = Heard::default();
+        let found = of(&job, &art, &[7, 8, 9, 10, 11, 12, 13], &heard);
+        assert!(found.iter().all(|cost| cost.is_some_and(|cost| cost.sheets == 1 && cost.price == Some(9.0))));
+        assert_eq!(heard.0.load(Ordering::Relaxed), 1, "only the second search began with one known");
+    }
+
+    #[test]
+    fn a_search_that_is_ended_leaves_the_rest_unknown() {
+        struct Ended;
+        impl Progress for Ended {
+            fn step(&self, _: u64, _: u64, _: &str) -> bool {
+                false
+            }
+        }
+        let (job, art) = job(r#"{ size = "300 x 200 mm" }"#, "count = 10");
+        assert_eq!(of(&job, &art, &[9, 10, 11], &Ended), [None, None, None]);
+    }
+}
