@@ -9,7 +9,7 @@ use super::chain::{Chain, Link};
 use super::curve::Curve;
 use super::marks::{self, Quarters, place_of};
 use super::reach;
-use super::shape::{Shaped, positive, smooth_join};
+use super::shaped::{Shaped, positive, smooth_join};
 use super::{Ends, Godet, GodetPlace, HemError, HemMark, PanelOnHem};
 use crate::finding::{Finding, Severity};
 use crate::quantity::Mm;

@@ -2,13 +2,20 @@
 
 use super::edge::Edge;
 use super::reach::Joint;
-use super::shape::Panels;
 use super::{Ends, HemError, HemMark, HemWish, Mark, Middle, PanelPart};
 use crate::quantity::Mm;
 
 /// A place may lie past the end of the hem by this much, in millimetres, and is then taken for the end: a distance
 /// written to the nearest millimetre.
 const END_SLACK: f64 = 0.5;
+
+/// Equal panels round the hem.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Panels {
+    pub(super) count: u32,
+    pub(super) on_middle: PanelPart,
+    pub(super) keep_clear: Option<Mm>,
+}
 
 /// Where the side quarters lie on the hem.
 #[derive(Clone, Copy, Debug, PartialEq)]

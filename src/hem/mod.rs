@@ -6,10 +6,12 @@
 //! a ring may come out as an open arc.
 
 mod chain;
+mod cloth;
 mod curve;
 mod drawn;
 mod edge;
 mod error;
+mod flare;
 mod godet;
 mod hung;
 mod line;
@@ -19,6 +21,7 @@ mod oval;
 mod polygon;
 mod reach;
 mod shape;
+mod shaped;
 mod wish;
 
 use std::sync::Arc;
@@ -27,9 +30,9 @@ use crate::finding::Finding;
 use crate::geometry::{Affine, Point, Vec2};
 use crate::quantity::{Mm, Radians};
 use edge::Edge;
+use marks::Panels;
 use marks::Quarters;
 use reach::Joint;
-use shape::Panels;
 
 pub use drawn::{
     Allowances, CheckLine, Drawn, DrawnError, DrawnPanel, DrawnPanels, DrawnWay, PanelHand, PanelKind, PanelOnHem,

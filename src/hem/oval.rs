@@ -5,7 +5,7 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 use super::HemError;
 use super::chain::{Chain, Link};
 use super::curve::Curve;
-use super::shape::{Shaped, not_negative, plain, positive, smooth};
+use super::shaped::{Shaped, not_negative, plain, positive, smooth};
 use crate::finding::{Finding, Severity};
 use crate::quantity::Mm;
 
