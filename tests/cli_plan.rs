@@ -171,7 +171,7 @@ fn counts_are_shown_side_by_side_and_one_is_marked() {
     assert!(says.contains("tightest") && says.contains("sheets"), "{says}");
 }
 
-/// Six gores whose seams 32 motifs lie across: what else could be done is told, 30 among it.
+/// Six gores whose seams 32 motifs, evenly spread, lie across: they stand with unlike gaps, and what else could be done is told, 30 among it.
 #[test]
 fn counts_that_clash_come_with_remedies() {
     let desk = desk();
@@ -181,7 +181,11 @@ fn counts_that_clash_come_with_remedies() {
     let run = hemwright(&desk, &["counts", "gores.toml"]).success();
     let says = String::from_utf8(run.get_output().stdout.clone()).unwrap();
     assert!(says.contains("What else could be done, the least change first:"), "{says}");
-    assert!(says.contains("- set each stretch from seam to seam out on its own: 32 with 17.1 mm to 39.9 mm"), "{says}");
+    assert!(
+        says.contains("each stretch from seam to seam set out on its own: 17.1 mm to 39.9 mm between them"),
+        "{says}"
+    );
+    assert!(says.contains("32, evenly spread, puts a motif 45.0 mm across panel seam"), "{says}");
     assert!(
         says.contains("- take 30: 30 with 39.9 mm between them, a motif on CF, a motif on CB, every seam clear"),
         "{says}"

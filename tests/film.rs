@@ -83,6 +83,7 @@ fn setting(placed: &[(&str, Hand, f64)]) -> Setting {
             on_cf: Lands::Motif,
             on_cb: Lands::Gap,
             placements: placements.collect(),
+            in_corners: 0,
             clashes: vec![],
             remedies: Vec::new(),
             reasons: vec![],

@@ -67,6 +67,7 @@ fn setting() -> Setting {
             on_cf: Lands::Motif,
             on_cb: Lands::Motif,
             placements: vec![placement(Hand::AsDrawn), placement(Hand::Mirrored)],
+            in_corners: 0,
             clashes: vec![],
             reasons: vec![],
             remedies: vec![],

@@ -349,6 +349,7 @@ fn a_motif_that_reaches_under_a_trim_is_told_by_how_much() {
         on_cf: Lands::Motif,
         on_cb: Lands::Gap,
         placements: vec![placement],
+        in_corners: 0,
         clashes: vec![],
         remedies: vec![],
         reasons: vec![],

@@ -99,7 +99,11 @@ fn figures(text: &mut String, plan: &Plan) {
     let mut columns = Columns::new();
     let ring = if plan.hem.is_closed() { "a ring" } else { "open" };
     let sweep = plan.hem.sweep().degrees();
-    columns.row(["hem", &format!("{}, {ring}, turning through {sweep:.0} degrees", plan.hem.length())]);
+    let length = plan.hem.as_hung().map_or_else(
+        || plan.hem.length().to_string(),
+        |hung| format!("{} as it hung, {} as drafted", hung.length(), plan.hem.length()),
+    );
+    columns.row(["hem", &format!("{length}, {ring}, turning through {sweep:.0} degrees")]);
     for band in &plan.setting.bands {
         band_rows(&mut columns, band);
     }
@@ -123,8 +127,8 @@ fn figures(text: &mut String, plan: &Plan) {
 }
 
 fn band_rows(columns: &mut Columns, band: &BandSetting) {
-    let motifs = if band.count == 1 { "motif" } else { "motifs" };
-    let line = format!("{} {motifs} on a line of {}, {} above the hem", band.count, band.line, band.height);
+    let motifs = if band.count == 1 { "1 motif".to_owned() } else { format!("{} motifs", band.count_in_words()) };
+    let line = format!("{motifs} on a line of {}, {} above the hem", band.line, band.height);
     columns.row([&band.name, &line]);
     let clear = band.clear_gap.as_ref().map_or_else(String::new, |gap| {
         format!(", at the tightest {} between {} and {}", gap.least, gap.between.0, gap.between.1)

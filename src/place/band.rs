@@ -5,6 +5,8 @@ use std::collections::BTreeMap;
 use crate::art::Motif;
 use crate::finding::Finding;
 use crate::hem::{Hem, Mark};
+use crate::place::along::row::Seat;
+use crate::place::chalk::as_hung::Hung;
 use crate::place::chalk::hung;
 use crate::place::chalk::number;
 use crate::place::choice::choose::{Choice, Chosen, Laid};
@@ -33,16 +35,19 @@ pub fn set_out(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) 
     for wish in &bands {
         let ground = Ground::new(hem, motifs, wish, 1.0)?;
         let chosen = ground.choose(&mut measure)?;
+        let hung = ground.as_hung(&chosen.choice);
         for (index, (tier, laid)) in ground.tiers.iter().zip(&chosen.choice.rows).enumerate() {
             let name = row_name(wish, index);
             let prefix = if setting.bands.is_empty() { String::new() } else { format!("{name}-") };
-            let mut band = ground.setting(&mut measure, &chosen, tier, laid, &prefix, name);
+            let mut band = ground.setting(&mut measure, (&chosen, hung.as_ref()), index, &prefix, name);
             let mut found: Vec<Finding> = beside::finding(hem, motifs, &band).into_iter().collect();
             found.extend(stood.add(&mut measure, &ground, tier, laid, &band));
-            let clear = if hem.hung().is_empty() { Vec::new() } else { ground.clear_gaps(&mut measure, tier, laid) };
-            let row = hung::Drafted { line: &tier.line, row: &laid.row, clear: &clear };
-            found.extend(hung::redistribute(hem, &row, &mut band, wish.spacing));
-            // What is said of gaps counts what hung.
+            if hung.is_some() {
+                let clear = ground.clear_gaps(&mut measure, tier, laid);
+                let places: Vec<Mm> = laid.row.seats.iter().map(|seat| Mm::new(seat.s)).collect();
+                let row = hung::Drafted { line: tier.line.length(), places: &places, clear: &clear };
+                found.extend(hung::redistribute(hem, &row, &mut band, wish));
+            }
             setting.findings.extend(say::findings(&band, &ground, laid));
             setting.findings.extend(found);
             setting.bands.push(band);
@@ -59,42 +64,54 @@ fn row_name(wish: &BandWish, index: usize) -> String {
 }
 
 impl Ground<'_> {
-    /// The setting of one row of a choice.
+    /// The setting of one row of a choice, with its lengths as it hung where it did.
     fn setting(
         &self,
         measure: &mut Measure<'_>,
-        chosen: &Chosen,
-        tier: &Tier,
-        laid: &Laid,
+        (chosen, hung): (&Chosen, Option<&Hung<'_>>),
+        index: usize,
         prefix: &str,
         name: String,
     ) -> BandSetting {
-        let placements = self.placements(tier, laid, prefix);
-        let clashes = laid.near.iter().map(|near| clash(tier, &placements, *near)).collect();
-        let first = std::ptr::eq(tier, &raw const self.tiers[0]);
+        let (tier, laid) = (&self.tiers[index], &chosen.choice.rows[index]);
+        let (ground, choice) = hung.map_or((self, &chosen.choice), |hung| (&hung.ground, &hung.choice));
+        let (tier_now, now) = (&ground.tiers[index], &choice.rows[index]);
+        let placements = self.placements(tier, (laid, now), prefix);
+        let clashes = now.near.iter().map(|near| clash(tier_now, &placements, *near)).collect();
+        let count_of = |corner: bool| {
+            let seats = laid.row.seats.iter().filter(|seat| !corner || seat.corner);
+            u32::try_from(seats.count()).unwrap_or(u32::MAX)
+        };
         BandSetting {
             name,
             height: tier.line.height(),
-            line: tier.line.length(),
-            count: u32::try_from(laid.row.seats.len()).unwrap_or(u32::MAX),
+            line: Mm::new(tier_now.course.length()),
+            count: count_of(false),
+            in_corners: count_of(true),
             repeat: Mm::new(match chosen.choice.manner {
-                Evenness::BetweenSeams => laid.row.usual_step(),
-                Evenness::Gap | Evenness::ClearGap => laid.row.repeat(),
+                Evenness::BetweenSeams => now.row.usual_step(),
+                Evenness::Gap | Evenness::ClearGap => now.row.repeat(),
             }),
-            gap_along: Mm::new(laid.row.gap()),
+            gap_along: Mm::new(now.row.gap()),
             clear_gap: self.clear_gap(measure, tier, laid, &placements),
             on_cf: self.lands(tier, laid, Mark::CentreFront),
             on_cb: self.lands(tier, laid, Mark::CentreBack),
             placements,
             clashes,
-            reasons: if first { say::reasons(chosen, self) } else { say::row_reasons(self, tier, (chosen, laid)) },
+            reasons: match index {
+                0 => say::reasons(chosen, self, hung),
+                _ => say::row_reasons(index, chosen, self, hung),
+            },
             remedies: Vec::new(),
         }
     }
 
-    fn placements(&self, tier: &Tier, laid: &Laid, prefix: &str) -> Vec<Placement> {
+    /// The motifs of a row where they stand in the draft, with their distances as they are now.
+    fn placements(&self, tier: &Tier, (laid, now): (&Laid, &Laid), prefix: &str) -> Vec<Placement> {
         let ids = number::ids(&laid.row, self.hem, prefix);
-        let placement = |(seat, id): (&crate::place::along::row::Seat, String)| {
+        let on_hem = self.hem.as_hung();
+        let on_hem = |s: Mm| on_hem.as_ref().map_or(s, |hung| hung.at(s));
+        let placement = |((seat, now), id): ((&Seat, &Seat), String)| {
             let s_line = Mm::new(seat.s);
             let frame = tier.line.frame_at(s_line);
             let raise = self.raise(*seat);
@@ -103,8 +120,8 @@ impl Ground<'_> {
                 motif: self.names[seat.item].clone(),
                 hand: seat.hand,
                 scale: seat.scale,
-                s_line,
-                s_hem: tier.line.to_hem(s_line),
+                s_line: Mm::new(now.s),
+                s_hem: on_hem(tier.line.to_hem(s_line)),
                 height: tier.line.height() + raise,
                 at: frame.at + frame.up() * raise.get(),
                 turn: match self.wish.stance {
@@ -113,7 +130,7 @@ impl Ground<'_> {
                 },
             }
         };
-        laid.row.seats.iter().zip(ids).map(placement).collect()
+        laid.row.seats.iter().zip(&now.row.seats).zip(ids).map(placement).collect()
     }
 
     /// The tightest gap between neighbours along the line.
@@ -155,9 +172,9 @@ impl Ground<'_> {
 
     /// The first row of a choice, for a card that shows many.
     pub(super) fn first_row(&self, measure: &mut Measure<'_>, choice: &Choice) -> BandSetting {
-        let (tier, laid) = (&self.tiers[0], &choice.rows[0]);
         let chosen = Chosen::only(choice.clone(), choice.count);
-        self.setting(measure, &chosen, tier, laid, "", self.wish.name.clone())
+        let hung = self.as_hung(choice);
+        self.setting(measure, (&chosen, hung.as_ref()), 0, "", self.wish.name.clone())
     }
 }
 

@@ -17,7 +17,7 @@ use crate::place::{Anchor, BandWish, Hands, KeepOut, Level, PlaceError, RowOffse
 use crate::quantity::Mm;
 
 /// One band's ground.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Ground<'a> {
     pub(super) hem: &'a Hem,
     pub(super) wish: &'a BandWish,
@@ -41,7 +41,7 @@ pub(super) struct Ground<'a> {
 }
 
 /// One motif line of a band.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Tier {
     pub(super) line: MotifLine,
     pub(super) course: Course,
@@ -91,7 +91,7 @@ impl<'a> Ground<'a> {
         // What must be kept clear may leave them less than the whole line.
         let mut measure = Measure::new(motifs.values().collect());
         let serves = |ground: &Self, measure: &mut Measure<'_>, gap: Mm| {
-            ground.settled(measure, count, gap).is_some_and(|choice| choice.faults().0 == 0)
+            ground.settled(measure, count, gap).is_some_and(|choice| choice.faults().0 == 0 && choice.short() == 0)
         };
         if serves(&ground, &mut measure, gap) {
             return Ok(ground);

@@ -130,8 +130,10 @@ pub struct BandSetting {
     pub height: Mm,
     /// Length of the motif line.
     pub line: Mm,
-    /// How many motifs.
+    /// How many motifs, those in corners among them.
     pub count: u32,
+    /// How many of them stand in corners.
+    pub in_corners: u32,
     /// Middle to middle along the motif line; the mean where motifs of different widths take turns, the usual step where
     /// stretches are set out on their own.
     pub repeat: Mm,
@@ -151,6 +153,19 @@ pub struct BandSetting {
     pub reasons: Vec<String>,
     /// What else could be done, cheapest first; empty where nothing is amiss.
     pub remedies: Vec<Remedy>,
+}
+
+impl BandSetting {
+    /// How many motifs, in words where some stand in corners: `44 (40 along the edges, 4 in the corners)`.
+    #[must_use]
+    pub fn count_in_words(&self) -> String {
+        let corners = match self.in_corners {
+            0 => return self.count.to_string(),
+            1 => "1 in a corner".to_owned(),
+            corners => format!("{corners} in the corners"),
+        };
+        format!("{} ({} along the edges, {corners})", self.count, self.count - self.in_corners)
+    }
 }
 
 /// The whole hem set out.

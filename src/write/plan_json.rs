@@ -51,6 +51,7 @@ struct Written<'a> {
 #[derive(Serialize)]
 struct WrittenHem {
     length_mm: f64,
+    hung_mm: Option<f64>,
     sweep_rad: f64,
     closed: bool,
     marks: Vec<WrittenMark>,
@@ -77,6 +78,8 @@ struct WrittenBand<'a> {
     height_mm: f64,
     line_mm: f64,
     count: u32,
+    count_along: u32,
+    count_in_corners: u32,
     repeat_mm: f64,
     gap_along_mm: f64,
     clear_gap_mm: Option<WrittenGap<'a>>,
@@ -328,6 +331,7 @@ fn hem(plan: &Plan) -> WrittenHem {
     };
     WrittenHem {
         length_mm: plan.hem.length().rounded(),
+        hung_mm: plan.hem.as_hung().map(|hung| hung.length().rounded()),
         sweep_rad: places(plan.hem.sweep().get(), 6),
         closed: plan.hem.is_closed(),
         marks: super::chalk::marks(plan).iter().map(mark).collect(),
@@ -357,6 +361,8 @@ fn band<'a>(plan: &Plan, band: &'a BandSetting) -> WrittenBand<'a> {
         height_mm: band.height.rounded(),
         line_mm: band.line.rounded(),
         count: band.count,
+        count_along: band.count - band.in_corners,
+        count_in_corners: band.in_corners,
         repeat_mm: band.repeat.rounded(),
         gap_along_mm: band.gap_along.rounded(),
         clear_gap_mm: band.clear_gap.as_ref().map(gap),

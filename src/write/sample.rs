@@ -218,6 +218,7 @@ fn setting(hem: &hem::Hem, motifs: &BTreeMap<String, Motif>, count: u32) -> Sett
             on_cf: Lands::Motif,
             on_cb: Lands::Gap,
             placements,
+            in_corners: 0,
             clashes: vec![],
             remedies: Vec::new(),
             reasons: vec![format!("{count} is the most that leaves 40 mm along the motif line.")],

@@ -164,6 +164,7 @@ fn setting(motifs: impl Iterator<Item = String>) -> Setting {
         on_cf: Lands::Motif,
         on_cb: Lands::Gap,
         placements: placements.collect(),
+        in_corners: 0,
         clashes: vec![],
         reasons: vec![],
         remedies: vec![],

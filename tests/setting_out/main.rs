@@ -20,6 +20,7 @@ mod pockets;
 mod properties;
 mod published;
 mod rhythms;
+mod rows;
 mod scenarios;
 mod stretches;
 mod together;

@@ -487,3 +487,79 @@ proptest! {
         }
     }
 }
+
+proptest! {
+    #![proptest_config(config())]
+
+    /// A count, rows and a pocket at any height: every row has the count wherever it fits side by side in what the pocket leaves of its
+    /// own line; where it does not, the fewer are told, and no motif stands in the pocket in either case.
+    #[test]
+    fn every_row_keeps_the_count_where_it_fits(
+        (hem, share, long) in (measurements(), -0.5..0.5, 20.0..900.0),
+        (width, height, clear) in (20.0..140.0, 20.0..80.0, 0.0..25.0),
+        (line, count, rows, rise) in (45.0..120.0, 1_u32..60, 2_u32..4, 30.0..120.0),
+        (from, deep) in (0.0..300.0, prop_oneof![Just(None), (20.0..150.0).prop_map(Some)]),
+        on_cf in prop_oneof![Just(Anchor::Motif), Just(Anchor::Gap), Just(Anchor::Best)],
+    ) {
+        let wish = HemWish { measurements: hem, ends: Ends::Closed, seams: vec![], hung: vec![] };
+        let Ok(hem) = shape(&wish) else { return Ok(()) };
+        // Godets have seams of their own.
+        if hem.marks().iter().any(|mark| mark.keep_clear.is_some()) {
+            return Ok(());
+        }
+        let along = (hem.length() * share, hem.length() * share + mm(long));
+        let heights = (mm(from), deep.map(|deep| mm(from + deep)));
+        let pocket = KeepOut { name: "pocket".to_owned(), along, heights, clear: mm(clear), line: None };
+        let rhythm = Rhythm { rows: Rows { count: rows, rise: mm(rise), offset: RowOffset::None }, ..Rhythm::default() };
+        let band = BandWish { rhythm, on_cf, keep_out: vec![pocket], ..band("tile", line, Spacing::Count(count)) };
+        let Ok(found) = try_setting(&hem, &[rectangle("tile", width, height)], &band) else { return Ok(()) };
+        let room = |row: &BandSetting| {
+            let (low, high) = (row.height.get() - height / 2.0, row.height.get() + height / 2.0);
+            let meets = high > from && deep.is_none_or(|deep| low < from + deep);
+            let own = hem.line_at(row.height).unwrap();
+            let taken = (own.from_hem(along.1) - own.from_hem(along.0)).get() + 2.0 * clear;
+            own.length().get() - if meets { taken } else { 0.0 }
+        };
+        let wide = f64::from(count) * width;
+        let [first, further @ ..] = found.bands.as_slice() else { return Ok(()) };
+        prop_assert_eq!(first.count, count);
+        // What a hair decides is not looked at; what lies on the middle may not be had in the first row.
+        prop_assume!(found.bands.iter().all(|row| (room(row) - wide).abs() > 0.01));
+        if room(first) < wide || (on_cf != Anchor::Best && !first.clashes.is_empty()) {
+            return Ok(());
+        }
+        for row in further {
+            let told = found.findings.iter().any(|it| it.kind == "fewer-in-row" && it.say.starts_with(&format!("{}:", row.name)));
+            prop_assert!(row.clashes.is_empty(), "{}: {:?}", row.name, row.clashes);
+            prop_assert_eq!(row.count == count, room(row) > wide, "{} has {} of {} in {}", row.name, row.count, count, room(row));
+            prop_assert_eq!(told, row.count < count, "{}: {:?}", row.name, found.findings);
+        }
+        prop_assert!(first.clashes.is_empty(), "{:?}", first.clashes);
+    }
+
+    /// A count round a ring with seams on both sides: it is kept, and no motif lies too near a seam where the two stretches hold them
+    /// all; otherwise it is told.
+    #[test]
+    fn a_count_keeps_clear_of_seams_where_the_stretches_hold_it(
+        (length, width, clear) in (600.0..4000.0, 20.0..140.0, 0.0..25.0),
+        count in 1_u32..40,
+    ) {
+        let seam = |(name, at): (&str, Mark)| Seam { name: name.to_owned(), at, keep_clear: mm(clear) };
+        let seams = [("left", Mark::SideLeft), ("right", Mark::SideRight)].map(seam).to_vec();
+        let ring = hem(Measurements::Straight { length: mm(length) }, Ends::Closed, seams);
+        let wish = BandWish { on_cf: Anchor::Best, ..band("tile", 60.0, Spacing::Count(count)) };
+        let Ok(found) = try_setting(&ring, &[rectangle("tile", width, 40.0)], &wish) else { return Ok(()) };
+        prop_assert_eq!(found.bands[0].count, count);
+        let room = length / 2.0 - 2.0 * clear;
+        let holds = 2.0 * (room / width).floor();
+        prop_assume!((room / width - (room / width).round()).abs() > 1e-3);
+        if f64::from(count) <= holds {
+            prop_assert!(found.bands[0].clashes.is_empty(), "{:?}", found.bands[0]);
+        } else if found.bands[0].clashes.is_empty() {
+            // An even row may do where the stretches hold fewer: it stands clear of both seams.
+            prop_assert!(found.bands[0].gap_along.get() >= 0.0);
+        } else {
+            prop_assert!(found.findings.iter().any(|finding| finding.kind == "too-near"));
+        }
+    }
+}

@@ -321,7 +321,13 @@ fn a_shift_is_offered_where_it_clears_a_seam_and_does_what_it_says() {
         let rhythm = Rhythm { evenness, ..Rhythm::default() };
         let wish = with(rhythm, &["poppy"], Spacing::Count(28));
         let found = setting(&hem, &[disc("poppy", 60.0)], &wish);
-        assert!(!found.clashes.is_empty(), "the motif on CF lies across the join");
+        // Set out from the join round to it the row is clear and has no motif on CF; shifted it is even about its own middle.
+        assert!(found.clashes.is_empty() && found.on_cf != Lands::Motif, "{found:?}");
+        assert!(
+            found.reasons.iter().any(|why| why.starts_with("28, evenly spread, puts a motif")),
+            "{:?}",
+            found.reasons
+        );
         let shift = found.remedies.iter().find_map(|remedy| match remedy.change {
             Change::Shift(by) => Some(by),
             _ => None,

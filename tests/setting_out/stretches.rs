@@ -251,13 +251,13 @@ fn rows_half_a_repeat_along_say_what_they_have_in_short_stretches() {
     assert!(
         apart[1].reasons[0].starts_with(
             "5, in each stretch one fewer than in the first row, each above a gap of it, where a stretch of the first row has only one, \
-             one right above it;"
+             one right above it: 22.5 mm between them;"
         ),
         "{:?}",
         apart[1].reasons
     );
     assert!(
-        apart[2].reasons[0].starts_with("6, in each stretch as many as in the first row, each above a motif of it;"),
+        apart[2].reasons[0].starts_with("6, in each stretch as many as in the first row, each above a motif of it:"),
         "{:?}",
         apart[2].reasons
     );
@@ -286,7 +286,10 @@ fn a_stretch_that_only_an_upper_row_has_is_filled() {
         // 730: nine with 23.75 between them, as in a row of its own.
         assert_eq!((found[0].count, found[1].count), (12, 9), "{offset:?}");
         assert!(
-            found[1].reasons[0].starts_with("9, and in a stretch of its own what fits there"),
+            found[1].reasons[0].starts_with(
+                "9, 3 fewer than the first row's 12, set out from one side of monogram round to the other, since no more leave 20 mm \
+                 there: 23.8 mm between them;"
+            ),
             "{:?}",
             found[1].reasons
         );

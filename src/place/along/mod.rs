@@ -6,5 +6,6 @@ pub(in crate::place) mod even;
 pub(in crate::place) mod mitre;
 pub(in crate::place) mod row;
 pub(in crate::place) mod sequence;
+mod share;
 pub(in crate::place) mod stretch;
 pub(in crate::place) mod stretches;

@@ -83,6 +83,8 @@ pub(in crate::place) struct Row {
     bare: f64,
     /// Of a row whose stretches are set out on their own, how they stand to those of the first row.
     pub(in crate::place) apart: Option<Apart>,
+    /// Of a further row, how many fewer it has than it should to have as many as the first.
+    pub(in crate::place) short: u32,
 }
 
 /// How the stretches of a row stand to those of the first row; how many of each.
@@ -198,7 +200,7 @@ impl Course {
     fn in_order(&self, seats: Vec<Seat>, bare: f64) -> Row {
         let mut seats = self.within_span(seats);
         self.give_hands(&mut seats);
-        Row { seats, round: self.closed.then(|| self.length()), bare, apart: None }
+        Row { seats, round: self.closed.then(|| self.length()), bare, apart: None, short: 0 }
     }
 
     /// The row of seats of stretches that are set out on their own, which know whose turn it is.
@@ -207,7 +209,7 @@ impl Course {
         let bare = self.room(count) - 2.0 * seats.iter().map(|seat| seat.half).sum::<f64>();
         let mut seats = self.within_span(seats);
         self.give_hands(&mut seats);
-        Row { seats, round: self.closed.then(|| self.length()), bare, apart: Some(apart) }
+        Row { seats, round: self.closed.then(|| self.length()), bare, apart: Some(apart), short: 0 }
     }
 
     /// Seats brought into the span of the line and put in order.
@@ -243,9 +245,21 @@ impl Course {
 }
 
 impl Row {
+    /// The same row, with so many fewer than it should have.
+    pub(in crate::place) const fn lacking(mut self, short: u32) -> Self {
+        self.short = short;
+        self
+    }
+
+    /// The same motifs on a line that has grown by so much, each where its place has come to lie.
+    pub(in crate::place) fn carried(&self, at: impl Fn(f64) -> f64, grown: f64) -> Self {
+        let seats = self.seats.iter().map(|seat| Seat { s: at(seat.s), ..*seat }).collect();
+        Self { seats, round: self.round.map(|round| round + grown), bare: self.bare + grown, ..self.clone() }
+    }
+
     /// Motifs between two ends, wherever on the line.
     pub(in crate::place) const fn run(seats: Vec<Seat>) -> Self {
-        Self { seats, round: None, bare: 0.0, apart: None }
+        Self { seats, round: None, bare: 0.0, apart: None, short: 0 }
     }
 
     /// Gaps along the line between neighbours, in order; the closing one of a ring last.

@@ -6,7 +6,8 @@
 //! motif that stands there, or half a gap from the mitre line where none does.
 //!
 //! Further rows have in each stretch as many as the first row there, so that they stay above each other; above gaps one fewer.
-//! Where a row has a stretch that the first one has not (a pocket that only it reaches up to), that stretch gets what fits.
+//! Where a row has stretches that the first one has not (a pocket that only it reaches up to), they share what the row still needs
+//! to have as many as the first; where so many do not fit, they get what does, and how many are missing is kept with the row.
 //!
 //! Which motif stands where goes by the order from the middle of the line, so that what a stretch takes depends on what the
 //! stretches between it and the middle have: counts are looked for stretch by stretch until none changes.
@@ -41,6 +42,8 @@ pub(in crate::place) struct Ask {
     pub(in crate::place) stacked: bool,
     /// Whether the gap is that between true outlines.
     pub(in crate::place) clear: bool,
+    /// Down to this part of what an even first row takes it gives motifs up, so that every row has as many.
+    pub(in crate::place) fewest: f64,
 }
 
 /// The least gap between motifs of a row, by its index, that stand in one stretch as they are.
@@ -57,41 +60,46 @@ pub(in crate::place) fn between(plots: &[Plot<'_>], ask: Ask, gauge: Gauge<'_>) 
         return None;
     }
     let mut counts = vec![0; field.groups.len()];
+    let own: Vec<usize> = (0..field.stretches[0].len()).collect();
     let Some(count) = ask.count else {
-        field.fill(&mut counts, 0, gauge);
+        field.fill_all(&mut counts, &own, gauge);
         for _ in 0..SWEEPS {
             if !ask.clear || !field.parted(&counts, gauge) {
                 break;
             }
-            field.fill(&mut counts, 0, gauge);
+            field.fill_all(&mut counts, &own, gauge);
         }
         return (0..plots.len()).map(|k| field.row(k, &counts, gauge)).collect();
     };
-    field.share_out(&mut counts, count)?;
+    field.share_out((0, &own), &mut counts, count, ask.anchor)?;
+    field.first = count;
     let first = field.row(0, &counts, gauge)?;
     if ask.clear && ask.gap > SAME {
-        let tight = (0..field.stretches[0].len()).any(|group| field.gap(group, &counts, gauge) < field.enough());
+        let tight = own.iter().any(|group| field.gap(*group, &counts, gauge) < field.enough());
         if tight || field.parted(&counts, gauge) {
             return None;
         }
     }
-    // Where a further row has stretches of its own they keep the gap that the first row came to.
+    // Where so many do not fit above, those that do keep the gap that the first row came to.
+    field.part_tight_rows(&mut counts, gauge);
+    field.share_further(&mut counts, first.gap().max(ask.gap), gauge);
     field.ask.gap = first.gap().max(0.0);
-    field.fill(&mut counts, field.stretches[0].len(), gauge);
     let further = (1..plots.len()).map(|k| field.row(k, &counts, gauge));
     std::iter::once(Some(first)).chain(further).collect()
 }
 
 /// The stretches of all rows.
-struct Field<'a> {
-    plots: &'a [Plot<'a>],
-    ask: Ask,
+pub(super) struct Field<'a> {
+    pub(super) plots: &'a [Plot<'a>],
+    pub(super) ask: Ask,
+    /// How many the first row has.
+    pub(super) first: u32,
     /// Those of each row in order of s.
-    stretches: Vec<Vec<Stretch>>,
+    pub(super) stretches: Vec<Vec<Stretch>>,
     /// Those of all rows between the same bounds, the first row's first.
-    groups: Vec<Vec<(usize, usize)>>,
+    pub(super) groups: Vec<Vec<(usize, usize)>>,
     /// The group of each stretch of each row.
-    group_of: Vec<Vec<usize>>,
+    pub(super) group_of: Vec<Vec<usize>>,
 }
 
 /// Members of a row, in order, and whether each is the second of two that take turns.
@@ -99,7 +107,7 @@ type Members = Vec<(Member, bool)>;
 
 impl Plot<'_> {
     /// What every motif takes up of the line, where all take up the same.
-    fn one_width(&self) -> Option<f64> {
+    pub(super) fn one_width(&self) -> Option<f64> {
         let (narrowest, widest) = (self.course.sequence.narrowest(), self.course.sequence.widest());
         (widest - narrowest < 1e-9).then_some(widest)
     }
@@ -130,26 +138,27 @@ impl<'a> Field<'a> {
             }
             group_of.push(of);
         }
-        Self { plots, ask, stretches, groups, group_of }
+        Self { plots, ask, first: 0, stretches, groups, group_of }
     }
 
     /// Whether a row's motifs stand above the gaps of the row that leads in a group.
-    fn above_gaps(&self, row: usize, group: usize) -> bool {
+    pub(super) fn above_gaps(&self, row: usize, group: usize) -> bool {
         self.plots[row].shifted != self.plots[self.groups[group][0].0].shifted
     }
 
     /// How many a row has in a stretch, by the counts of the groups.
-    fn count(&self, row: usize, index: usize, counts: &[u32]) -> u32 {
+    pub(super) fn count(&self, row: usize, index: usize, counts: &[u32]) -> u32 {
         let group = self.group_of[row][index];
-        match counts[group] {
-            count if !self.above_gaps(row, group) => count,
-            1 => u32::from(self.ask.stacked),
-            count => count.saturating_sub(1),
-        }
+        if self.above_gaps(row, group) { self.between_gaps(counts[group]) } else { counts[group] }
+    }
+
+    /// How many stand above the gaps of so many in a stretch.
+    pub(super) fn between_gaps(&self, count: u32) -> u32 {
+        if count == 1 { u32::from(self.ask.stacked) } else { count.saturating_sub(1) }
     }
 
     /// How many a row has in each stretch, and what lies on its middle.
-    fn lot(&self, row: usize, counts: &[u32]) -> (Vec<u32>, Lot) {
+    pub(super) fn lot(&self, row: usize, counts: &[u32]) -> (Vec<u32>, Lot) {
         let (stretches, course) = (&self.stretches[row], self.plots[row].course);
         let own: Vec<u32> = (0..stretches.len()).map(|index| self.count(row, index, counts)).collect();
         let upto = |index: usize| own[..index].iter().sum::<u32>();
@@ -218,7 +227,7 @@ impl<'a> Field<'a> {
     }
 
     /// The seats of one stretch of a row.
-    fn seats(&self, (row, index): (usize, usize), lot: (&[u32], &Lot), counts: &[u32]) -> Vec<Seat> {
+    pub(super) fn seats(&self, (row, index): (usize, usize), lot: (&[u32], &Lot), counts: &[u32]) -> Vec<Seat> {
         let run = self.run((row, index), lot);
         let places = self.places((row, index), &run, counts);
         let seat =
@@ -227,28 +236,42 @@ impl<'a> Field<'a> {
     }
 
     /// The least gap in a group, of all its rows; that of a single motif is what is bare beside it.
-    fn gap(&self, group: usize, counts: &[u32], gauge: Gauge<'_>) -> f64 {
-        let mut least = f64::INFINITY;
-        for &(row, index) in &self.groups[group] {
-            let (stretch, count) = (&self.stretches[row][index], counts[group]);
-            let gap = match self.plots[row].one_width() {
-                Some(width) if !self.ask.clear => stretch.gap(width * f64::from(count), count),
-                _ => {
-                    let (own, lot) = self.lot(row, counts);
-                    let mut seats = self.seats((row, index), (&own, &lot), counts);
-                    let along = stretch.gap_of(&seats);
-                    if seats.len() < 2 || along < 0.0 { along } else { gauge(row, &mut seats) }
-                }
-            };
-            least = least.min(gap);
-        }
-        least
+    pub(super) fn gap(&self, group: usize, counts: &[u32], gauge: Gauge<'_>) -> f64 {
+        let rows = self.groups[group].iter();
+        rows.map(|place| self.gap_in(*place, counts[group], counts, gauge)).fold(f64::INFINITY, f64::min)
     }
 
-    /// Gives the groups from `from` on as many motifs as leave at least the gap asked for.
-    fn fill(&self, counts: &mut [u32], from: usize, gauge: Gauge<'_>) {
+    /// The gap in one stretch of a row whose group has so many.
+    pub(super) fn gap_in(&self, (row, index): (usize, usize), count: u32, counts: &[u32], gauge: Gauge<'_>) -> f64 {
+        let stretch = &self.stretches[row][index];
+        match self.plots[row].one_width() {
+            Some(width) if !self.ask.clear => stretch.gap(width * f64::from(count), count),
+            _ => {
+                let (own, lot) = self.lot(row, counts);
+                let mut seats = self.seats((row, index), (&own, &lot), counts);
+                let along = stretch.gap_of(&seats);
+                if seats.len() < 2 || along < 0.0 { along } else { gauge(row, &mut seats) }
+            }
+        }
+    }
+
+    /// Gives every row as many as leave at least the gap asked for; an even first row no more than the others, where that gives up few.
+    fn fill_all(&mut self, counts: &mut [u32], own: &[usize], gauge: Gauge<'_>) {
+        self.fill(counts, own, gauge);
+        self.first = self.first_count(counts);
+        self.share_further(counts, self.ask.gap, gauge);
+        let lacking = (1..self.plots.len()).map(|row| self.missing(row, counts)).max().unwrap_or(0);
+        let level = self.first.saturating_sub(lacking);
+        if own.is_empty() && lacking > 0 && f64::from(level) >= f64::from(self.first) * self.ask.fewest {
+            self.first = level;
+            self.share_further(counts, self.ask.gap, gauge);
+        }
+    }
+
+    /// Gives some groups as many motifs as leave at least the gap asked for.
+    pub(super) fn fill(&self, counts: &mut [u32], groups: &[usize], gauge: Gauge<'_>) {
         // From the middle outward, since what stands there settles what comes further out.
-        let mut order: Vec<usize> = (from..counts.len()).collect();
+        let mut order: Vec<usize> = groups.to_vec();
         let off = |group: usize| {
             let (row, index) = self.groups[group][0];
             let stretch = &self.stretches[row][index];
@@ -272,7 +295,7 @@ impl<'a> Field<'a> {
                 return;
             }
             let (row, index) = self.groups[group][0];
-            counts[group] = counts[group].saturating_sub(self.stretches[row][index].step(self.ask.anchor));
+            counts[group] = counts[group].saturating_sub(self.stretches[row][index].step(self.anchor(row)));
         }
     }
 
@@ -308,7 +331,7 @@ impl<'a> Field<'a> {
     }
 
     /// The gap from which on it is as wide as asked.
-    fn enough(&self) -> f64 {
+    pub(super) fn enough(&self) -> f64 {
         self.ask.gap - if self.ask.clear { EQUAL } else { SAME }
     }
 
@@ -335,84 +358,18 @@ impl<'a> Field<'a> {
             }
             (2 * low).saturating_sub(parity)
         };
-        let parities = [0, 1].into_iter().filter(|parity| stretch.suits(*parity, self.ask.anchor));
+        let parities = [0, 1].into_iter().filter(|parity| stretch.suits(*parity, self.anchor(row)));
         parities.map(|parity| of_parity(parity, &mut fits)).max().unwrap_or(0)
-    }
-
-    /// One motif after another to the stretch of the first row whose gap stays widest; the stretch over the middle gets what
-    /// suits it first.
-    fn share_out(&self, counts: &mut [u32], count: u32) -> Option<()> {
-        if self.stretches[0].is_empty() {
-            return Some(());
-        }
-        let (stretches, course, anchor) = (&self.stretches[0], self.plots[0].course, self.ask.anchor);
-        let width = course.width_of(count, Start::Motif) / f64::from(count.max(1));
-        for (index, stretch) in stretches.iter().enumerate() {
-            counts[index] = u32::from(stretch.on_middle && anchor == Anchor::Motif);
-        }
-        let mut left = count.checked_sub(counts.iter().sum())?;
-        while left > 0 {
-            let gap = |index: usize, more: u32| {
-                let count = counts[index] + more;
-                stretches[index].gap(width * f64::from(count), count)
-            };
-            let steps = stretches.iter().map(|stretch| stretch.step(anchor)).enumerate();
-            let (index, added) = steps
-                .filter(|(_, added)| *added <= left)
-                .max_by(|(a, more_a), (b, more_b)| gap(*a, *more_a).total_cmp(&gap(*b, *more_b)).then(b.cmp(a)))?;
-            counts[index] += added;
-            left -= added;
-        }
-        self.evened_out(counts);
-        Some(())
-    }
-
-    /// Moves motifs of different widths from the tightest stretch of the first row to the widest as long as that widens the least
-    /// gap.
-    fn evened_out(&self, counts: &mut [u32]) {
-        let (stretches, anchor) = (&self.stretches[0], self.ask.anchor);
-        if self.plots[0].one_width().is_some() {
-            return;
-        }
-        let gaps = |counts: &[u32]| -> Vec<f64> {
-            let (own, lot) = self.lot(0, counts);
-            let gap = |index: usize| stretches[index].gap_of(&self.seats((0, index), (&own, &lot), counts));
-            (0..stretches.len()).map(gap).collect()
-        };
-        let order = |gaps: &[f64]| -> Vec<usize> {
-            let mut order: Vec<usize> = (0..gaps.len()).collect();
-            order.sort_by(|a, b| gaps[*a].total_cmp(&gaps[*b]));
-            order
-        };
-        let mut now = gaps(counts);
-        for _ in 0..4 * stretches.len() {
-            let order = order(&now);
-            let (Some(&from), Some(&to)) = (order.first(), order.last()) else { return };
-            let step = stretches[from].step(anchor).max(stretches[to].step(anchor));
-            if from == to || counts[from] < step {
-                return;
-            }
-            let mut moved = counts.to_vec();
-            moved[from] -= step;
-            moved[to] += step;
-            let then = gaps(&moved);
-            if then.iter().copied().fold(f64::INFINITY, f64::min) < now[from] + SAME {
-                return;
-            }
-            counts.copy_from_slice(&moved);
-            now = then;
-        }
     }
 
     /// A row; one without stretches is even. `None` where nothing fits.
     fn row(&self, k: usize, counts: &[u32], gauge: Gauge<'_>) -> Option<Row> {
         let plot = &self.plots[k];
+        let wanted = if k == 0 { self.first } else { self.wanted(k, counts) };
         if self.stretches[k].is_empty() {
-            let asked = self.ask.count.filter(|_| k == 0);
-            let start = if (self.ask.anchor == Anchor::Gap) == plot.shifted { Start::Motif } else { Start::Gap };
-            let most = |gap: f64| plot.course.most(gap, start);
-            let count = asked.unwrap_or_else(|| most(self.ask.gap)).min(most(0.0));
-            return (count > 0).then(|| plot.course.row(count, start));
+            let (start, least) = (self.start(k), if self.ask.count.is_some() { 0.0 } else { self.ask.gap });
+            let count = wanted.min(plot.course.most(least, start));
+            return (count > 0).then(|| plot.course.row(count, start).lacking(wanted - count));
         }
         let (own, lot) = self.lot(k, counts);
         let mut seats = Vec::new();
@@ -436,6 +393,7 @@ impl<'a> Field<'a> {
         }
         let of_first = |group: &&usize| counts[**group] > 0 && !self.group_of[k].contains(group);
         apart.missing = u32::try_from(self.group_of[0].iter().filter(of_first).count()).unwrap_or(u32::MAX);
-        (!seats.is_empty()).then(|| plot.course.apart(seats, apart))
+        let short = if k == 0 { 0 } else { self.missing(k, counts) };
+        (!seats.is_empty()).then(|| plot.course.apart(seats, apart).lacking(short))
     }
 }

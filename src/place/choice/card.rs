@@ -64,12 +64,22 @@ pub fn counts(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish) -> R
     let rows: Vec<CountRow> = neighbours
         .filter(|count| *count == middle || ground.check_count(*count).is_ok())
         .map(|count| {
-            let choice = if count == middle { chosen.choice.clone() } else { ground.of_count(&mut measure, count) };
+            let choice = if count == middle { chosen.choice.clone() } else { ground.for_card(&mut measure, count) };
             row(&choice, ground.first_row(&mut measure, &choice), wish)
         })
         .collect();
     let recommended = rows.iter().position(|row| row.count == middle).unwrap_or(0);
-    let reasons = say::reasons(&chosen, &ground);
+    let hung = ground.as_hung(&chosen.choice);
+    let mut reasons = say::reasons(&chosen, &ground, hung.as_ref());
+    // What further rows have beside places to keep out of is no matter of course.
+    let of_row = |index: usize| {
+        let laid = &chosen.choice.rows[index];
+        (laid.row.apart.is_some() || !laid.near.is_empty()).then(|| {
+            let said = say::row_reasons(index, &chosen, &ground, hung.as_ref());
+            said.into_iter().map(move |said| format!("row {}: {said}", index + 1))
+        })
+    };
+    reasons.extend((1..ground.tiers.len()).filter_map(of_row).flatten());
     let remedies = remedy::remedies(&ground, motifs, &chosen, &mut measure);
     Ok(CountsCard { rows, recommended, reasons, remedies })
 }

@@ -4,15 +4,18 @@
 //! motifs across seams win, then the fewest too near them; among equals the most motifs; among those a motif on the middle before a gap. Where
 //! no even row is clear of them, each stretch from seam to seam is set out on its own. A place to keep out of counts more
 //! than any number of motifs: where an even row would reach into it, the stretches beside it are set out on their own. Stretches
-//! that keep clear of every seam but lose more than that sixth are passed over, and what they would have is told.
+//! that keep clear of every seam but lose more than that sixth are passed over, and what they would have is told. So many as were
+//! asked for are set out by the same rule, in stretches where those hold them all. Motifs that take turns round a ring want an even
+//! count, so that no two of a kind meet.
 
+use crate::hem::Ends;
 use crate::place::along::even::even_out;
 use crate::place::along::row::{Row, SAME, Seat, Start};
 use crate::place::along::stretches::{Ask, Plot, between};
 use crate::place::clash::clear::Measure;
 use crate::place::clash::seams::{Keep, Near, too_near};
 use crate::place::ground::{Ground, Tier};
-use crate::place::{Anchor, Evenness, Lands, PlaceError, Spacing, Stance};
+use crate::place::{Anchor, Evenness, Hands, Lands, PlaceError, Spacing, Stance};
 use crate::quantity::Mm;
 
 /// One way to set a band out.
@@ -21,6 +24,8 @@ pub(in crate::place) struct Choice {
     /// Motifs in the first row.
     pub(in crate::place) count: u32,
     pub(in crate::place) manner: Evenness,
+    /// What bounds the stretches that are set out on their own, where any are.
+    pub(in crate::place) bounds: Option<Bounds>,
     /// From the hem up.
     pub(in crate::place) rows: Vec<Laid>,
 }
@@ -88,6 +93,11 @@ impl Choice {
         (areas, across, self.clashes())
     }
 
+    /// How many motifs further rows lack to have as many as the first.
+    pub(in crate::place) fn short(&self) -> u32 {
+        self.rows.iter().map(|laid| laid.row.short).sum()
+    }
+
     /// Smallest gap along any row's line.
     pub(in crate::place) fn gap(&self) -> f64 {
         self.rows.iter().map(|laid| laid.row.gap()).fold(f64::INFINITY, f64::min)
@@ -123,12 +133,14 @@ impl Ground<'_> {
             }
             Spacing::Count(count) => {
                 self.check_count(count)?;
-                Ok(Chosen::only(self.of_count(measure, count), count))
+                let choice = self.of_count(measure, count);
+                Ok(self.instead_of_even(measure, choice))
             }
             Spacing::Fit { count, gap } | Spacing::Settled { count, gap, .. } => {
                 self.check_count(count)?;
                 let settled = self.settled(measure, count, gap);
-                Ok(Chosen::only(settled.unwrap_or_else(|| self.of_count(measure, count)), count))
+                let choice = settled.unwrap_or_else(|| self.of_count(measure, count));
+                Ok(self.instead_of_even(measure, choice))
             }
         }
     }
@@ -138,8 +150,28 @@ impl Ground<'_> {
         if self.has_corners() { Evenness::BetweenSeams } else { self.wish.rhythm.evenness }
     }
 
-    /// The best row of exactly so many.
+    /// So many as were asked for, with the even row for which each stretch was set out on its own.
+    fn instead_of_even(&self, measure: &mut Measure<'_>, choice: Choice) -> Chosen {
+        let count = choice.count;
+        let apart = choice.manner == Evenness::BetweenSeams && self.manner() != Evenness::BetweenSeams;
+        let even = apart.then(|| self.even_of_count(measure, count)).filter(|even| even.clashes() > 0);
+        Chosen { passed_over: even.into_iter().collect(), ..Chosen::only(choice, count) }
+    }
+
+    /// The best row of exactly so many: evenly spread where that keeps clear of everything, otherwise each stretch on its own where
+    /// the stretches hold them all. What reaches into a pocket is given up for stretches that hold fewer in a further row, too.
     pub(in crate::place) fn of_count(&self, measure: &mut Measure<'_>, count: u32) -> Choice {
+        let even = self.even_of_count(measure, count);
+        let apart = self.beside(measure, &even, (0.0, Some(count)));
+        let serves = |apart: &Choice, measure: &mut Measure<'_>| {
+            let (own, others) = (apart.faults(), even.faults());
+            own.0 < others.0 || (own < others && apart.short() == 0 && !self.touches(measure, apart))
+        };
+        apart.filter(|apart| serves(apart, measure)).unwrap_or(even)
+    }
+
+    /// The best row of exactly so many in the manner asked for, whatever it clashes with.
+    fn even_of_count(&self, measure: &mut Measure<'_>, count: u32) -> Choice {
         let found = match self.manner() {
             Evenness::BetweenSeams => self.stretches(measure, 0.0, Some(count), Bounds::All),
             Evenness::ClearGap => {
@@ -149,10 +181,29 @@ impl Ground<'_> {
             Evenness::Gap => None,
         };
         let even = || self.starts(count).map(|start| self.arranged(count, start)).min_by_key(Choice::faults);
-        let choice = found.or_else(even).unwrap_or_else(|| self.arranged(count, Start::Motif));
-        // Seams are told, with their remedies, since so many were asked for; a pocket is kept out of.
-        let apart = self.beside(measure, &choice, (0.0, Some(count)));
-        apart.filter(|apart| apart.faults().0 < choice.faults().0).unwrap_or(choice)
+        found.or_else(even).unwrap_or_else(|| self.arranged(count, Start::Motif))
+    }
+
+    /// How so many would lie in a card of neighbouring counts: evenly spread, so that what each puts where can be compared, unless
+    /// that reaches into a place to keep out of.
+    pub(in crate::place) fn for_card(&self, measure: &mut Measure<'_>, count: u32) -> Choice {
+        let even = self.even_of_count(measure, count);
+        if even.faults().0 == 0 { even } else { self.of_count(measure, count) }
+    }
+
+    /// Whether outlines of neighbours touch in any row.
+    fn touches(&self, measure: &mut Measure<'_>, choice: &Choice) -> bool {
+        let mut rows = self.tiers.iter().zip(&choice.rows);
+        rows.any(|(tier, laid)| {
+            let several = laid.row.seats.len() > 1;
+            several && self.clears(measure, tier, &laid.row).is_some_and(|gaps| gaps.iter().any(|gap| *gap <= 0.0))
+        })
+    }
+
+    /// Whether two of a kind would meet where so many that take turns in hand or height close round a ring; at an opening they may.
+    pub(in crate::place) fn breaks_turns(&self, count: u32) -> bool {
+        let turns = self.wish.hands == Hands::Alternating || self.wish.rhythm.wave.is_some();
+        turns && matches!(self.hem.ends(), Ends::Closed) && count > 1 && count % 2 == 1
     }
 
     /// The best row of exactly so many with at least a gap, each stretch on its own where no even row is clear; `None` where
@@ -169,7 +220,11 @@ impl Ground<'_> {
             Some(even) if even.clashes() == 0 => Some(even),
             Some(even) => {
                 let apart = self.beside(measure, &even, (gap.get(), Some(count)));
-                Some(apart.filter(|apart| apart.faults() < even.faults()).unwrap_or(even))
+                let serves = |apart: &Choice| {
+                    let (own, others) = (apart.faults(), even.faults());
+                    own.0 < others.0 || (own < others && apart.short() == 0)
+                };
+                Some(apart.filter(serves).unwrap_or(even))
             }
             None => {
                 let apart = [Bounds::All, Bounds::Areas];
@@ -191,7 +246,10 @@ impl Ground<'_> {
             return None;
         }
         let apart = [Bounds::All, Bounds::Areas].map(|bounds| self.stretches(measure, gap, count, bounds));
-        apart.into_iter().flatten().min_by_key(|choice| (choice.faults(), std::cmp::Reverse(choice.count)))
+        apart.into_iter().flatten().min_by_key(|choice| {
+            let (areas, across, near) = choice.faults();
+            (areas, choice.short(), across, near, std::cmp::Reverse(choice.count))
+        })
     }
 
     /// The best row of exactly so many with equal clear gaps of at least `gap`.
@@ -209,10 +267,11 @@ impl Ground<'_> {
         for count in self.worth_trying(most) {
             tried.extend(self.wide_rows(gap, count).min_by_key(Choice::faults));
             let Some(latest) = tried.len().checked_sub(1) else { continue };
-            if best.is_none_or(|best| tried[latest].faults() < tried[best].faults()) {
+            let rank = |index: usize| (tried[index].faults(), self.breaks_turns(tried[index].count));
+            if best.is_none_or(|best| rank(latest) < rank(best)) {
                 best = Some(latest);
             }
-            if tried[latest].clashes() == 0 {
+            if rank(latest) == ((0, 0, 0), false) {
                 break;
             }
         }
@@ -224,10 +283,7 @@ impl Ground<'_> {
             return Chosen::only(apart.unwrap_or(even), most);
         };
         let choice = tried.swap_remove(best);
-        let serves = |apart: &Choice| {
-            let clear = apart.clashes() == 0 && f64::from(apart.count) >= fewest;
-            clear || apart.faults().0 < choice.faults().0
-        };
+        let serves = |apart: &Choice| in_place_of(apart, &choice, fewest);
         let apart = self.beside(measure, &choice, (gap.get(), None));
         let too_few = apart.as_ref().filter(|apart| apart.clashes() == 0 && !serves(apart)).map(|apart| apart.count);
         if let Some(apart) = apart.filter(serves) {
@@ -245,7 +301,9 @@ impl Ground<'_> {
     /// The even row of the most motifs, at least `fewest`, that clashes with nothing.
     pub(in crate::place) fn clear_row(&self, gap: Mm, fewest: u32) -> Option<Choice> {
         let mut counts = self.worth_trying(self.most(gap).ok()?).take_while(|count| *count >= fewest);
-        counts.find_map(|count| self.wide_rows(gap, count).find(|choice| choice.clashes() == 0))
+        counts.find_map(|count| {
+            self.wide_rows(gap, count).find(|choice| choice.clashes() == 0 && !self.breaks_turns(choice.count))
+        })
     }
 
     /// Counts from the most that fit down to those that give up too many, in whole rounds of the sequence.
@@ -275,8 +333,9 @@ impl Ground<'_> {
         let mut count = highest.unwrap_or(most);
         while count > 0 {
             if let Some(choice) = self.of_count_clear(measure, count, gap) {
-                let clear = choice.clashes() == 0;
-                if best.is_none_or(|best| choice.faults() < tried[best].faults()) {
+                let rank = |choice: &Choice| (choice.faults(), self.breaks_turns(choice.count));
+                let clear = rank(&choice) == ((0, 0, 0), false);
+                if best.is_none_or(|best| rank(&choice) < rank(&tried[best])) {
                     best = Some(tried.len());
                 }
                 tried.push(choice);
@@ -293,9 +352,11 @@ impl Ground<'_> {
             return Ok(Chosen::only(self.arranged(most, Start::Motif), most));
         };
         let (most, choice) = (tried[0].count, tried.swap_remove(best));
+        let fewest = f64::from(most) * FEWEST;
         let apart = self.beside(measure, &choice, (gap.get(), None));
-        if let Some(apart) = apart.filter(|apart| apart.faults().0 < choice.faults().0) {
-            return Ok(Chosen::only(apart, most));
+        if let Some(apart) = apart.filter(|apart| in_place_of(apart, &choice, fewest)) {
+            let most = if choice.faults().0 > 0 { apart.count } else { most.max(apart.count) };
+            return Ok(Chosen { passed_over: vec![choice], ..Chosen::only(apart, most) });
         }
         tried.truncate(best);
         Ok(Chosen { choice, most, passed_over: tried, too_few: None })
@@ -315,7 +376,7 @@ impl Ground<'_> {
     /// The even rows of exactly `count` motifs in the first one.
     pub(in crate::place) fn arranged(&self, count: u32, start: Start) -> Choice {
         let rows = self.tiers.iter().map(|tier| laid(tier, tier.even_row(count, start))).collect();
-        Choice { count, manner: Evenness::Gap, rows }
+        Choice { count, manner: Evenness::Gap, bounds: None, rows }
     }
 
     /// The same with equal clear gaps, and the smallest of them.
@@ -328,7 +389,7 @@ impl Ground<'_> {
             least = least.min(clear);
             rows.push(laid(tier, row));
         }
-        Some((Choice { count, manner: Evenness::ClearGap, rows }, least))
+        Some((Choice { count, manner: Evenness::ClearGap, bounds: None, rows }, least))
     }
 
     /// Evens the clear gaps of motifs that stand in one stretch, the first and the last staying where they are; gives the common
@@ -369,7 +430,7 @@ impl Ground<'_> {
         let stacked = self.stacked(Mm::new(gap));
         // Along some sides of a cloth motifs that stand upright reach further than they are wide.
         let upright = self.has_corners() && self.wish.stance == Stance::Upright;
-        let ask = Ask { anchor: self.wish.on_cf, gap, count, stacked, clear: clear || upright };
+        let ask = Ask { anchor: self.wish.on_cf, gap, count, stacked, clear: clear || upright, fewest: FEWEST };
         let mut gauge = |tier: usize, seats: &mut [Seat]| {
             if clear {
                 return self.evened_run(measure, &self.tiers[tier], seats);
@@ -387,6 +448,13 @@ impl Ground<'_> {
         if rows.iter().any(narrow) || count.is_some_and(|count| count != found) {
             return None;
         }
+        // A row without stretches is even in the sense that is asked for.
+        for (tier, row) in self.tiers.iter().zip(&mut rows).filter(|(_, row)| clear && row.apart.is_none()) {
+            let mut evened = row.clone();
+            if even_out(&mut evened, |row| self.clears(measure, tier, row)).is_some() {
+                *row = evened;
+            }
+        }
         if let Some(item) = self.corner_item() {
             for (tier, row) in self.tiers.iter().zip(&mut rows) {
                 let free =
@@ -396,8 +464,15 @@ impl Ground<'_> {
             }
         }
         let rows = self.tiers.iter().zip(rows).map(|(tier, row)| laid(tier, row)).collect();
-        Some(Choice { count: found, manner: Evenness::BetweenSeams, rows })
+        Some(Choice { count: found, manner: Evenness::BetweenSeams, bounds: Some(bounds), rows })
     }
+}
+
+/// Whether stretches set out on their own are taken in place of an even row that clashes: where they keep clear of everything with at
+/// least `fewest` motifs in every row, or of more places to keep out of.
+fn in_place_of(apart: &Choice, even: &Choice, fewest: f64) -> bool {
+    let clear = apart.clashes() == 0 && apart.short() == 0 && f64::from(apart.count) >= fewest;
+    clear || apart.faults().0 < even.faults().0
 }
 
 /// The least gap along the line between seats in order.
@@ -427,7 +502,7 @@ impl Tier {
     }
 }
 
-fn laid(tier: &Tier, row: Row) -> Laid {
+pub(in crate::place) fn laid(tier: &Tier, row: Row) -> Laid {
     let near = too_near(&row, &tier.keeps);
     Laid { row, near }
 }

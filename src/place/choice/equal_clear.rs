@@ -24,7 +24,8 @@ const MOST_TRIED: u32 = 24;
 /// The row with equal clear gaps that would serve better than the one chosen, its count as asked for or the most whose clear gap is
 /// as wide as asked; `None` where the chosen one is well, or none would serve.
 pub(super) fn offered(measure: &mut Measure<'_>, ground: &Ground<'_>, chosen: &Choice) -> Option<(Choice, ClearGaps)> {
-    if ground.manner() != Evenness::Gap || chosen.manner != Evenness::Gap {
+    // Of a hem that hung out of the draft true distances are not known so well.
+    if !ground.hem.hung().is_empty() || ground.manner() != Evenness::Gap || chosen.manner != Evenness::Gap {
         return None;
     }
     let (least, greatest) = extent(measure, ground, chosen)?;
@@ -48,6 +49,7 @@ pub(super) fn offered(measure: &mut Measure<'_>, ground: &Ground<'_>, chosen: &C
                 if let Some((clear, choice)) = &tried
                     && *clear >= gap.get() - NEARER
                     && choice.clashes() == 0
+                    && !ground.breaks_turns(choice.count)
                 {
                     return Some((choice.clone(), gaps(*clear)));
                 }

@@ -85,6 +85,9 @@ const MOST_STEPS: u32 = 200;
 /// Steps that are tried where each trial evens out clear gaps.
 const DEAR_STEPS: [u32; 8] = [1, 2, 3, 5, 8, 12, 18, 25];
 
+/// So many counts above the one that would do are tried there.
+const MORE_BY_CLEAR_GAP: u32 = 2;
+
 /// Most a motif is made smaller: a sixth; beyond it, it is another motif. Common practice, no source.
 const MOST_NARROWER: f64 = 1.0 / 6.0;
 
@@ -112,19 +115,25 @@ pub(in crate::place) fn remedies(
 ) -> Vec<Remedy> {
     let (hem, wish, kept) = (ground.hem, ground.wish, Kept::of(ground));
     let equal = equal_clear::offered(measure, ground, &chosen.choice).map(|(choice, gaps)| {
-        let (change, outcome) = (Change::ClearGap(gaps), outcome(&choice));
+        let (change, outcome) = (Change::ClearGap(gaps), outcome(ground, &choice));
         let lost = f64::from(chosen.choice.count.saturating_sub(choice.count));
         let uneven = (outcome.widest_gap - outcome.gap_along).get();
         let cost = cost::MIDDLE + cost::MOTIF_LOST * lost + cost::MILLIMETRE_UNEVEN * uneven;
         (cost, Remedy { change, outcome, say: say::remedy(change, outcome, wish, (hem, &kept)) })
     });
-    let clashes = chosen.choice.clashes();
-    let amiss = clashes > 0 || chosen.most > chosen.choice.count;
+    let choice = &chosen.choice;
+    let clashes = choice.clashes() > 0;
+    // So many as were asked for keep clear of everything only with gaps that differ from stretch to stretch.
+    let uneven =
+        asks_for_it(wish) && chosen.passed_over.iter().any(|even| even.faults().0 == 0) && choice.row().apart.is_some();
+    let amiss = clashes || choice.short() > 0 || uneven || chosen.most > choice.count;
     if !amiss {
         return equal.into_iter().map(|(_, remedy)| remedy).collect();
     }
-    let goal = if clashes > 0 { chosen.choice.count } else { chosen.choice.count + 1 };
-    let mut trial = Trial { hem, motifs, wish, goal, kept, measure };
+    let more = !clashes && choice.short() == 0 && !uneven;
+    let goal = choice.count + u32::from(more);
+    let (beside, apart) = (choice.short() > 0, choice.manner == Evenness::BetweenSeams);
+    let mut trial = Trial { hem, motifs, wish, goal, beside, apart, kept, measure };
     let found = [
         trial.middle(),
         trial.count(chosen),
@@ -147,6 +156,10 @@ struct Trial<'a, 'm> {
     wish: &'a BandWish,
     /// Fewest motifs a remedy must leave.
     goal: u32,
+    /// Whether stretches beside a place to keep out of are none the worse, since a further row lacks motifs there.
+    beside: bool,
+    /// Whether each stretch is set out on its own already.
+    apart: bool,
     /// What must be kept clear, for the words.
     kept: Kept,
     measure: &'a mut Measure<'m>,
@@ -159,10 +172,13 @@ impl Trial<'_, '_> {
     fn clear(&mut self, wish: &BandWish, size: f64, fewest: u32) -> Option<(Choice, Outcome)> {
         let ground = Ground::new(self.hem, self.motifs, wish, size).ok()?;
         let choice = match wish.spacing {
-            // Evening out costs a hundred times what an even row does: the one count that would do is tried, no other.
+            // Evening out costs a hundred times what an even row does: the few counts that would do are tried, no others.
             Spacing::AtLeast(gap) | Spacing::Settled { gap, .. } if wish.rhythm.evenness == Evenness::ClearGap => {
-                ground.check_count(fewest).ok()?;
-                ground.of_count_clear(self.measure, fewest, gap)?
+                let counts = (fewest..=fewest + MORE_BY_CLEAR_GAP).filter(|count| !ground.breaks_turns(*count));
+                counts.filter(|count| ground.check_count(*count).is_ok()).find_map(|count| {
+                    let choice = ground.of_count_clear(self.measure, count, gap)?;
+                    (choice.clashes() == 0).then_some(choice)
+                })?
             }
             // Of even rows only clear ones serve: none that clashes need be weighed against another.
             Spacing::AtLeast(gap) if wish.rhythm.evenness == Evenness::Gap && !ground.has_corners() => {
@@ -170,9 +186,10 @@ impl Trial<'_, '_> {
             }
             _ => ground.choose(self.measure).ok()?.choice,
         };
-        let even = choice.manner == wish.rhythm.evenness;
-        let serves = choice.clashes() == 0 && choice.count >= fewest && even;
-        serves.then(|| (choice.clone(), outcome(&choice)))
+        let even = choice.manner == wish.rhythm.evenness || self.beside;
+        let whole = choice.short() == 0 && (asks_for_it(wish) || !ground.breaks_turns(choice.count));
+        let serves = choice.clashes() == 0 && choice.count >= fewest && even && whole;
+        serves.then(|| (choice.clone(), outcome(&ground, &choice)))
     }
 
     /// One step, two steps, up to a limit; where each trial is dear, steps that grow.
@@ -257,7 +274,7 @@ impl Trial<'_, '_> {
             };
             // Stretches that are set out on their own are not shifted.
             let shifted = choice.clashes() == 0 && choice.manner != Evenness::BetweenSeams;
-            let outcome = shifted.then(|| outcome(&choice))?;
+            let outcome = shifted.then(|| outcome(&ground, &choice))?;
             Some(self.costed(Change::Shift(by), cost::MILLIMETRE_SHIFTED * by.abs().get(), outcome))
         })
     }
@@ -272,7 +289,7 @@ impl Trial<'_, '_> {
     }
 
     fn between(&mut self) -> Option<Costed> {
-        if self.wish.rhythm.evenness != Evenness::Gap {
+        if self.apart || self.wish.rhythm.evenness == Evenness::BetweenSeams {
             return None;
         }
         let mut wish = self.wish.clone();
@@ -283,14 +300,21 @@ impl Trial<'_, '_> {
     }
 }
 
-fn outcome(choice: &Choice) -> Outcome {
-    let row = choice.row();
+/// Whether a wish itself asks for so many.
+const fn asks_for_it(wish: &BandWish) -> bool {
+    matches!(wish.spacing, Spacing::Count(_) | Spacing::Fit { .. } | Spacing::Settled { .. })
+}
+
+/// What a choice brings, on the hem as it hung where it did.
+fn outcome(ground: &Ground<'_>, choice: &Choice) -> Outcome {
+    let hung = ground.as_hung(choice);
+    let row = hung.as_ref().map_or(choice, |hung| &hung.choice).row();
     let widest = row.gaps().fold(row.gap(), f64::max);
     Outcome {
         count: choice.count,
         gap_along: Mm::new(row.gap()),
         widest_gap: Mm::new(widest),
-        on_middle: row.lands(0.0),
-        opposite: row.round.map(|round| row.lands(round / 2.0)),
+        on_middle: choice.row().lands(0.0),
+        opposite: choice.row().round.map(|round| choice.row().lands(round / 2.0)),
     }
 }

@@ -219,7 +219,8 @@ fn faults(members: &[Member<'_>], count: u32, measure: &mut Measure<'_>) -> Opti
             settled => settled?,
         };
         let (areas, across, clashes) = choice.faults();
-        all = (all.0 + areas, all.1 + across, all.2 + clashes);
+        let short = usize::try_from(choice.short()).unwrap_or(usize::MAX);
+        all = (all.0 + areas, all.1 + across, all.2 + clashes + short);
     }
     Some(all)
 }

@@ -55,7 +55,7 @@ impl Stood {
         let own = StoodRow {
             name: band.name.clone(),
             ids: band.placements.iter().map(|placed| placed.id.clone()).collect(),
-            feet: band.placements.iter().map(|placed| placed.s_hem.get()).collect(),
+            feet: laid.row.seats.iter().map(|seat| tier.line.to_hem(Mm::new(seat.s)).get()).collect(),
             standing: laid.row.seats.iter().map(|seat| ground.standing(tier, *seat)).collect(),
             height: band.height.get(),
             reach: widest.hypot(ground.tallest.get() / 2.0) + wave,

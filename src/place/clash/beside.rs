@@ -70,7 +70,9 @@ fn named(mark: &HemMark) -> &str {
 /// far side of the garment.
 fn clear(hem: &Hem, edge: &MotifLine, mark: &HemMark, (motif, placed): (&Motif, &Placement)) -> Option<f64> {
     let round = if hem.is_closed() { hem.length().get() } else { 0.0 };
-    let apart = (placed.s_hem - mark.s_hem).get();
+    let on_hem = hem.as_hung();
+    let drafted = on_hem.as_ref().map_or(placed.s_hem, |hung| hung.drafted(placed.s_hem));
+    let apart = (drafted - mark.s_hem).get();
     let laps = if round > 0.0 { (apart / round).round() } else { 0.0 };
     let reach = motif.width.max(motif.height).get() * placed.scale + mark.keep_clear?.get();
     let near = (apart - laps * round).abs();
@@ -89,11 +91,17 @@ fn clear(hem: &Hem, edge: &MotifLine, mark: &HemMark, (motif, placed): (&Motif, 
     if across.is_empty() {
         return None;
     }
-    Some(if least > 0.0 {
+    let clear = if least > 0.0 {
         least
     } else if most < 0.0 {
         -most
     } else {
         -most.min(-least)
-    })
+    };
+    // What lies between seam and motif has grown as much as the hem there.
+    let grown = on_hem.map_or(0.0, |hung| {
+        let round = if round > 0.0 { hung.length().get() } else { 0.0 };
+        ((placed.s_hem - hung.at(mark.s_hem)).get() - laps * round).abs() - near
+    });
+    Some(clear + grown)
 }

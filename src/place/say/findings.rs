@@ -21,6 +21,7 @@ pub(in crate::place) fn findings(band: &BandSetting, ground: &Ground<'_>, laid: 
         leaning(band, ground),
         above_limit(band, ground, laid),
         (!band.clashes.is_empty()).then(|| clashes(band, ground)),
+        fewer_in_row(band, ground, laid),
         broken_sequence(band, ground, laid),
         broken_turns(band, ground, laid),
     ];
@@ -153,6 +154,20 @@ fn clashes(band: &BandSetting, ground: &Ground<'_>) -> Finding {
         "What else could be done stands beside the counts; where nothing stands there, make the motif smaller or ask for fewer."
     };
     look("too-near", measure, say, advice)
+}
+
+/// A further row that has not as many as the first.
+fn fewer_in_row(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Finding> {
+    let (short, count) = (laid.row.short, along(laid).count());
+    (short > 0).then(|| {
+        let say = format!(
+            "{}: {count} motifs, {short} fewer than the row should have to go with the first, {}.",
+            band.name,
+            crate::place::say::rows::why_fewer(laid, ground)
+        );
+        let advice = "Make the motif smaller or ask for fewer, so that every row has the same; or move the place to keep out of.";
+        look("fewer-in-row", None, say, advice)
+    })
 }
 
 fn broken_sequence(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Finding> {

@@ -1,6 +1,7 @@
 //! What must be kept clear in a band, in words: seams, the opening, places to keep out of.
 
-use crate::place::ground::Ground;
+use crate::place::choice::choose::Bounds;
+use crate::place::ground::{Ground, Tier};
 
 /// What must be kept clear.
 #[derive(Clone, Debug, Default)]
@@ -13,19 +14,36 @@ pub(in crate::place) struct Kept {
 impl Kept {
     /// Of all rows of a band.
     pub(in crate::place) fn of(ground: &Ground<'_>) -> Self {
+        let mut kept = Self::of_row(&ground.tiers[0]);
+        kept.name_areas(&ground.tiers);
+        kept
+    }
+
+    /// Of one row.
+    pub(in crate::place) fn of_row(tier: &Tier) -> Self {
         let mut kept = Self::default();
-        for keep in &ground.tiers[0].keeps {
+        for keep in &tier.keeps {
             match (keep.is_area(), keep.opening) {
                 (true, _) => {}
                 (false, true) => kept.opening = true,
                 (false, false) => kept.seams += 1,
             }
         }
-        let areas = ground.tiers.iter().flat_map(|tier| &tier.keeps).filter(|keep| keep.is_area());
-        kept.areas = areas.map(|keep| keep.name.clone()).collect();
-        kept.areas.sort_unstable();
-        kept.areas.dedup();
+        kept.name_areas(std::slice::from_ref(tier));
         kept
+    }
+
+    /// What bounds the stretches of one row.
+    pub(in crate::place) fn bounding(tier: &Tier, bounds: Option<Bounds>) -> Self {
+        let kept = Self::of_row(tier);
+        if bounds == Some(Bounds::Areas) { Self { seams: 0, ..kept } } else { kept }
+    }
+
+    fn name_areas(&mut self, tiers: &[Tier]) {
+        let areas = tiers.iter().flat_map(|tier| &tier.keeps).filter(|keep| keep.is_area());
+        self.areas = areas.map(|keep| keep.name.clone()).collect();
+        self.areas.sort_unstable();
+        self.areas.dedup();
     }
 
     /// Whether there is no place to keep out of, so that all of it are lines.

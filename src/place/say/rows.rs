@@ -1,35 +1,95 @@
 //! Why further rows stand as they do.
 
-use crate::place::Evenness;
 use crate::place::along::row::Apart;
-use crate::place::choice::choose::{Chosen, Laid};
-use crate::place::ground::{Ground, Tier};
+use crate::place::chalk::as_hung::Hung;
+use crate::place::choice::choose::{Choice, Chosen, Laid};
+use crate::place::ground::Ground;
+use crate::place::say::reasons::{clear_reason, gaps_words, passed_over, stretch_words};
+use crate::place::say::short;
+use crate::place::{Evenness, Spacing};
+use crate::quantity::Mm;
 
-/// Why a further row stands as it does.
-pub(in crate::place) fn row_reasons(ground: &Ground<'_>, tier: &Tier, (chosen, laid): (&Chosen, &Laid)) -> Vec<String> {
-    let longer = tier.line.length() - ground.tiers[0].line.length();
+/// Why a further row, by its number from 0 for the first, stands as it does; lengths are those of the hem as it hung, where it did.
+pub(in crate::place) fn row_reasons(
+    index: usize,
+    chosen: &Chosen,
+    ground: &Ground<'_>,
+    hung: Option<&Hung<'_>>,
+) -> Vec<String> {
+    let (choice, now) = hung.map_or((&chosen.choice, ground), |hung| (&hung.choice, &hung.ground));
+    let (tier, laid, as_hung) = (&now.tiers[index], &choice.rows[index], if hung.is_some() { "as hung " } else { "" });
+    let line = Mm::new(tier.course.length());
+    let longer = line - Mm::new(now.tiers[0].course.length());
     let than = match longer.get() {
         more if more > crate::place::say::ALIKE => format!("{longer} longer than the first row's"),
         less if less < -crate::place::say::ALIKE => format!("{} shorter than the first row's", longer.abs()),
         _ => "as long as the first row's".to_owned(),
     };
-    let count = laid.row.seats.iter().filter(|seat| !seat.corner).count();
-    let first = chosen.choice.row().seats.iter().filter(|seat| !seat.corner).count();
+    let (count, first) = (along(laid), along(&choice.rows[0]));
+    let gaps = || format!(": {as_hung}{}", gaps_words(laid, now, index));
     let stands = match (laid.row.apart, chosen.choice.manner) {
-        (Some(apart), _) => format!("{count}{}", apart_words(apart)),
+        (Some(apart), _) => {
+            let stretches = stretch_words(ground, index, chosen.choice.bounds);
+            format!("{count}{}{}", apart_words(apart, (first, count), &stretches, &why_fewer(laid, ground)), gaps())
+        }
         (None, Evenness::BetweenSeams) => {
-            format!("{count}, even all along, since nothing must stay clear at this height")
+            let as_many = match laid.row.short {
+                0 => as_many_words(first, count),
+                _ => format!("{}, {}", as_many_words(first, count), why_fewer(laid, ground)),
+            };
+            format!("{count}, {as_many}, even all along, since nothing must stay clear at this height{}", gaps())
         }
         (None, _) if !tier.shifted => "as many as the first row, each above a motif of it".to_owned(),
         (None, _) if count == first => "as many as the first row, each above a gap of it".to_owned(),
         (None, _) => "one fewer than the first row, each above a gap of it".to_owned(),
     };
-    vec![format!("{stands}; the line is {} long at this height, {than}", tier.line.length())]
+    let mut said = vec![format!("{stands}; the line is {line} long at this height, {than}")];
+    if laid.row.apart.is_some() && chosen.choice.row().apart.is_none() {
+        let here = |even: &&Choice| even.worst().is_some_and(|(row, _)| row == index);
+        let drafted = if hung.is_some() { "as drafted, " } else { "" };
+        let even = chosen.passed_over.iter().find(here);
+        said.extend(even.map(|even| format!("{drafted}{}", passed_over(even, true, ground))));
+    }
+    if laid.row.apart.is_some() || !laid.near.is_empty() {
+        said.extend(clear_reason(u32::try_from(count).unwrap_or(u32::MAX), tier, laid));
+    }
+    said
 }
 
-/// `, in each stretch as many as in the first row, each above a motif of it, and in a stretch of its own what fits there`
-fn apart_words(apart: Apart) -> String {
+/// Motifs of a row along its line.
+pub(super) fn along(laid: &Laid) -> usize {
+    laid.row.seats.iter().filter(|seat| !seat.corner).count()
+}
+
+/// `as many as the first row`, or `5 fewer than the first row's 40`
+fn as_many_words(first: usize, count: usize) -> String {
+    match first.checked_sub(count) {
+        Some(0) => "as many as the first row".to_owned(),
+        Some(fewer) => format!("{fewer} fewer than the first row's {first}"),
+        None => format!("{} more than the first row's {first}", count - first),
+    }
+}
+
+/// Why a row lacks motifs: `since no more leave 20 mm there`
+pub(super) fn why_fewer(laid: &Laid, ground: &Ground<'_>) -> String {
+    match ground.wish.spacing {
+        Spacing::Count(count) if laid.row.short > 0 => format!(
+            "since {count} do not fit side by side there; so many leave at least the first row's gap between them"
+        ),
+        spacing => match spacing.gap() {
+            Some(gap) => format!("since no more leave {} there", short(gap)),
+            None => "since no more fit there".to_owned(),
+        },
+    }
+}
+
+/// `, in each stretch as many as in the first row, each above a motif of it, and in a stretch of its own what makes it as many`
+fn apart_words(apart: Apart, (first, count): (usize, usize), stretches: &str, why: &str) -> String {
     let Apart { above_motifs, above_gaps, above_only, bare, own, missing } = apart;
+    if own > 0 && above_motifs + above_gaps + above_only + bare == 0 {
+        let why = if count < first { format!(", {why}") } else { String::new() };
+        return format!(", {}, {stretches}{why}", as_many_words(first, count));
+    }
     let mut said = String::new();
     if above_motifs > 0 {
         said += ", in each stretch as many as in the first row, each above a motif of it";
@@ -49,9 +109,12 @@ fn apart_words(apart: Apart) -> String {
         );
     }
     if own > 0 {
-        said += &format!(", and in {} of its own what fits there", only(own));
-    }
-    if missing > 0 {
+        said += &format!(", and in {} of its own ", only(own));
+        said += &match as_many_words(first, count) {
+            all if count == first => format!("what makes it {all}"),
+            other => format!("what fits: {other}, {why}"),
+        };
+    } else if missing > 0 {
         said += &format!(", and none in {} that only the first row has", only(missing));
     }
     said

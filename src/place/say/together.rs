@@ -5,10 +5,13 @@ use crate::place::{BandWish, Tie, Together};
 use crate::quantity::Mm;
 
 /// `30, the largest count that every size takes with at least 40 mm (this size alone would take 31)`
-pub(super) fn settled_words(count: u32, (gap, alone, with): (Mm, u32, Together), wish: &BandWish) -> String {
+pub(super) fn settled_words(
+    (own, count): (u32, &str),
+    (gap, alone, with): (Mm, u32, Together),
+    wish: &BandWish,
+) -> String {
     let gap = short(gap);
-    let alone =
-        |which: &str| if alone == count { String::new() } else { format!(" ({which} alone would take {alone})") };
+    let alone = |which: &str| if alone == own { String::new() } else { format!(" ({which} alone would take {alone})") };
     let tied = wish.rhythm.tie.as_ref().map(|tie| (times_words(tie), &tie.to));
     match (with, tied) {
         (Together::Sizes, _) => {

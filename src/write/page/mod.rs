@@ -9,7 +9,7 @@ use askama::Template;
 use super::drawing::{Drawing, svg_text};
 use super::figures::{both, counted, listed};
 use super::views::{hem_flat, hem_map, hem_worn, seen_and_cut, sheet};
-use super::{lettering, shopping, time_and_weight};
+use super::{chalk, lettering, shopping, time_and_weight};
 use crate::finding::{Assumption, Severity};
 use crate::plan::{ON_NO_SHEET, Plan};
 use crate::press::{HeatRisk, Outcome};
@@ -110,7 +110,7 @@ pub(crate) fn lead(plan: &Plan) -> String {
     let motifs: usize = plan.setting.bands.iter().map(|band| band.placements.len()).sum();
     let bands = counted(plan.setting.bands.len(), "band", "bands");
     let pair = if plan.right_hand().is_some() { ", on each of two that mirror each other" } else { "" };
-    format!("{} in {bands} along a hem of {}{pair}.", counted(motifs, "motif", "motifs"), both(plan.hem.length()))
+    format!("{} in {bands} along a hem of {}{pair}.", counted(motifs, "motif", "motifs"), both(chalk::hem_length(plan)))
 }
 
 /// The five numbers that matter: they decide the look, the money and the evening.

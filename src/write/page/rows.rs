@@ -58,7 +58,7 @@ pub(crate) fn band(plan: &Plan, band: &BandSetting) -> BandPart {
     let gap = band.clear_gap.as_ref();
     let mut facts = vec![
         ("motif line", format!("{}, {} above the hem", both(band.line), both(band.height))),
-        ("motifs", band.placements.len().to_string()),
+        ("motifs", band.count_in_words()),
         ("repeat", both(band.repeat)),
         ("gap along the line", both(band.gap_along)),
     ];

@@ -297,7 +297,8 @@ fn key_figures(drawing: &mut Drawing, plan: &Plan, upper: &[Point], below: f64, 
             _ if several => &format!(" (numbers on the wearer's {} of each)", chalk::side(plan, mm(1.0))),
             _ => "",
         };
-        lines.push((format!("{}: {}{note}", band.name, counted(band.placements.len(), "motif", "motifs")), true));
+        let motifs = if band.count == 1 { "motif" } else { "motifs" };
+        lines.push((format!("{}: {} {motifs}{note}", band.name, band.count_in_words()), true));
         lines.push((format!("repeat {}", both(band.repeat)), false));
         lines.push((format!("gap along the line {}", both(band.gap_along)), false));
         if let Some(gap) = &band.clear_gap {

@@ -11,7 +11,7 @@ use crate::write::drawing::{Anchor, Drawing, Pen, Words};
 use crate::write::figures::{both, counted, inches};
 use crate::write::lettering::{self, Weight};
 use crate::write::views::hem_worn;
-use crate::write::{shopping, style};
+use crate::write::{chalk, shopping, style};
 
 /// Height of the row of numbers.
 const NUMBERS: f64 = 27.0;
@@ -48,10 +48,11 @@ fn subtitle(plan: &Plan) -> String {
         .bands
         .iter()
         .map(|band| {
-            format!("{} at {} above the hem", counted(band.placements.len(), "motif", "motifs"), both(band.height))
+            let motifs = if band.count == 1 { "motif" } else { "motifs" };
+            format!("{} {motifs} at {} above the hem", band.count_in_words(), both(band.height))
         })
         .collect();
-    format!("Workbook for a hem of {}: {}.", both(plan.hem.length()), bands.join("; "))
+    format!("Workbook for a hem of {}: {}.", both(chalk::hem_length(plan)), bands.join("; "))
 }
 
 fn keys(plan: &Plan) -> Vec<Key> {

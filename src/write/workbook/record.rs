@@ -4,7 +4,7 @@ use super::compose::{Composer, READ, Section};
 use super::table::{Cell, Column, Table};
 use crate::plan::Plan;
 use crate::write::figures::{both, heat, listed};
-use crate::write::shopping;
+use crate::write::{chalk, shopping};
 
 /// Height of a line to write on, mm.
 const WRITING: f64 = 9.5;
@@ -54,11 +54,11 @@ fn planned(plan: &Plan) -> Vec<(&'static str, String)> {
     let mut rows = vec![
         ("Garment", plan.job.name.clone()),
         ("Cloth", plan.job.press.cloth.replace('-', " ")),
-        ("Hem", both(plan.hem.length())),
+        ("Hem", both(chalk::hem_length(plan))),
         ("Motifs", listed(&motifs)),
     ];
     for band in &plan.setting.bands {
-        let what = format!("{} at {}, repeat {}", band.placements.len(), both(band.height), both(band.repeat));
+        let what = format!("{} at {}, repeat {}", band.count_in_words(), both(band.height), both(band.repeat));
         rows.push(("Band", format!("{}: {what}", band.name)));
     }
     rows.push(("Films or cloths", films.join("; ")));

@@ -46,7 +46,7 @@ fn whole_band(composer: &mut Composer, band: &BandSizes) {
         table.row(vec![
             Cell::Strong(row.name.clone()),
             both(row.band.line).into(),
-            row.band.count.to_string().into(),
+            row.band.count_in_words().into(),
             both(row.band.repeat).into(),
             both(row.band.gap_along).into(),
             format!("{}, {}", lands(row.band.on_cf), lands(row.band.on_cb)).into(),

@@ -10,7 +10,7 @@ use crate::place::{self, BandSetting, BandWish, GapSum};
 use crate::plan::Plan;
 use crate::quantity::Mm;
 use crate::write::figures::{both, counted};
-use crate::write::{sheet_facts, shopping};
+use crate::write::{chalk, sheet_facts, shopping};
 
 /// A number, the sum, the result.
 type Line = (String, String, String);
@@ -54,8 +54,14 @@ fn line(what: impl Into<String>, how: impl Into<String>, is: impl Into<String>) 
 fn hem(plan: &Plan) -> Vec<Line> {
     let length = plan.hem.length();
     let sweep = plan.hem.sweep();
-    vec![
-        line("finished hem", hem_sum(&plan.job.hem.measurements), both(length)),
+    let hung = plan.hem.as_hung();
+    let what = if hung.is_some() { "finished hem as drafted" } else { "finished hem" };
+    let mut lines = vec![line(what, hem_sum(&plan.job.hem.measurements), both(length))];
+    lines.extend(hung.map(|hung| {
+        let parts: Vec<String> = plan.hem.hung().iter().map(|part| part.measured.to_string()).collect();
+        line("finished hem as it hung", format!("measured again: {}", parts.join(" + ")), both(hung.length()))
+    }));
+    lines.extend([
         line(
             "sweep",
             format!("angle the hem turns through: {:.2}° × π / 180", sweep.degrees()),
@@ -66,7 +72,8 @@ fn hem(plan: &Plan) -> Vec<Line> {
             "each mm above the hem makes the line shorter by the sweep",
             format!("{:.2} mm", sweep.get()),
         ),
-    ]
+    ]);
+    lines
 }
 
 /// How the hem follows from what was measured; the shapes without a plain sum say so.
@@ -132,7 +139,7 @@ fn band(plan: &Plan, band: &BandSetting, wish: &BandWish) -> Vec<Line> {
         lines.push(line("least clear gap", how, both(gap.least)));
     }
     if plan.hem.is_closed() {
-        let ratio = plan.hem.length() / band.line;
+        let ratio = chalk::hem_length(plan) / band.line;
         let how = format!("repeat × hem / motif line, on average: {} × {ratio:.4}", band.repeat);
         lines.push(line("repeat along the hem", how, both(band.repeat * ratio)));
     }
@@ -163,9 +170,10 @@ fn gap_line(band: &BandSetting, sum: Option<&GapSum>) -> Line {
 /// has corners or an underlap the sum does not hold, and is not shown.
 fn motif_line(plan: &Plan, band: &BandSetting) -> Line {
     let sweep = plan.hem.sweep().get();
-    let by_sum = plan.hem.length() - band.height * sweep;
+    let hem = chalk::hem_length(plan);
+    let by_sum = hem - band.height * sweep;
     let how = if (by_sum - band.line).abs().get() < 0.05 {
-        format!("hem − height × sweep: {} − {} × {sweep:.4}", plan.hem.length(), band.height)
+        format!("hem − height × sweep: {hem} − {} × {sweep:.4}", band.height)
     } else {
         format!("measured along the line {} above the hem", band.height)
     };
