@@ -91,13 +91,13 @@ fn look_at(row: &CountRow) -> String {
     };
     let nearest = row.clashes.iter().min_by(|a, b| a.clear.total_cmp(&b.clear)).map(|clash| {
         let how = if clash.clear < Mm::ZERO {
-            format!("{} reaches {} over {}", clash.placement, clash.clear.abs(), clash.with)
+            format!("{} {} over {}", clash.placement, clash.clear.abs(), clash.with)
         } else {
-            format!("{} is {} from {}", clash.placement, clash.clear, clash.with)
+            format!("{} {} from {}", clash.placement, clash.clear, clash.with)
         };
         match row.clashes.len() - 1 {
             0 => how,
-            more => format!("{how}, {more} more too near"),
+            more => format!("{how}, and {more} more"),
         }
     });
     neighbours.into_iter().chain(nearest).collect::<Vec<_>>().join("; ")

@@ -45,8 +45,12 @@ pub(super) fn motifs(job: &Job, drawings: &BTreeMap<String, String>, look: Look)
         };
         motifs.insert(wish.name.clone(), motif);
     }
-    let stops: Vec<Finding> = findings.iter().filter(|f| f.severity == Severity::StopsTheJob).cloned().collect();
+    let stops = stopping(&findings);
     if stops.is_empty() { Ok((motifs, findings)) } else { Err(Error::Stopped { findings: stops }) }
+}
+
+fn stopping(findings: &[Finding]) -> Vec<Finding> {
+    findings.iter().filter(|finding| finding.severity == Severity::StopsTheJob).cloned().collect()
 }
 
 /// The lines of the pattern pieces that a hem is drawn in; none where it is measured.
@@ -56,6 +60,10 @@ pub(super) fn hem_lines(hem: &HemWish, drawings: &BTreeMap<String, String>) -> R
     let text = drawings.get(file).ok_or_else(|| Error::NoDrawing { file: file.clone() })?;
     let ids = drawn.ids().map(str::to_owned).collect();
     let lines = art::lines(text, file, &ids).map_err(|fault| Error::Art { file: file.clone(), fault })?;
+    let stops = stopping(&lines.findings);
+    if !stops.is_empty() {
+        return Err(Error::Stopped { findings: stops });
+    }
     match drawn.ids().find(|id| !lines.by_id.contains_key(*id)) {
         Some(id) => Err(Error::NoLine { file: file.clone(), id: id.to_owned(), known: lines.known }),
         None => Ok(lines),

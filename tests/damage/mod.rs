@@ -67,9 +67,15 @@ fn samples(folder: &str, extension: &str) -> Vec<Sample> {
     paths.iter().map(sample).collect()
 }
 
+/// One file the project holds.
+pub(crate) fn sample(path: &str) -> Sample {
+    let bytes = std::fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join(path)).unwrap();
+    Sample { name: path.to_owned(), bytes }
+}
+
 /// The damaged file with this number: always the same.
 pub(crate) fn damaged(samples: &[Sample], number: u64) -> String {
-    let mut dice = Dice(number.wrapping_mul(0x9e37_79b9_7f4a_7c15) ^ 0x2545_f491_4f6c_dd1d);
+    let mut dice = Dice::new(number);
     let mut bytes = samples[dice.below(samples.len())].bytes.clone();
     for _ in 0..=dice.below(8) {
         let at = dice.below(bytes.len() + 1);
@@ -100,9 +106,14 @@ pub(crate) fn damaged(samples: &[Sample], number: u64) -> String {
 }
 
 /// Numbers by the xorshift of G. Marsaglia, "Xorshift RNGs", Journal of Statistical Software 8(14), 2003.
-struct Dice(u64);
+pub(crate) struct Dice(u64);
 
 impl Dice {
+    /// The dice of a number: always the same.
+    pub(crate) fn new(number: u64) -> Self {
+        Self(number.wrapping_mul(0x9e37_79b9_7f4a_7c15) ^ 0x2545_f491_4f6c_dd1d)
+    }
+
     fn next(&mut self) -> u64 {
         self.0 ^= self.0 << 13;
         self.0 ^= self.0 >> 7;
@@ -110,8 +121,13 @@ impl Dice {
         self.0
     }
 
-    fn below(&mut self, count: usize) -> usize {
+    pub(crate) fn below(&mut self, count: usize) -> usize {
         usize::try_from(self.next() % u64::try_from(count.max(1)).unwrap()).unwrap()
+    }
+
+    /// A whole number up to and without `most`.
+    pub(crate) fn upto(&mut self, most: u32) -> u32 {
+        u32::try_from(self.next() % u64::from(most.max(1))).unwrap()
     }
 
     fn byte(&mut self) -> u8 {

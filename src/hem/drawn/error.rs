@@ -60,6 +60,13 @@ pub enum DrawnError {
         /// Its id.
         id: String,
     },
+    /// A line crosses itself, or runs back on itself.
+    Crosses {
+        /// Its id.
+        id: String,
+        /// Where, from the corner of the page.
+        at: (Mm, Mm),
+    },
     /// A seam does not start at the end of the hem edge.
     SeamApart {
         /// The panel.
@@ -113,6 +120,7 @@ impl DrawnError {
             }
             Self::Open { .. } => "join the two ends, or give the panels and their hem edges one by one",
             Self::TurnsBack { .. } => "look at its points in your drawing tool; a handle lies on the wrong side",
+            Self::Crosses { .. } => "draw the line so that it runs from one end to the other without a loop",
             Self::SeamApart { .. } => "draw the seam so that it ends where the hem edge ends",
             Self::UpsideDown { .. } => {
                 "name the seams as seen with the hem below and the right side of the cloth toward you: left and right may be swapped"
@@ -132,6 +140,9 @@ impl fmt::Display for DrawnError {
             Self::NoLine { id } => write!(f, "the drawing of the pieces has no line with the id \"{id}\""),
             Self::TooFine { id, most } => write!(f, "the line \"{id}\" has more than {most} pieces"),
             Self::TooManyPieces { most } => write!(f, "the edges of the panels have more than {most} pieces together"),
+            Self::TooLong { id, length, most } if length.get() > 100.0 * most.get() => {
+                write!(f, "the line \"{id}\" is far longer than the {most} that is taken")
+            }
             Self::TooLong { id, length, most } => {
                 write!(f, "the line \"{id}\" is {length} long, more than the {most} that is taken")
             }
@@ -139,6 +150,10 @@ impl fmt::Display for DrawnError {
             Self::Closes { id } => write!(f, "the line \"{id}\" closes; an edge from seam to seam has two ends"),
             Self::Open { id, by } => write!(f, "the edge \"{id}\" does not close: its ends are {by} apart"),
             Self::TurnsBack { id } => write!(f, "the line \"{id}\" comes to a point and turns back on itself"),
+            Self::Crosses { id, at: (x, y) } => write!(
+                f,
+                "the line \"{id}\" crosses itself or runs back on itself, {x} from the left and {y} from the top of the page"
+            ),
             Self::SeamApart { panel, id, by } => {
                 write!(f, "the seam \"{id}\" of {panel} starts {by} from the end of its hem edge")
             }

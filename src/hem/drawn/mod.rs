@@ -5,6 +5,7 @@
 //! Where the angles at a seam do not add up to a straight line the hem has a kink there, which is told; lines over it are cut
 //! on the bisector, which is the seam itself where both panels flare alike.
 
+mod crossing;
 mod error;
 mod outline;
 mod panel;

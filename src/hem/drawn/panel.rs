@@ -148,6 +148,11 @@ impl Drawn {
         let nothing = || DrawnError::NothingLeft { of: wish.name.clone(), hem: allowances.hem, seam: allowances.seam };
         let left = Side::new(self.left.as_ref(), self.hem.start(), self.hem.first_direction(), PanelSide::Left);
         let right = Side::new(self.right.as_ref(), self.hem.end(), self.hem.last_direction(), PanelSide::Right);
+        // A hem turned up beyond the upper ends of its seams is none.
+        let seams = [left.length(), right.length()].into_iter().flatten();
+        if seams.into_iter().any(|seam| seam <= allowances.hem.get()) {
+            return Err(nothing());
+        }
         let raised = self.hem.raised(allowances.hem.get(), false).ok_or_else(nothing)?;
         let hem = if allowances == Allowances::default() {
             raised

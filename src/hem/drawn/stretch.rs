@@ -3,6 +3,7 @@
 use kurbo::{BezPath, CubicBez, ParamCurve as _, ParamCurveArclen as _, ParamCurveDeriv as _, PathSeg, offset};
 
 use super::DrawnError;
+use super::crossing::crosses_itself;
 use crate::geometry::{Affine, Point, Vec2};
 use crate::hem::chain::{Chain, Link};
 use crate::hem::curve::{Curve, turn_between};
@@ -56,6 +57,9 @@ impl Stretch {
         }
         if stretch.links(0.0).iter().any(|link| link.piece().sharpest() > POINTED) {
             return Err(DrawnError::TurnsBack { id: id() });
+        }
+        if let Some(at) = crosses_itself(&stretch.0, length) {
+            return Err(DrawnError::Crosses { id: id(), at: (Mm::new(at.x), Mm::new(at.y)) });
         }
         Ok(stretch)
     }
