@@ -30,7 +30,9 @@ pub(crate) enum Command {
     /// Show the neighbouring counts side by side: gaps, what lies on CF and CB, sheets, press time
     #[command(after_help = "Examples:\n  \
         hemwright counts skirt.toml\n  \
-        hemwright counts --motif flower.svg --width 60mm --hem 5118mm --gap 40mm")]
+        hemwright counts --motif flower.svg --width 60mm --hem 5118mm --gap 40mm\n\n\
+        > marks the count that is recommended; below the table stands why. \"gap\" is what lies between two motifs along their \
+        line, \"tightest\" the shortest distance between their outlines; \"look at\" names what is too near with that count.")]
     Counts {
         #[command(flatten)]
         job: JobArgs,
@@ -150,7 +152,7 @@ impl From<WorkingWord> for Working {
     hemwright recut skirt.toml poppy-red=2\n  \
     hemwright recut skirt.toml poppy-red-7 leaf-green-12 --on red=120x200mm\n  \
     hemwright recut skirt.toml poppy --out one-more-poppy\n\n\
-    Pieces are named as on the cut files and in the papers, with or without their number there; a motif's name\n\
+    Pieces are named as on the cut files and in the papers, with or without their number there; a motif's name \
     stands for all its pieces. Off-cuts are used first, then as little of a new sheet as the pieces need.")]
 pub(crate) struct RecutArgs {
     /// Job file (TOML)

@@ -104,8 +104,15 @@ impl<T: Meaning> JsonSchema for Given<T> {
     }
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
         let (kind, example) = T::SCHEMA;
-        match kind {
-            "any" => json_schema!({ "examples": [example] }),
+        // A number or a switch is shown as it is written, without quotes.
+        let example = match kind {
+            "integer" | "number" | "boolean" => serde_json::from_str(example).unwrap_or_default(),
+            _ => serde_json::Value::from(example),
+        };
+        match (kind, &example) {
+            ("any", _) => json_schema!({ "examples": [example] }),
+            // What a text says differs from key to key.
+            (_, serde_json::Value::String(text)) if text.is_empty() => json_schema!({ "type": kind }),
             _ => json_schema!({ "type": kind, "examples": [example] }),
         }
     }
@@ -233,7 +240,7 @@ fn printable(scalar: &Scalar, most: usize) -> Result<String, FaultKind> {
 
 /// A word or name in quotes.
 impl Meaning for String {
-    const SCHEMA: (&'static str, &'static str) = ("string", "summer skirt");
+    const SCHEMA: (&'static str, &'static str) = ("string", "");
     fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
         printable(scalar, LONGEST_NAME)
     }

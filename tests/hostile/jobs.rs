@@ -57,7 +57,7 @@ fn job(dice: &mut Dice) -> String {
     let mut text = "[hem]\n".to_owned();
     let mut some = |dice: &mut Dice, one_in: usize, line: &str| {
         if dice.below(one_in) == 0 {
-            text += &format!("{line}\n")
+            text += &format!("{line}\n");
         }
     };
     some(dice, 3, "seams = [\"side left\", \"side right\"]");
