@@ -118,6 +118,7 @@ impl<'a> Ground<'a> {
         let largest = wish.rhythm.sizes.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let largest = fit * if largest.is_finite() { largest } else { 1.0 };
         let (run, corner) = named.split_at(wish.motifs.len());
+        let in_corner = corner.first().map(|(_, motif)| (*motif, fit));
         let corner_height = corner.first().map_or(Mm::ZERO, |(_, motif)| motif.height);
         let tallest = run.iter().map(|(_, motif)| motif.height).fold(Mm::ZERO, Mm::max) * largest;
         let square = match wish.level {
@@ -130,7 +131,7 @@ impl<'a> Ground<'a> {
             run.iter().filter(|_| upright).map(|(_, motif)| Stood::new(motif, size, both)).collect()
         };
         let lowest = if upright && wish.level == Level::LowerEdge {
-            let beside = |line: &MotifLine| nooks(line, wish, corner.first().map(|(_, motif)| *motif), (run, largest));
+            let beside = |line: &MotifLine| nooks(line, wish, in_corner, (run, largest));
             let widest = run.iter().map(|(_, motif)| motif.width).fold(Mm::ZERO, Mm::max) * largest;
             let fault = |error| PlaceError::Line { band: wish.name.clone(), error };
             upright::height(hem, &stood(largest), (square, wish.height), beside, widest).map_err(fault)?
@@ -152,7 +153,7 @@ impl<'a> Ground<'a> {
                 let mut tier = Tier::new(hem, wish, height, &sequence, shifted)?;
                 let top = height + tallest / 2.0 + wish.rhythm.wave.unwrap_or(Mm::ZERO);
                 tier.keeps.extend(seams::kept_out(&wish.keep_out, &tier.line, (height - tallest / 2.0, top)));
-                tier.nooks = nooks(&tier.line, wish, corner.first().map(|(_, motif)| *motif), (run, largest));
+                tier.nooks = nooks(&tier.line, wish, in_corner, (run, largest));
                 Ok(tier)
             })
             .collect::<Result<Vec<_>, _>>()?;
@@ -449,17 +450,17 @@ impl Tier {
     }
 }
 
-/// The corners of a line, with the motif that stands in them or beside motifs along it that are so much larger than drawn.
+/// The corners of a line, with the motif that stands in them, so much larger than drawn, or beside motifs along it that are.
 fn nooks(
     line: &MotifLine,
     wish: &BandWish,
-    in_corner: Option<&Motif>,
+    in_corner: Option<(&Motif, f64)>,
     (along, largest): (&[(usize, &Motif)], f64),
 ) -> Vec<Nook> {
     let nook = |corner: Corner| {
         let s = corner.s_line.get();
-        if let Some(motif) = in_corner {
-            return Nook { s, occupied: corner_takes(wish, motif, corner.turn), gaps: 1.0 };
+        if let Some((motif, size)) = in_corner {
+            return Nook { s, occupied: corner_takes(wish, motif, (corner.turn, size)), gaps: 1.0 };
         }
         let motifs = along.iter().map(|(_, motif)| *motif);
         let mitre = mitre((line, corner), wish, (motifs, largest));
@@ -468,12 +469,12 @@ fn nooks(
     line.corners().into_iter().map(nook).collect()
 }
 
-/// How much of the line a motif that stands in a corner takes up on each side: as asked, or what its box, turned onto the
-/// bisector, covers of it.
-pub(super) fn corner_takes(wish: &BandWish, motif: &Motif, turn: f64) -> f64 {
+/// How much of the line a motif that stands in a corner takes up on each side: as asked, or what its box, so much larger than drawn
+/// and turned onto the bisector, covers of it.
+pub(super) fn corner_takes(wish: &BandWish, motif: &Motif, (turn, size): (f64, f64)) -> f64 {
     let (sin, cos) = (turn.abs() / 2.0).sin_cos();
     let asked = wish.rhythm.corner.as_ref().and_then(|corner| corner.occupies);
-    asked.map_or_else(|| (motif.width.get() * cos + motif.height.get() * sin) / 2.0, Mm::get)
+    asked.map_or_else(|| (motif.width.get() * cos + motif.height.get() * sin) / 2.0 * size, Mm::get)
 }
 
 /// The motifs a wish names, in its order and that of the corners last, with their index among all; each has a width that can be set out.

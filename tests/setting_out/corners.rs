@@ -44,6 +44,37 @@ fn a_square_shawl_takes_eight_on_each_side_and_four_in_the_corners() {
     assert_ne!(found.count, 4 + 4 * 9);
 }
 
+/// Motifs in corners come on top of those along the edges, and both are told.
+#[test]
+fn motifs_in_corners_are_counted_apart_from_those_along_the_edges() {
+    let motifs = [disc("leaf", 70.0), disc("rose", 100.0)];
+    let found = setting(&shawl(), &motifs, &bordered(Spacing::Count(32)));
+    assert_eq!((found.count, found.in_corners), (36, 4));
+    assert_eq!(found.count_in_words(), "36 (32 along the edges, 4 in the corners)");
+    assert!(
+        found.reasons[0].starts_with("32 along the edges and 4 in the corners, as asked, each"),
+        "{:?}",
+        found.reasons
+    );
+    let plain = setting(&shawl(), &motifs, &BandWish { rhythm: Rhythm::default(), ..bordered(Spacing::Count(32)) });
+    assert_eq!((plain.count_in_words().as_str(), plain.in_corners), ("32", 0));
+}
+
+/// Made to fit, a motif in a corner takes up less too: a disc of 100 covers 141.42 / 2 of each side, and ten of 70 with eleven gaps of
+/// 35 leave (1080 - 385) / (700 + 141.42) = 0.82598 of their size.
+#[test]
+fn motifs_in_corners_are_made_smaller_with_the_others() {
+    let motifs = [disc("leaf", 70.0), disc("rose", 100.0)];
+    let corner = CornerWish { motif: "rose".to_owned(), occupies: None };
+    let rhythm = Rhythm { corner: Some(corner), ..Rhythm::default() };
+    let wish = BandWish { rhythm, ..bordered(Spacing::Fit { count: 40, gap: mm(35.0) }) };
+    let found = setting(&shawl(), &motifs, &wish);
+    assert!(found.placements.iter().all(|placed| (placed.scale - 0.825_98).abs() < 1e-4), "{:?}", found.placements[0]);
+    near(found.gap_along, 35.0);
+    let by_name = motifs.map(|motif| (motif.name.clone(), motif)).into_iter().collect();
+    near(hemwright::place::gap_sum(&shawl(), &by_name, &wish, &found).unwrap().gap, 35.0);
+}
+
 /// Corners of the cloth stand 600 from the middle of each side, those of the line 540: where the corner motifs' squares meet the
 /// edge is the corner itself, not one of the two feet beside it.
 #[test]

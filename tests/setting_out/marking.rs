@@ -161,3 +161,33 @@ fn marks_that_the_hem_lacks_are_no_place() {
     assert_eq!(cape.place_of(Mark::CentreFront), None);
     assert_eq!(cape.place_of(Mark::CentreBack), Some(Mm::ZERO));
 }
+
+/// Worked by hand: of a ring of 1000 the quarter from CF to the left side hung 10 down. Eight of 60 drafted 125 apart stand 130 apart
+/// there and 125 elsewhere, on a line of 1010: 70 and 65 between them. A seam drafted at 62.5, mid gap, lies at 65, and 35 from the
+/// motifs on both sides.
+#[test]
+fn what_is_told_of_gaps_is_what_hung() {
+    let seams = vec![Seam { name: "seam".to_owned(), at: Mark::At(mm(62.5)), keep_clear: mm(10.0) }];
+    let measurements = Measurements::Straight { length: mm(1000.0) };
+    let hung = [260.0, 250.0, 250.0, 250.0].map(mm).to_vec();
+    let ring = shape(&HemWish { measurements, ends: Ends::Closed, seams, hung }).unwrap();
+    let told =
+        |spacing| setting(&ring, &[rectangle("box", 60.0, 40.0)], &band("box", 50.0, spacing)).reasons.join("\n");
+    let asked = told(Spacing::Count(8));
+    assert!(
+        asked.contains("8, as asked: as hung 65.0 mm to 70.0 mm between them along the motif line of 1010.0 mm"),
+        "{asked}"
+    );
+    assert!(
+        asked.contains("lies in the middle of a gap; the nearest motif's edge is 35.0 mm away along the line"),
+        "{asked}"
+    );
+    let most = told(Spacing::AtLeast(mm(62.0)));
+    assert!(
+        most.contains(
+            "8 is the most that leave at least 62 mm along the motif line of 1000.0 mm: as hung 65.0 mm to 70.0 mm between them"
+        ),
+        "{most}"
+    );
+    assert!(most.starts_with("counted on the hem as drafted, 1000.0 mm along the motif line"), "{most}");
+}

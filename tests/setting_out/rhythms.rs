@@ -199,6 +199,15 @@ fn a_wave_lifts_every_second_motif() {
     // The lower line has radius 739.59, the upper 709.59: a motif of 80 up there covers 80 x 739.59 / 709.59 = 83.38 of the
     // lower one, so of the repeat of 154.90 are left 154.90 - 40 - 41.69 = 73.21.
     near(found.gap_along, 73.21);
+    // By definition the repeat less the mean of what raised and low ones cover, exactly; and it is said.
+    let line = |height: f64| circle().line_at(mm(height)).unwrap().length();
+    let covers = (80.0 + 80.0 * (line(75.0) / line(105.0))) / 2.0;
+    assert!((found.gap_along.get() - (found.repeat.get() - covers)).abs() < 1e-6, "{}", found.gap_along);
+    assert!(
+        found.reasons[0].contains("(a raised motif 80 mm wide covers 83.4 mm of this line)"),
+        "{:?}",
+        found.reasons
+    );
     for placed in &found.placements {
         let radius = placed.at.distance(Point::new(0.0, -814.59));
         assert!((radius - (814.59 - placed.height.get())).abs() < 0.01);
