@@ -6,7 +6,7 @@
 //! Limit: heights stay below the hem's radius of curvature, as everywhere in hem coordinates.
 
 use crate::geometry::{Affine, Point, Rect, Vec2};
-use crate::hem::{Frame, Hem, HemError};
+use crate::hem::{AsHung, Frame, Hem, HemError};
 use crate::quantity::Mm;
 
 /// Distance between samples on the hem, in millimetres. On a radius of 200 mm a chord this long strays 0.016 mm.
@@ -22,6 +22,8 @@ pub(in crate::press) struct Ground {
     samples: Vec<(f64, Frame)>,
     /// For a ring: carries the development's start on to its end.
     join: Option<Affine>,
+    /// Where places lie on the hem as measured after hanging, where it was.
+    hung: Option<AsHung>,
 }
 
 /// One patch of a strip between two heights, in the flat development.
@@ -36,7 +38,8 @@ impl Ground {
         let line = hem.line_at(Mm::ZERO)?;
         let (start, end) = line.span();
         let join = hem.is_closed().then(|| line.once_round(Affine::IDENTITY));
-        Ok(Self::sampled(start.get(), end.get(), join, |s| line.frame_at(Mm::new(s))))
+        let ground = Self::sampled(start.get(), end.get(), join, |s| line.frame_at(Mm::new(s)));
+        Ok(Self { hung: hem.as_hung(), ..ground })
     }
 
     /// Samples any line given by its frames.
@@ -52,7 +55,7 @@ impl Ground {
             samples.push((s, frame(s.clamp(start + hair, end - hair))));
             k += 1.0;
         }
-        Self { samples, join }
+        Self { samples, join, hung: None }
     }
 
     /// Least and greatest s.
@@ -110,6 +113,14 @@ impl Ground {
         let at = f0.at.lerp(f1.at, part) + along * (home - inside);
         let moved = self.lap(laps);
         Frame { at: moved * at, along: turned(moved, along) }
+    }
+
+    /// How much further along than drafted a place of the drafted hem lies since it hung, counted on round a ring.
+    pub(in crate::press) fn carried_on(&self, s: f64) -> f64 {
+        let Some(hung) = &self.hung else { return 0.0 };
+        let laps = f64::from(self.laps_at(s));
+        let home = s - laps * self.length();
+        hung.at(Mm::new(home)).get() - home + laps * (hung.length().get() - self.length())
     }
 
     /// The point at a distance along the hem and a height above it.

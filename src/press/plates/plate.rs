@@ -89,14 +89,19 @@ impl Bench<'_> {
         along.y.atan2(along.x)
     }
 
-    /// Extent of a group along and down a plate turned by so much.
+    /// Extent of a group along and down a plate turned by so much. Motifs of a hem that hung lie further apart, or nearer, than the
+    /// development shows: the plate must reach them where they are, too.
     pub(in crate::press) fn extent(&self, group: &[Member], turn: f64) -> ((f64, f64), (f64, f64)) {
         let (u, v) = axes(turn);
         let none = (f64::INFINITY, f64::NEG_INFINITY);
-        group.iter().flat_map(|member| self.hull(*member)).fold((none, none), |(along, down), point| {
-            let point = point.to_vec2();
-            (spread(along, point.dot(u)), spread(down, point.dot(v)))
-        })
+        let ends = self.ends(group);
+        let middle = self.ground.carried_on(f64::midpoint(ends.0, ends.1));
+        let places = group.iter().flat_map(|member| {
+            let s = self.s(*member);
+            let moved = self.ground.frame(s).along * (self.ground.carried_on(s) - middle);
+            self.hull(*member).flat_map(move |point| [point.to_vec2(), point.to_vec2() + moved])
+        });
+        places.fold((none, none), |(along, down), point| (spread(along, point.dot(u)), spread(down, point.dot(v))))
     }
 
     /// Where the plate may lie over a group; `None` when its trusted part does not cover it.
