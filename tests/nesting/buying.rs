@@ -223,3 +223,25 @@ fn a_dearer_size_beside_a_sheet_that_does_changes_nothing() {
         assert!(paid > least - 1e-6 && paid < least + 0.001, "{paid} beside {}", other.name);
     }
 }
+
+/// Worked by hand: three squares of 90 lie side by side on 300 x 300, and an off-cut takes one more. Eight on the sheet make
+/// three rows and seven make three as well, so for eight the off-cut stays in the drawer; of seven it takes the one that
+/// would begin a third row.
+#[test]
+fn an_off_cut_is_opened_only_where_it_shortens_the_last_sheet() {
+    let squares = |count| {
+        let off_cut = Stock { available: Some(1), ..sheet(102.0, 102.0, None) };
+        let mut task = task(
+            vec![item("square", rectangle(90.0, 90.0), count)],
+            vec![off_cut, sheet(300.0, 300.0, Some(4.0))],
+            5.0,
+            4.0,
+        );
+        task.turning = Turning::None;
+        lay(&task)
+    };
+    let (seven, eight) = (squares(7), squares(8));
+    assert_eq!((sheets(&seven), seven.cost), (2, Some(4.0)));
+    assert_eq!((sheets(&eight), eight.cost), (1, Some(4.0)));
+    assert_eq!(eight.sheets[0].stock, 1);
+}

@@ -32,3 +32,13 @@ fn one_two_or_three_threads_lay_the_same() {
         assert_eq!(layouts[0], layouts[2]);
     }
 }
+
+/// Many of one kind, from which full sheets are repeated and searched on, with two sizes to choose from.
+#[test]
+fn so_do_they_where_each_size_is_tried_alone() {
+    let stock = vec![sheet(200.0, 260.0, Some(3.0)), roll(200.0, Some(9.0))];
+    let mut task = task(vec![item("drop", regular(5, 17.0), 50)], stock, 5.0, 2.0);
+    (task.turning, task.effort) = (Turning::None, Effort::Usual);
+    let layouts = [1, 2].map(|threads| nest::lay(&task, &On(threads)).unwrap());
+    assert_eq!(layouts[0], layouts[1]);
+}

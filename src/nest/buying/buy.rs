@@ -1,7 +1,7 @@
 //! Which sheets to open and how to fill them: several methods lay out the same task, and the best verified layout is kept.
 
 use super::draft::{Draft, Score, room};
-use super::{alone, alternatives, bound, inside, mixes, repeats, spare_room, spares, tidy};
+use super::{alone, alternatives, bound, drawer, inside, mixes, repeats, spare_room, spares, tidy};
 use crate::nest::by_box::sets;
 use crate::nest::by_box::simple;
 use crate::nest::pattern::patterns::Patterns;
@@ -29,6 +29,8 @@ struct Budget {
     shaking: (usize, u32),
     /// Rounds in which [`STREAMS`] searches go on from the best layout, and moves for each of them.
     going_on: (u32, u64),
+    /// Moves of the one such round where pieces of one kind lie on several sheets: one more on each full sheet is often found.
+    alike: u64,
 }
 
 /// Searches side by side that start from one layout.
@@ -37,18 +39,29 @@ const STREAMS: u64 = 2;
 impl Budget {
     const fn of(effort: Effort) -> Self {
         match effort {
-            Effort::Quick => {
-                Self { rings: (2, 400), sets: (1, 1_000), emptying: (2, 1_000), shaking: (0, 0), going_on: (0, 0) }
-            }
-            Effort::Usual => {
-                Self { rings: (3, 300), sets: (2, 4_000), emptying: (2, 2_500), shaking: (0, 0), going_on: (0, 0) }
-            }
+            Effort::Quick => Self {
+                rings: (2, 400),
+                sets: (1, 1_000),
+                emptying: (2, 1_000),
+                shaking: (0, 0),
+                going_on: (0, 0),
+                alike: 1_500,
+            },
+            Effort::Usual => Self {
+                rings: (3, 300),
+                sets: (2, 4_000),
+                emptying: (2, 2_500),
+                shaking: (0, 0),
+                going_on: (0, 0),
+                alike: 2_000,
+            },
             Effort::Thorough => Self {
                 rings: (20, 4_000),
                 sets: (3, 20_000),
                 emptying: (4, 12_000),
                 shaking: (2, 60_000),
                 going_on: (6, 32_000),
+                alike: 32_000,
             },
         }
     }
@@ -153,6 +166,13 @@ fn best_draft(
     if let Some(search) = search.as_ref().filter(|_| !alone && !best.reached()) {
         improve(search, &drafts, &mut patterns, budget, &mut best);
     }
+    // Each round closes one off-cut, so there are no more rounds than sheets.
+    while let Some(now) = best.draft.clone() {
+        drawer::one_fewer(&now, kinds, task).iter().for_each(|draft| best.offer(draft));
+        if best.draft.as_ref() == Some(&now) {
+            break;
+        }
+    }
     (best.draft, shapes)
 }
 
@@ -252,7 +272,13 @@ fn improve(search: &Search<'_>, drafts: &[Draft], patterns: &mut [Patterns], bud
 /// Searches on from the best layout, round after round: one long search gets farther than several short ones, and in
 /// rounds two threads share it.
 fn go_on(search: &Search<'_>, plan: Plan, budget: Budget, best: &mut Best<'_>) {
-    let (rounds, moves) = budget.going_on;
+    let several = best.draft.as_ref().is_some_and(|draft| draft.sheets.len() > 1);
+    let one_kind = search.task.items.iter().filter(|item| item.quantity > 0).count() == 1;
+    let rectangles = search.kinds.iter().all(Kind::fills_its_box);
+    let (rounds, moves) = match budget.going_on {
+        (0, _) if several && one_kind && !rectangles => (1, budget.alike),
+        going_on => going_on,
+    };
     for round in 0..rounds {
         let Some(now) = best.draft.clone().filter(|_| !search.watch.stopped() && !best.reached()) else { return };
         let slicing = if round + 1 < rounds { 0.0 } else { plan.slicing };

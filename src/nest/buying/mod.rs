@@ -5,6 +5,7 @@ pub(in crate::nest) mod alternatives;
 pub(in crate::nest) mod bound;
 pub(in crate::nest) mod buy;
 pub(in crate::nest) mod draft;
+pub(in crate::nest) mod drawer;
 pub(in crate::nest) mod inside;
 pub(in crate::nest) mod mixes;
 pub(in crate::nest) mod repeats;

@@ -116,6 +116,23 @@ fn sheets<'a>(draft: &'a Draft, unopened: &'a [(DraftSheet, u32)], task: &Task) 
     sheets
 }
 
+/// What no box of a sheet's pieces lies in, as far as boxes of some items go into it; `None` where one of those fits at no turn.
+pub(super) fn empty_beside(sheet: &DraftSheet, items: &[usize], kinds: &[Kind], task: &Task) -> Option<Empty> {
+    let room = room(sheet.stock, task);
+    let boxes: Vec<Boxed> = items.iter().flat_map(|item| kinds[*item].boxes_in(&room)).collect();
+    if items.iter().any(|item| kinds[*item].fitting(&room).is_none()) {
+        return None;
+    }
+    let least = |side: fn(Rect) -> f64| boxes.iter().map(|boxed| side(boxed.bounds)).fold(f64::INFINITY, f64::min);
+    let least = (least(|bounds| bounds.width()), least(|bounds| bounds.height()));
+    let mut empty = Empty::whole(&room, task.gap.get(), least);
+    for pose in &sheet.poses {
+        let lies = kinds[pose.item].bounds_at(pose.turn_deg);
+        empty.take_round(lies + crate::geometry::Vec2::new(pose.x - room.margin, pose.y - room.margin));
+    }
+    Some(empty)
+}
+
 /// Spares of one motif, a piece of each of its items, on one sheet.
 struct Spares<'a> {
     sheet: &'a DraftSheet,
@@ -156,21 +173,9 @@ impl Spares<'_> {
         found.min(most)
     }
 
-    /// What no piece's box lies in; `None` where one of the items fits at no turn.
+    /// What no piece's box lies in.
     fn empty(&self) -> Option<Empty> {
-        let room = self.room();
-        let boxes: Vec<Boxed> = self.items.iter().flat_map(|item| self.kinds[*item].boxes_in(&room)).collect();
-        if self.items.iter().any(|item| self.kinds[*item].fitting(&room).is_none()) {
-            return None;
-        }
-        let least = |side: fn(Rect) -> f64| boxes.iter().map(|boxed| side(boxed.bounds)).fold(f64::INFINITY, f64::min);
-        let least = (least(|bounds| bounds.width()), least(|bounds| bounds.height()));
-        let mut empty = Empty::whole(&room, self.task.gap.get(), least);
-        for pose in &self.sheet.poses {
-            let lies = self.kinds[pose.item].bounds_at(pose.turn_deg);
-            empty.take_round(lies + crate::geometry::Vec2::new(pose.x - room.margin, pose.y - room.margin));
-        }
-        Some(empty)
+        empty_beside(self.sheet, self.items, self.kinds, self.task)
     }
 
     /// Spares laid one after the other in what is empty.

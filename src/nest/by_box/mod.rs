@@ -4,5 +4,6 @@ pub(in crate::nest) mod blocks;
 pub(in crate::nest) mod boxes;
 pub(in crate::nest) mod corners;
 pub(in crate::nest) mod empty;
+mod parted;
 pub(in crate::nest) mod sets;
 pub(in crate::nest) mod simple;

@@ -3,4 +3,5 @@
 pub(in crate::nest) mod columns;
 pub(in crate::nest) mod lattice;
 pub(in crate::nest) mod patterns;
+mod region;
 pub(in crate::nest) mod ring;
