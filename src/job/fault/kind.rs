@@ -1,30 +1,11 @@
-//! What can be wrong with a job file, each fault with its place and what to write instead.
+//! What is wrong, named for the maker's problem, in one line.
 
 use std::fmt;
-use std::ops::Range;
 
-use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
-
-use crate::data::nearest_names;
 use crate::quantity::heat_text::HeatTextError;
 use crate::quantity::length_text::LengthTextError;
 use crate::quantity::size_text::SizeTextError;
 use crate::quantity::time_text::TimeTextError;
-
-/// Why a job file cannot be used: every fault found, in order of place.
-#[derive(Clone, Debug, PartialEq)]
-pub struct JobError {
-    faults: Vec<Fault>,
-}
-
-/// One fault of a job file.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Fault {
-    /// Bytes of the file it is about; `None` when it is about the file as a whole.
-    pub at: Option<Range<usize>>,
-    /// What is wrong.
-    pub kind: FaultKind,
-}
 
 /// What is wrong, named for the maker's problem.
 #[derive(Clone, Debug, PartialEq)]
@@ -237,100 +218,6 @@ pub enum FaultKind {
     },
 }
 
-impl JobError {
-    /// All faults, sorted by place; those of the whole file come first, how many more there are comes last.
-    #[must_use]
-    pub fn new(mut faults: Vec<Fault>) -> Self {
-        let place = |fault: &Fault| fault.at.as_ref().map(|at| (at.start, at.end));
-        faults.sort_by_key(|fault| (matches!(fault.kind, FaultKind::Others { .. }), place(fault)));
-        Self { faults }
-    }
-
-    /// The same with further faults.
-    #[must_use]
-    pub fn with(mut self, further: Vec<Fault>) -> Self {
-        self.faults.extend(further);
-        Self::new(self.faults)
-    }
-
-    /// The faults, in order of place.
-    #[must_use]
-    pub fn faults(&self) -> &[Fault] {
-        &self.faults
-    }
-
-    /// All faults as text, each with the line of the file it is about.
-    #[must_use]
-    pub fn render(&self, file: &str, text: &str, look: Look) -> String {
-        let renderer = look.renderer();
-        let rendered: Vec<String> =
-            self.faults.iter().map(|fault| render_fault(&renderer, file, text, fault)).collect();
-        rendered.join("\n\n")
-    }
-}
-
-/// How messages are rendered.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Look {
-    /// For a file or pipe.
-    Plain,
-    /// For a terminal.
-    Coloured,
-}
-
-impl Look {
-    fn renderer(self) -> Renderer {
-        match self {
-            Self::Plain => Renderer::plain(),
-            Self::Coloured => Renderer::styled(),
-        }
-    }
-}
-
-fn render_fault(renderer: &Renderer, file: &str, text: &str, fault: &Fault) -> String {
-    rendered(renderer, (file, text), fault.at.clone(), &fault.kind.to_string(), fault.kind.hint().as_deref())
-}
-
-/// What a later stage says of a job, shown at its line of the file like the faults of the file itself.
-#[must_use]
-pub fn render_at((file, text): (&str, &str), at: Range<usize>, look: Look, say: &str, hint: Option<&str>) -> String {
-    rendered(&look.renderer(), (file, text), Some(at), say, hint)
-}
-
-fn rendered(
-    renderer: &Renderer,
-    (file, text): (&str, &str),
-    at: Option<Range<usize>>,
-    say: &str,
-    hint: Option<&str>,
-) -> String {
-    let title = Level::ERROR.primary_title(say);
-    let hint = hint.map(|hint| Level::NOTE.with_name("hint").message(hint));
-    match at.and_then(|at| on_one_line(text, at)) {
-        Some(at) => {
-            let snippet = Snippet::source(text).path(file).annotation(AnnotationKind::Primary.span(at));
-            renderer.render(&[title.element(snippet).elements(hint)])
-        }
-        None => {
-            let origin = annotate_snippets::Origin::path(file);
-            renderer.render(&[title.element(origin).elements(hint)])
-        }
-    }
-}
-
-/// The part of a span that lies on its first line and on character borders: a table's fault points at its heading.
-fn on_one_line(text: &str, at: Range<usize>) -> Option<Range<usize>> {
-    let from = text.get(at.start..)?;
-    let line = from.find(['\n', '\r']).unwrap_or(from.len());
-    let end = at.end.clamp(at.start, at.start + line);
-    text.is_char_boundary(end).then_some(at.start..end)
-}
-
-/// The known word that was probably meant.
-fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    nearest_names(word, known).first().copied()
-}
-
 /// A panel with lines of its own, as [`FaultKind::NoSuch`] names it.
 pub(crate) const DRAWN_PANEL: &str = "drawn panel";
 
@@ -343,97 +230,6 @@ fn repeated(text: &str) -> String {
         return text.to_owned();
     }
     text.chars().take(REPEATED).chain("...".chars()).collect()
-}
-
-/// Whether a value was written without a unit.
-fn is_bare(found: &str) -> bool {
-    found.ends_with(|last: char| last.is_ascii_digit())
-}
-
-impl FaultKind {
-    /// What to write instead, where the message does not say it already.
-    #[must_use]
-    pub fn hint(&self) -> Option<String> {
-        Some(match self {
-            Self::UnknownKey { key, known } => match nearest(key, known.iter().map(String::as_str)) {
-                Some(near) => format!("did you mean \"{near}\"?"),
-                None => format!("what may stand here: {}", known.join(", ")),
-            },
-            Self::NotOneOf { word, choices } => match nearest(word, choices.iter().map(String::as_str)) {
-                Some(near) => format!("did you mean \"{near}\"? What may stand here: {}", choices.join(", ")),
-                None => format!("what may stand here: {}", choices.join(", ")),
-            },
-            Self::NoSuch { what: DRAWN_PANEL, known, .. } if known.is_empty() => {
-                "give one panel lines of its own: hem, left and right; others can then be its mirror image".to_owned()
-            }
-            Self::NoSuch { what: DRAWN_PANEL, known, .. } => {
-                format!("name a panel that has lines of its own: {}", known.join(", "))
-            }
-            Self::NoSuch { what: "band", known, .. } => format!("name one of the other bands: {}", known.join(", ")),
-            Self::NoSuch { what, name, known } => match nearest(name, known.iter().map(String::as_str)) {
-                Some(near) => format!("did you mean \"{near}\"?"),
-                None if known.is_empty() => format!("add a table [{what}.{name}]"),
-                None => format!("add a table [{what}.{name}], or write one of: {}", known.join(", ")),
-            },
-            Self::NoSuchMaterial { name, known } => {
-                let near = nearest(name, known.iter().map(String::as_str));
-                let near = near.map_or_else(String::new, |near| format!("did you mean \"{near}\"? "));
-                format!("{near}\"hemwright materials\" lists what is known; \"unknown\" is the cautious choice")
-            }
-            Self::Drawing { hint, .. } => return hint.clone(),
-            Self::Missing { example, .. } => format!("write for instance  {example}"),
-            Self::NotAText { .. } => "write a text in quotes".to_owned(),
-            Self::HiddenMark { .. } => {
-                "delete the whole text, quotes too, and type it anew: such marks come along unseen when text is copied".to_owned()
-            }
-            Self::TextTooLong { most, .. } => format!("write at most {most} letters; it must fit a line of the papers"),
-            Self::NotTimes { .. } => {
-                "write \"same\", \"twice\", \"half\", \"third\", a number up to 12, or for instance \"3/2\" for three to every two"
-                    .to_owned()
-            }
-            Self::TiedInTurn { .. } => "tie both to a third band, or give one of them a gap or count of its own".to_owned(),
-            Self::NotACount { .. } => "write a whole number up to 100000, without quotes".to_owned(),
-            Self::NotASizeFactor { most, .. } => {
-                format!("write a number above 0 and up to {most}: 1.15 is 15 % larger than drawn")
-            }
-            Self::NotANumber { .. } => "write a number with a decimal point, without quotes: 6.50".to_owned(),
-            Self::NotASwitch { .. } => "write true or false, without quotes".to_owned(),
-            Self::NotAPart { .. } => "write \"full\", \"3/4\", \"half\", \"quarter\", or a number up to 20".to_owned(),
-            Self::NotAnAngle { .. } => "write for instance \"360 deg\"".to_owned(),
-            Self::NotAColour { .. } => "write the drawing's colour as in \"#c62828\"".to_owned(),
-            Self::NotAName { .. } => {
-                "use lower-case letters a to z, digits and dashes, at most 40: the name becomes part of file names".to_owned()
-            }
-            Self::NoWindow { .. } => {
-                "a window lies between two trims of the right side: say in [[trim]] at which height each begins and how deep it \
-                 is; above the hem alone write height or lower_edge"
-                    .to_owned()
-            }
-            Self::OnlyOne { why, .. } => (*why).to_owned(),
-            Self::NotAboveZero { found, .. } if is_bare(found) => "write a number above zero, without a unit".to_owned(),
-            Self::NotAboveZero { .. } => {
-                "measure again and write the length with its unit, or leave the line out".to_owned()
-            }
-            Self::BelowZero { found, .. } if is_bare(found) => {
-                "write 0 for none, a number above it without a unit, or leave the line out".to_owned()
-            }
-            Self::BelowZero { .. } => "write 0 mm for none, or a length with its unit".to_owned(),
-            Self::WrongWayRound { less, greater, .. } => {
-                format!("swap them if {less} and {greater} were taken for each other")
-            }
-            Self::OnlyWith { .. } => "add what it goes with, or leave this out".to_owned(),
-            Self::Twice { .. } => "leave one of the two out".to_owned(),
-            Self::TooMany { .. } => "look for a slip of the keyboard, or split the job in two".to_owned(),
-            Self::TooLong { .. } => "is this really a job file?".to_owned(),
-            Self::ADrawing => {
-                "a job names its drawings under [motif.NAME] art = ..; \"hemwright new\" writes one, \"hemwright inspect\" looks \
-                 at the drawing alone"
-                    .to_owned()
-            }
-            Self::Others { .. } => "mend these first; often the rest goes with them".to_owned(),
-            _ => return None,
-        })
-    }
 }
 
 impl fmt::Display for FaultKind {
@@ -492,13 +288,3 @@ impl fmt::Display for FaultKind {
         }
     }
 }
-
-/// Every fault on a line of its own, without the lines of the file.
-impl fmt::Display for JobError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let lines: Vec<String> = self.faults.iter().map(|fault| fault.kind.to_string()).collect();
-        f.write_str(&lines.join("\n"))
-    }
-}
-
-impl std::error::Error for JobError {}
