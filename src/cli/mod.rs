@@ -5,6 +5,7 @@
 mod args;
 mod contents;
 mod counts;
+mod draft_args;
 mod folder;
 mod input;
 mod inspect;
