@@ -174,7 +174,15 @@ impl Ground<'_> {
     pub(super) fn first_row(&self, measure: &mut Measure<'_>, choice: &Choice) -> BandSetting {
         let chosen = Chosen::only(choice.clone(), choice.count);
         let hung = self.as_hung(choice);
-        self.setting(measure, (&chosen, hung.as_ref()), 0, "", self.wish.name.clone())
+        let mut band = self.setting(measure, (&chosen, hung.as_ref()), 0, "", self.wish.name.clone());
+        if hung.is_some() {
+            let (tier, laid) = (&self.tiers[0], &choice.rows[0]);
+            let clear = self.clear_gaps(measure, tier, laid);
+            let places: Vec<Mm> = laid.row.seats.iter().map(|seat| Mm::new(seat.s)).collect();
+            let drafted = hung::Drafted { line: tier.line.length(), places: &places, clear: &clear };
+            band.clear_gap = hung::clear_gap(&drafted, &band);
+        }
+        band
     }
 }
 

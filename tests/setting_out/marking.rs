@@ -191,3 +191,19 @@ fn what_is_told_of_gaps_is_what_hung() {
     );
     assert!(most.starts_with("counted on the hem as drafted, 1000.0 mm along the motif line"), "{most}");
 }
+
+/// A card shows what is there after hanging in every column: of a ring of 1000 a quarter drew up by 10, so that two of eight steps are
+/// 120 and boxes of 60 stand 60 apart there, along the line and between outlines; 62 were asked for.
+#[test]
+fn a_card_shows_what_hung() {
+    let measurements = Measurements::Straight { length: mm(1000.0) };
+    let hung = [240.0, 250.0, 250.0, 250.0].map(mm).to_vec();
+    let ring = shape(&HemWish { measurements, ends: Ends::Closed, seams: vec![], hung }).unwrap();
+    let motifs = BTreeMap::from([("box".to_owned(), rectangle("box", 60.0, 40.0))]);
+    let card = hemwright::place::counts(&ring, &motifs, &band("box", 50.0, Spacing::AtLeast(mm(62.0)))).unwrap();
+    let row = &card.rows[card.recommended];
+    assert!(row.count == 8 && !row.wide_enough);
+    near(row.gap_along, 60.0);
+    near(row.clear_gap.clone().unwrap().least, 60.0);
+    assert!(card.reasons[0].starts_with("counted on the hem as drafted, 1000.0 mm"), "{:?}", card.reasons);
+}

@@ -23,8 +23,8 @@ pub(in crate::place) struct Drafted<'a> {
     pub(in crate::place) clear: &'a [Between],
 }
 
-/// Gives a row that was carried onto the hem as it hung its clear gap there, and says what it was counted on; tells which parts
-/// changed and where the gap is now less than asked for.
+/// Gives a row that was carried onto the hem as it hung its clear gap there; tells which parts changed and where the gap is now less
+/// than asked for.
 pub(in crate::place) fn redistribute(
     hem: &Hem,
     drafted: &Drafted<'_>,
@@ -33,27 +33,23 @@ pub(in crate::place) fn redistribute(
 ) -> Vec<Finding> {
     let (parts, Some(on_hem)) = (hem.hung(), hem.as_hung()) else { return Vec::new() };
     let grown: Vec<f64> = on_hem.grown().map(Mm::get).collect();
+    band.clear_gap = clear_gap(drafted, band);
+    let changed = parts.iter().enumerate().filter(|(k, _)| grown[*k].abs() >= UNCHANGED);
+    let said = changed.map(|(k, part)| format!("from {} to {} {}", part.names.0, part.names.1, change_words(grown[k])));
+    findings(band, &said.collect::<Vec<_>>(), wish)
+}
+
+/// The least clear gap of a row where it hung; `None` for a motif on its own.
+pub(in crate::place) fn clear_gap(drafted: &Drafted<'_>, band: &BandSetting) -> Option<ClearGap> {
     let now: Vec<Mm> = band.placements.iter().map(|placed| placed.s_line).collect();
     let (before, after) = (steps(drafted.places, drafted.line), steps(&now, band.line));
     // Clear gaps follow their steps one to one but for what the curve bends.
     let as_hung = |one: &Between| Mm::new(one.clear.distance) + after[one.pair.0] - before[one.pair.0];
     let least = drafted.clear.iter().map(|one| (as_hung(one), one)).min_by(|a, b| a.0.total_cmp(&b.0));
-    if let Some((least, one)) = least {
-        let id = |place: usize| band.placements[place].id.clone();
-        let between = (id(one.pair.0), id(one.pair.1));
-        band.clear_gap = Some(ClearGap { least: least.max(Mm::ZERO), between, at: (one.clear.from, one.clear.to) });
-    }
-    band.reasons.insert(
-        0,
-        format!(
-            "counted on the hem as drafted, {} along the motif line, and spread anew within each part of the hem as \
-             measured again, {} along the motif line",
-            drafted.line, band.line
-        ),
-    );
-    let changed = parts.iter().enumerate().filter(|(k, _)| grown[*k].abs() >= UNCHANGED);
-    let said = changed.map(|(k, part)| format!("from {} to {} {}", part.names.0, part.names.1, change_words(grown[k])));
-    findings(band, &said.collect::<Vec<_>>(), wish)
+    let (least, one) = least?;
+    let id = |place: usize| band.placements[place].id.clone();
+    let between = (id(one.pair.0), id(one.pair.1));
+    Some(ClearGap { least: least.max(Mm::ZERO), between, at: (one.clear.from, one.clear.to) })
 }
 
 /// From each place to the next along a line, from the last round to the first.

@@ -65,7 +65,10 @@ pub fn counts(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish) -> R
         .filter(|count| *count == middle || ground.check_count(*count).is_ok())
         .map(|count| {
             let choice = if count == middle { chosen.choice.clone() } else { ground.for_card(&mut measure, count) };
-            row(&choice, ground.first_row(&mut measure, &choice), wish)
+            let band = ground.first_row(&mut measure, &choice);
+            // What is marked as too small is the gap that is shown.
+            let now = ground.as_hung(&choice).map_or(choice, |hung| hung.choice);
+            row(&now, band, wish)
         })
         .collect();
     let recommended = rows.iter().position(|row| row.count == middle).unwrap_or(0);

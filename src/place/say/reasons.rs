@@ -19,7 +19,8 @@ const EXPLAINED: usize = 3;
 pub(in crate::place) fn reasons(chosen: &Chosen, ground: &Ground<'_>, hung: Option<&Hung<'_>>) -> Vec<String> {
     let (choice_now, now) = hung.map_or((&chosen.choice, ground), |hung| (&hung.choice, &hung.ground));
     let drafted = if hung.is_some() { "as drafted, " } else { "" };
-    let mut said = vec![count_reason(chosen, ground, hung)];
+    let mut said: Vec<String> = hung.map(|hung| counted_on(0, ground, hung)).into_iter().collect();
+    said.push(count_reason(chosen, ground, hung));
     said.extend(size_reason(&chosen.choice, ground).map(|said| format!("{drafted}{said}")));
     said.extend(raised_reason(ground));
     let apart = chosen.choice.manner == Evenness::BetweenSeams;
@@ -36,6 +37,16 @@ pub(in crate::place) fn reasons(chosen: &Chosen, ground: &Ground<'_>, hung: Opti
     said.extend(chosen.too_few.map(too_few));
     said.extend(middle_reason(&chosen.choice, ground));
     said
+}
+
+/// What a row was counted on and where it came to lie.
+pub(super) fn counted_on(row: usize, ground: &Ground<'_>, hung: &Hung<'_>) -> String {
+    format!(
+        "counted on the hem as drafted, {} along the motif line, and spread anew within each part of the hem as measured again, {} \
+         along the motif line",
+        ground.tiers[row].line.length(),
+        Mm::new(hung.ground.tiers[row].course.length())
+    )
 }
 
 /// How motifs stand beside corners that have none of their own.

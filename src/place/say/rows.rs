@@ -4,7 +4,7 @@ use crate::place::along::row::Apart;
 use crate::place::chalk::as_hung::Hung;
 use crate::place::choice::choose::{Choice, Chosen, Laid};
 use crate::place::ground::Ground;
-use crate::place::say::reasons::{clear_reason, gaps_words, passed_over, stretch_words};
+use crate::place::say::reasons::{clear_reason, counted_on, gaps_words, passed_over, stretch_words};
 use crate::place::say::short;
 use crate::place::{Evenness, Spacing};
 use crate::quantity::Mm;
@@ -43,7 +43,8 @@ pub(in crate::place) fn row_reasons(
         (None, _) if count == first => "as many as the first row, each above a gap of it".to_owned(),
         (None, _) => "one fewer than the first row, each above a gap of it".to_owned(),
     };
-    let mut said = vec![format!("{stands}; the line is {line} long at this height, {than}")];
+    let mut said: Vec<String> = hung.map(|hung| counted_on(index, ground, hung)).into_iter().collect();
+    said.push(format!("{stands}; the line is {line} long at this height, {than}"));
     if laid.row.apart.is_some() && chosen.choice.row().apart.is_none() {
         let here = |even: &&Choice| even.worst().is_some_and(|(row, _)| row == index);
         let drafted = if hung.is_some() { "as drafted, " } else { "" };
