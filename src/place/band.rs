@@ -9,7 +9,7 @@ use crate::place::along::row::Seat;
 use crate::place::chalk::as_hung::Hung;
 use crate::place::chalk::hung;
 use crate::place::chalk::number;
-use crate::place::choice::choose::{Choice, Chosen, Laid};
+use crate::place::choice::chosen::{Choice, Chosen, Laid};
 use crate::place::choice::remedy;
 use crate::place::choice::settle::settle;
 use crate::place::clash::across;

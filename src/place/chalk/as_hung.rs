@@ -1,6 +1,6 @@
 //! A choice and its ground as the hem hung: every place where it has come to lie, so that what is said counts what is there.
 
-use crate::place::choice::choose::{Choice, laid};
+use crate::place::choice::chosen::{Choice, laid};
 use crate::place::clash::seams::Keep;
 use crate::place::ground::{Ground, Tier};
 use crate::quantity::Mm;

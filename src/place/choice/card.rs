@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::choose::Choice;
+use super::chosen::Choice;
 use super::remedy::{self, Remedy};
 use crate::art::Motif;
 use crate::hem::Hem;

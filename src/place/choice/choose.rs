@@ -8,62 +8,14 @@
 //! asked for are set out by the same rule, in stretches where those hold them all. Motifs that take turns round a ring want an even
 //! count, so that no two of a kind meet.
 
+use super::apart::in_place_of;
+use super::chosen::{Bounds, Choice, Chosen};
 use crate::hem::Ends;
-use crate::place::along::even::even_out;
-use crate::place::along::row::{Row, SAME, Seat, Start};
-use crate::place::along::stretches::{Ask, Plot, between};
+use crate::place::along::row::Start;
 use crate::place::clash::clear::Measure;
-use crate::place::clash::seams::{Keep, Near, too_near};
-use crate::place::ground::{Ground, Tier};
-use crate::place::{Anchor, Evenness, Hands, Lands, PlaceError, Spacing, Stance};
+use crate::place::ground::Ground;
+use crate::place::{Evenness, Hands, PlaceError, Spacing};
 use crate::quantity::Mm;
-
-/// One way to set a band out.
-#[derive(Clone, Debug)]
-pub(in crate::place) struct Choice {
-    /// Motifs in the first row.
-    pub(in crate::place) count: u32,
-    pub(in crate::place) manner: Evenness,
-    /// What bounds the stretches that are set out on their own, where any are.
-    pub(in crate::place) bounds: Option<Bounds>,
-    /// From the hem up.
-    pub(in crate::place) rows: Vec<Laid>,
-}
-
-/// A row and what is too near in it.
-#[derive(Clone, Debug)]
-pub(in crate::place) struct Laid {
-    pub(in crate::place) row: Row,
-    pub(in crate::place) near: Vec<Near>,
-}
-
-/// What was chosen and what was passed over for it.
-#[derive(Clone, Debug)]
-pub(in crate::place) struct Chosen {
-    pub(in crate::place) choice: Choice,
-    /// Most that fit by the gap alone; the count itself where a count was asked for.
-    pub(in crate::place) most: u32,
-    /// Larger counts, with their best arrangement, largest first.
-    pub(in crate::place) passed_over: Vec<Choice>,
-    /// So few would keep clear of everything with each stretch on its own, too few to be taken for that.
-    pub(in crate::place) too_few: Option<u32>,
-}
-
-impl Chosen {
-    /// A choice for which nothing was passed over.
-    pub(in crate::place) const fn only(choice: Choice, most: u32) -> Self {
-        Self { choice, most, passed_over: Vec::new(), too_few: None }
-    }
-}
-
-/// What bounds the stretches that are set out on their own.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::place) enum Bounds {
-    /// Everything that must stay clear, and corners.
-    All,
-    /// Places to keep out of alone, and corners.
-    Areas,
-}
 
 /// Counts are tried down to this part of the most that fit. A maker gives up one motif in six for clear seams without
 /// being asked, not more; common practice, no source.
@@ -72,43 +24,6 @@ pub(in crate::place) const FEWEST: f64 = 5.0 / 6.0;
 /// Most counts above the even-gap count that an equal clear gap may still take: pointed motifs stand closer at their widest
 /// than anywhere else, so that their clear gap is the wider one.
 const MORE_BY_CLEAR_GAP: u32 = 50;
-
-impl Choice {
-    /// The first row.
-    pub(in crate::place) fn row(&self) -> &Row {
-        &self.rows[0].row
-    }
-
-    /// How many motifs are too near something.
-    pub(in crate::place) fn clashes(&self) -> usize {
-        self.rows.iter().map(|laid| laid.near.len()).sum()
-    }
-
-    /// How many motifs reach into places to keep out of or the opening, how many lie across a seam, and how many are too near
-    /// anything: the fewer the better, in this order.
-    pub(in crate::place) fn faults(&self) -> (usize, usize, usize) {
-        let near = || self.rows.iter().flat_map(|laid| &laid.near);
-        let areas = near().filter(|near| near.firm).count();
-        let across = near().filter(|near| !near.firm && near.clear < 0.0).count();
-        (areas, across, self.clashes())
-    }
-
-    /// How many motifs further rows lack to have as many as the first.
-    pub(in crate::place) fn short(&self) -> u32 {
-        self.rows.iter().map(|laid| laid.row.short).sum()
-    }
-
-    /// Smallest gap along any row's line.
-    pub(in crate::place) fn gap(&self) -> f64 {
-        self.rows.iter().map(|laid| laid.row.gap()).fold(f64::INFINITY, f64::min)
-    }
-
-    /// The row and the motif that is worst.
-    pub(in crate::place) fn worst(&self) -> Option<(usize, Near)> {
-        let all = self.rows.iter().enumerate().flat_map(|(row, laid)| laid.near.iter().map(move |near| (row, *near)));
-        all.min_by(|a, b| a.1.clear.total_cmp(&b.1.clear))
-    }
-}
 
 impl Ground<'_> {
     /// The best setting of the wish.
@@ -150,113 +65,10 @@ impl Ground<'_> {
         if self.has_corners() { Evenness::BetweenSeams } else { self.wish.rhythm.evenness }
     }
 
-    /// So many as were asked for, with the even row for which each stretch was set out on its own.
-    fn instead_of_even(&self, measure: &mut Measure<'_>, choice: Choice) -> Chosen {
-        let count = choice.count;
-        let apart = choice.manner == Evenness::BetweenSeams && self.manner() != Evenness::BetweenSeams;
-        let even = apart.then(|| self.even_of_count(measure, count)).filter(|even| even.clashes() > 0);
-        Chosen { passed_over: even.into_iter().collect(), ..Chosen::only(choice, count) }
-    }
-
-    /// The best row of exactly so many: evenly spread where that keeps clear of everything, otherwise each stretch on its own where
-    /// the stretches hold them all. What reaches into a pocket is given up for stretches that hold fewer in a further row, too.
-    pub(in crate::place) fn of_count(&self, measure: &mut Measure<'_>, count: u32) -> Choice {
-        let even = self.even_of_count(measure, count);
-        let apart = self.beside(measure, &even, (0.0, Some(count)));
-        let serves = |apart: &Choice, measure: &mut Measure<'_>| {
-            let (own, others) = (apart.faults(), even.faults());
-            own.0 < others.0 || (own < others && apart.short() == 0 && !self.touches(measure, apart))
-        };
-        apart.filter(|apart| serves(apart, measure)).unwrap_or(even)
-    }
-
-    /// The best row of exactly so many in the manner asked for, whatever it clashes with.
-    fn even_of_count(&self, measure: &mut Measure<'_>, count: u32) -> Choice {
-        let found = match self.manner() {
-            Evenness::BetweenSeams => self.stretches(measure, 0.0, Some(count), Bounds::All),
-            Evenness::ClearGap => {
-                let evened = self.starts(count).filter_map(|start| self.evened(measure, count, start));
-                evened.map(|(choice, _)| choice).min_by_key(Choice::faults)
-            }
-            Evenness::Gap => None,
-        };
-        let even = || self.starts(count).map(|start| self.arranged(count, start)).min_by_key(Choice::faults);
-        found.or_else(even).unwrap_or_else(|| self.arranged(count, Start::Motif))
-    }
-
-    /// How so many would lie in a card of neighbouring counts: evenly spread, so that what each puts where can be compared, unless
-    /// that reaches into a place to keep out of.
-    pub(in crate::place) fn for_card(&self, measure: &mut Measure<'_>, count: u32) -> Choice {
-        let even = self.even_of_count(measure, count);
-        if even.faults().0 == 0 { even } else { self.of_count(measure, count) }
-    }
-
-    /// Whether outlines of neighbours touch in any row.
-    fn touches(&self, measure: &mut Measure<'_>, choice: &Choice) -> bool {
-        let mut rows = self.tiers.iter().zip(&choice.rows);
-        rows.any(|(tier, laid)| {
-            let several = laid.row.seats.len() > 1;
-            several && self.clears(measure, tier, &laid.row).is_some_and(|gaps| gaps.iter().any(|gap| *gap <= 0.0))
-        })
-    }
-
     /// Whether two of a kind would meet where so many that take turns in hand or height close round a ring; at an opening they may.
     pub(in crate::place) fn breaks_turns(&self, count: u32) -> bool {
         let turns = self.wish.hands == Hands::Alternating || self.wish.rhythm.wave.is_some();
         turns && matches!(self.hem.ends(), Ends::Closed) && count > 1 && count % 2 == 1
-    }
-
-    /// The best row of exactly so many with at least a gap, each stretch on its own where no even row is clear; `None` where
-    /// they do not leave so much.
-    pub(in crate::place) fn settled(&self, measure: &mut Measure<'_>, count: u32, gap: Mm) -> Option<Choice> {
-        let even = match self.manner() {
-            Evenness::BetweenSeams => self.stretches(measure, 0.0, Some(count), Bounds::All),
-            Evenness::ClearGap => self.of_count_clear(measure, count, gap),
-            Evenness::Gap => None,
-        };
-        let even = even.or_else(|| self.wide_rows(gap, count).min_by_key(Choice::faults));
-        let even = even.filter(|choice| choice.manner == Evenness::ClearGap || choice.gap() >= gap.get() - SAME);
-        match even {
-            Some(even) if even.clashes() == 0 => Some(even),
-            Some(even) => {
-                let apart = self.beside(measure, &even, (gap.get(), Some(count)));
-                let serves = |apart: &Choice| {
-                    let (own, others) = (apart.faults(), even.faults());
-                    own.0 < others.0 || (own < others && apart.short() == 0)
-                };
-                Some(apart.filter(serves).unwrap_or(even))
-            }
-            None => {
-                let apart = [Bounds::All, Bounds::Areas];
-                let apart = apart.map(|bounds| self.stretches(measure, gap.get(), Some(count), bounds));
-                apart.into_iter().flatten().min_by_key(Choice::faults)
-            }
-        }
-    }
-
-    /// Each stretch on its own in place of a choice that clashes: between everything that must stay clear, or, where that
-    /// takes too much, between the places to keep out of alone.
-    fn beside(
-        &self,
-        measure: &mut Measure<'_>,
-        instead_of: &Choice,
-        (gap, count): (f64, Option<u32>),
-    ) -> Option<Choice> {
-        if instead_of.clashes() == 0 {
-            return None;
-        }
-        let apart = [Bounds::All, Bounds::Areas].map(|bounds| self.stretches(measure, gap, count, bounds));
-        apart.into_iter().flatten().min_by_key(|choice| {
-            let (areas, across, near) = choice.faults();
-            (areas, choice.short(), across, near, std::cmp::Reverse(choice.count))
-        })
-    }
-
-    /// The best row of exactly so many with equal clear gaps of at least `gap`.
-    pub(in crate::place) fn of_count_clear(&self, measure: &mut Measure<'_>, count: u32, gap: Mm) -> Option<Choice> {
-        let evened = self.starts(count).filter_map(|start| self.evened(measure, count, start));
-        let wide = evened.filter(|(_, clear)| *clear >= gap.get() - crate::place::along::even::EQUAL);
-        wide.map(|(choice, _)| choice).min_by_key(Choice::faults)
     }
 
     /// The best even row of at most `most` motifs, or, where none is clear, each stretch on its own.
@@ -314,12 +126,6 @@ impl Ground<'_> {
         counts.take_while(move |count| f64::from(*count) >= fewest)
     }
 
-    /// The even rows of so many whose gap is as wide as asked in every row.
-    fn wide_rows(&self, gap: Mm, count: u32) -> impl Iterator<Item = Choice> + '_ {
-        let wide = move |choice: &Choice| choice.rows.iter().all(|laid| laid.row.gap() >= gap.get() - SAME);
-        self.starts(count).map(move |start| self.arranged(count, start)).filter(wide)
-    }
-
     /// The most whose equal clear gap is at least `gap`.
     fn most_by_clear_gap(&self, measure: &mut Measure<'_>, gap: Mm) -> Result<Chosen, PlaceError> {
         let most = self.most(gap)?;
@@ -360,157 +166,5 @@ impl Ground<'_> {
         }
         tried.truncate(best);
         Ok(Chosen { choice, most, passed_over: tried, too_few: None })
-    }
-
-    /// What may lie on the middle with so many: on a ring what the wish allows; an open row has one place only, which must
-    /// put there what was asked for.
-    fn starts(&self, count: u32) -> impl Iterator<Item = Start> + '_ {
-        let closed = self.course().closed;
-        let starts = if closed { self.allowed() } else { &self.allowed()[..1] };
-        starts
-            .iter()
-            .copied()
-            .filter(move |start| closed || suits(self.wish.on_cf, self.course().row(count, *start).lands(0.0)))
-    }
-
-    /// The even rows of exactly `count` motifs in the first one.
-    pub(in crate::place) fn arranged(&self, count: u32, start: Start) -> Choice {
-        let rows = self.tiers.iter().map(|tier| laid(tier, tier.even_row(count, start))).collect();
-        Choice { count, manner: Evenness::Gap, bounds: None, rows }
-    }
-
-    /// The same with equal clear gaps, and the smallest of them.
-    fn evened(&self, measure: &mut Measure<'_>, count: u32, start: Start) -> Option<(Choice, f64)> {
-        let mut least = f64::INFINITY;
-        let mut rows = Vec::new();
-        for tier in &self.tiers {
-            let mut row = tier.even_row(count, start);
-            let clear = even_out(&mut row, |row| self.clears(measure, tier, row))?;
-            least = least.min(clear);
-            rows.push(laid(tier, row));
-        }
-        Some((Choice { count, manner: Evenness::ClearGap, bounds: None, rows }, least))
-    }
-
-    /// Evens the clear gaps of motifs that stand in one stretch, the first and the last staying where they are; gives the common
-    /// clear gap, less than nothing where there is none.
-    fn evened_run(&self, measure: &mut Measure<'_>, tier: &Tier, seats: &mut [Seat]) -> f64 {
-        let mut row = Row::run(seats.to_vec());
-        let Some(clear) = even_out(&mut row, |row| self.run_clears(measure, tier, row)) else { return -1.0 };
-        seats.copy_from_slice(&row.seats);
-        clear
-    }
-
-    /// The least distance between true outlines of neighbours that stand in one stretch.
-    fn least_clear(&self, measure: &mut Measure<'_>, tier: &Tier, seats: &[Seat]) -> Option<f64> {
-        self.run_clears(measure, tier, &Row::run(seats.to_vec()))?.into_iter().min_by(f64::total_cmp)
-    }
-
-    /// Each stretch between what must stay clear on its own, with at least a gap or with exactly a count in the first row;
-    /// `None` where that cannot be had.
-    pub(in crate::place) fn stretches(
-        &self,
-        measure: &mut Measure<'_>,
-        gap: f64,
-        count: Option<u32>,
-        bounds: Bounds,
-    ) -> Option<Choice> {
-        let bounding = |keep: &&Keep| bounds == Bounds::All || keep.is_firm();
-        let plots: Vec<Plot<'_>> = self
-            .tiers
-            .iter()
-            .map(|tier| Plot {
-                course: &tier.course,
-                keeps: tier.keeps.iter().filter(bounding).collect(),
-                nooks: &tier.nooks,
-                shifted: tier.shifted,
-            })
-            .collect();
-        let clear = self.manner() == Evenness::ClearGap;
-        let stacked = self.stacked(Mm::new(gap));
-        // Along some sides of a cloth motifs that stand upright reach further than they are wide.
-        let upright = self.has_corners() && self.wish.stance == Stance::Upright;
-        let ask = Ask { anchor: self.wish.on_cf, gap, count, stacked, clear: clear || upright, fewest: FEWEST };
-        let mut gauge = |tier: usize, seats: &mut [Seat]| {
-            if clear {
-                return self.evened_run(measure, &self.tiers[tier], seats);
-            }
-            let along = least_gap(seats);
-            if upright {
-                self.least_clear(measure, &self.tiers[tier], seats).map_or(along, |c| c.min(along))
-            } else {
-                along
-            }
-        };
-        let mut rows = between(&plots, ask, &mut gauge)?;
-        let found = u32::try_from(rows[0].seats.len()).ok()?;
-        let narrow = |row: &Row| !clear && row.seats.len() > 1 && row.gap() < gap - SAME;
-        if rows.iter().any(narrow) || count.is_some_and(|count| count != found) {
-            return None;
-        }
-        // A row without stretches is even in the sense that is asked for.
-        for (tier, row) in self.tiers.iter().zip(&mut rows).filter(|(_, row)| clear && row.apart.is_none()) {
-            let mut evened = row.clone();
-            if even_out(&mut evened, |row| self.clears(measure, tier, row)).is_some() {
-                *row = evened;
-            }
-        }
-        if let Some(item) = self.corner_item() {
-            for (tier, row) in self.tiers.iter().zip(&mut rows) {
-                let free =
-                    tier.nooks.iter().map(|nook| tier.corner_seat(*nook, item)).filter(|seat| tier.is_free(row, *seat));
-                row.seats.extend(free.collect::<Vec<_>>());
-                row.seats.sort_by(|a, b| a.s.total_cmp(&b.s));
-            }
-        }
-        let rows = self.tiers.iter().zip(rows).map(|(tier, row)| laid(tier, row)).collect();
-        Some(Choice { count: found, manner: Evenness::BetweenSeams, bounds: Some(bounds), rows })
-    }
-}
-
-/// Whether stretches set out on their own are taken in place of an even row that clashes: where they keep clear of everything with at
-/// least `fewest` motifs in every row, or of more places to keep out of.
-fn in_place_of(apart: &Choice, even: &Choice, fewest: f64) -> bool {
-    let clear = apart.clashes() == 0 && apart.short() == 0 && f64::from(apart.count) >= fewest;
-    clear || apart.faults().0 < even.faults().0
-}
-
-/// The least gap along the line between seats in order.
-fn least_gap(seats: &[Seat]) -> f64 {
-    let gap = |pair: &[Seat]| pair[1].s - pair[0].s - pair[0].half - pair[1].half;
-    seats.windows(2).map(gap).fold(f64::INFINITY, f64::min)
-}
-
-impl Tier {
-    /// The even row that goes with `count` motifs in the first row.
-    fn even_row(&self, count: u32, start: Start) -> Row {
-        if !self.shifted {
-            return self.course.row(count, start);
-        }
-        if self.course.closed {
-            return self.course.row(count, self.own(start));
-        }
-        // One motif above each gap of an open row: half a repeat further in at both ends.
-        let below = self.course.row(count, start);
-        if count < 2 {
-            return below;
-        }
-        let mut course = self.course.clone();
-        let further = below.repeat() / 2.0;
-        (course.ends, course.ends_raised) = (course.ends + further, course.ends_raised + further);
-        course.row(count - 1, start)
-    }
-}
-
-pub(in crate::place) fn laid(tier: &Tier, row: Row) -> Laid {
-    let near = too_near(&row, &tier.keeps);
-    Laid { row, near }
-}
-
-fn suits(anchor: Anchor, lands: Lands) -> bool {
-    match anchor {
-        Anchor::Motif => lands == Lands::Motif,
-        Anchor::Gap => lands == Lands::Gap,
-        Anchor::Best => true,
     }
 }

@@ -4,7 +4,7 @@
 //! each other in some places than in others though their steps are equal. Where the nearest come nearer than was asked, motifs
 //! moved along the line until all are equally near can mend it, at the price of steps that differ.
 
-use super::choose::Choice;
+use super::chosen::Choice;
 use super::remedy::ClearGaps;
 use crate::place::clash::clear::Measure;
 use crate::place::ground::Ground;

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use super::choose::{Choice, Chosen};
+use super::chosen::{Choice, Chosen};
 use super::equal_clear;
 use crate::art::Motif;
 use crate::hem::Hem;

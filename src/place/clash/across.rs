@@ -4,7 +4,7 @@ use super::clear::{Measure, Standing};
 use crate::finding::{Finding, Severity};
 use crate::hem::MotifLine;
 use crate::place::BandSetting;
-use crate::place::choice::choose::Laid;
+use crate::place::choice::chosen::Laid;
 use crate::place::ground::{Ground, Tier};
 use crate::place::say::short;
 use crate::quantity::Mm;

@@ -3,7 +3,7 @@
 use crate::finding::{Finding, Severity};
 use crate::hem::HemError;
 use crate::place::along::row::{SAME, Seat};
-use crate::place::choice::choose::Laid;
+use crate::place::choice::chosen::Laid;
 use crate::place::ground::Ground;
 use crate::place::say::short;
 use crate::place::{BandSetting, BandWish, Hands, Level, Placement, Stance};

@@ -1,6 +1,6 @@
 //! What must be kept clear in a band, in words: seams, the opening, places to keep out of.
 
-use crate::place::choice::choose::Bounds;
+use crate::place::choice::chosen::Bounds;
 use crate::place::ground::{Ground, Tier};
 
 /// What must be kept clear.

@@ -3,7 +3,7 @@
 use crate::hem::Middle;
 use crate::place::along::row::{Row, SAME};
 use crate::place::chalk::as_hung::Hung;
-use crate::place::choice::choose::{Bounds, Choice, Chosen, Laid};
+use crate::place::choice::chosen::{Bounds, Choice, Chosen, Laid};
 use crate::place::clash::seams::{Keep, Near};
 use crate::place::ground::{Ground, Tier};
 use crate::place::say::together::settled_words;

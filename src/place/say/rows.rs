@@ -2,7 +2,7 @@
 
 use crate::place::along::row::Apart;
 use crate::place::chalk::as_hung::Hung;
-use crate::place::choice::choose::{Choice, Chosen, Laid};
+use crate::place::choice::chosen::{Choice, Chosen, Laid};
 use crate::place::ground::Ground;
 use crate::place::say::reasons::{clear_reason, counted_on, gaps_words, passed_over, stretch_words};
 use crate::place::say::short;
