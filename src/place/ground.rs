@@ -1,20 +1,26 @@
 //! What a band is set out on: its motif lines, its motifs, and what must be kept clear.
 
+mod refused;
+mod standing;
+mod tier;
+mod wished;
+
 use std::collections::BTreeMap;
 
 use crate::art::Motif;
-use crate::geometry::Affine;
-use crate::hem::{Corner, Ends, Frame, Hem, MotifLine};
+use crate::hem::{Hem, MotifLine};
 use crate::place::along::bounds::Nook;
-use crate::place::along::mitre::mitre;
-use crate::place::along::row::{Course, MOST, Row, SAME, Seat, Start};
-use crate::place::along::sequence::{Member, Sequence};
-use crate::place::clash::across::BETWEEN_ROWS;
-use crate::place::clash::clear::{Kind, Measure, Standing};
+use crate::place::along::row::{Course, MOST, SAME, Start};
+use crate::place::along::sequence::Sequence;
+use crate::place::clash::clear::Measure;
 use crate::place::clash::seams::{self, Keep};
 use crate::place::clash::upright::{self, Stood};
-use crate::place::{Anchor, BandWish, Hands, KeepOut, Level, PlaceError, RowOffset, Spacing, Stance};
+use crate::place::{Anchor, BandWish, Hands, Level, PlaceError, RowOffset, Spacing, Stance};
 use crate::quantity::Mm;
+
+pub(super) use tier::corner_takes;
+use tier::nooks;
+use wished::{checked, named, on_hem};
 
 /// One band's ground.
 #[derive(Clone, Debug)]
@@ -58,9 +64,6 @@ const SETTLING: u32 = 40;
 
 /// Times the range of sizes is halved where what must be kept clear leaves less than the line: to a ten-millionth.
 const HALVINGS: u32 = 24;
-
-/// Most rows of one band; a skirt has no room for more.
-const MOST_ROWS: u32 = 100;
 
 impl<'a> Ground<'a> {
     /// The ground of a wish, with every motif's size times `size`.
@@ -239,304 +242,5 @@ impl<'a> Ground<'a> {
             tier.course.sequence.fit * room / self.widest(tier, count)
         };
         self.tiers.iter().map(most).min_by(f64::total_cmp)
-    }
-
-    pub(super) fn does_not_fit(&self, gap: Mm) -> PlaceError {
-        if let Some(sides) = self.sides_too_short(gap) {
-            return sides;
-        }
-        let course = self.shortest(1);
-        let once = course.sequence.step(course.closed);
-        PlaceError::DoesNotFit {
-            band: self.wish.name.clone(),
-            room: Mm::new(course.room(once)),
-            motifs: self.wish.motifs.iter().take(once as usize).cloned().collect::<Vec<_>>().join(", "),
-            width: Mm::new(course.width_of(once, Start::Motif)),
-            gaps: gap * if course.closed { f64::from(once) } else { 0.0 },
-        }
-    }
-
-    /// Why nothing fits along the sides of a cloth with corners: what its longest side has and needs.
-    fn sides_too_short(&self, gap: Mm) -> Option<PlaceError> {
-        let tier = &self.tiers[0];
-        let (first, last) = (tier.nooks.first()?, tier.nooks.last()?);
-        let closing = Nook { s: first.s + tier.course.length(), ..*first };
-        let pairs = tier.nooks.iter().zip(tier.nooks.iter().skip(1)).chain(std::iter::once((last, &closing)));
-        let pairs = pairs.filter(|_| tier.course.closed);
-        let (from, to) = pairs.max_by(|a, b| (a.1.s - a.0.s).total_cmp(&(b.1.s - b.0.s)))?;
-        let sequence = &tier.course.sequence;
-        let widest = (0..sequence.widths.len()).max_by(|a, b| sequence.widths[*a].total_cmp(&sequence.widths[*b]))?;
-        let (side, width) = (to.s - from.s, sequence.widest());
-        let (taken, gaps) = (from.occupied + to.occupied, (from.gaps + to.gaps) * gap.get());
-        // Without motifs of their own corners take up less for smaller ones.
-        let largest = match self.corner_item() {
-            Some(_) => side - taken - gaps,
-            None => (side - gaps) * width / (width + taken),
-        };
-        Some(PlaceError::SidesTooShort {
-            band: self.wish.name.clone(),
-            side: Mm::new(side),
-            motif: self.names[widest].clone(),
-            width: Mm::new(width),
-            corners: Mm::new(taken + gaps),
-            largest: (largest >= 1.0).then(|| Mm::new(largest)),
-        })
-    }
-
-    /// So many gaps leave nothing for motifs; as drawn `most` fit.
-    fn gaps_take_all(&self, (count, gap): (u32, Mm), most: Option<u32>) -> PlaceError {
-        let room = Mm::new(self.shortest(count).room(count));
-        let beside = self.tiers.iter().any(|tier| tier.keeps.iter().any(Keep::is_firm));
-        PlaceError::GapsTakeAll { band: self.wish.name.clone(), count, gap, room, beside, most }
-    }
-
-    /// Whether so many fit edge to edge.
-    pub(super) fn check_count(&self, count: u32) -> Result<(), PlaceError> {
-        let band = self.wish.name.clone();
-        if count > MOST {
-            return Err(PlaceError::TooMany { band, most: MOST });
-        }
-        for tier in &self.tiers {
-            let (width, room) = (Mm::new(self.widest(tier, count)), Mm::new(tier.course.room(count)));
-            if width.get() > room.get() + SAME {
-                let most = self.allowed().iter().map(|start| tier.course.most(0.0, tier.own(*start)));
-                let most = most.min().unwrap_or(0).min(MOST);
-                return Err(PlaceError::CountTooGreat { band, count, width, room, most });
-            }
-        }
-        Ok(())
-    }
-
-    /// Height of the highest point of the motifs of a row above the hem.
-    pub(super) fn highest(&self, tier: &Tier) -> Mm {
-        let tallest = if tier.nooks.is_empty() { self.tallest } else { self.tallest.max(self.in_corners) };
-        tier.line.height() + tallest / 2.0 + self.wish.rhythm.wave.unwrap_or(Mm::ZERO).max(Mm::ZERO)
-    }
-
-    /// Height of the lowest point of the motifs of the first row above the hem; of upright ones by their true outlines.
-    pub(super) fn lowest(&self, tier: &Tier, row: &Row) -> Mm {
-        let square = tier.line.height() - self.tallest / 2.0 + self.wish.rhythm.wave.unwrap_or(Mm::ZERO).min(Mm::ZERO);
-        let Some(edge) = self.hem.line_at(Mm::ZERO).ok().filter(|_| self.wish.stance == Stance::Upright) else {
-            return square;
-        };
-        let least = |seat: &Seat| {
-            let stood = self.stood.get(seat.item).filter(|_| !seat.corner)?;
-            Some(stood.least(&edge, &tier.line, (Mm::new(seat.s), self.raise(*seat)), seat.scale))
-        };
-        row.seats.iter().filter_map(least).min_by(f64::total_cmp).map_or(square, Mm::new)
-    }
-
-    /// Least distance from the true outlines of motifs in corners to the edge; negative where they reach over it.
-    pub(super) fn least_in_corners(&self, tier: &Tier, row: &Row) -> Option<Mm> {
-        let (edge, stood) = (self.hem.line_at(Mm::ZERO).ok()?, self.cornered.as_ref()?);
-        let turned = self.wish.stance != Stance::Upright;
-        let least =
-            |seat: &Seat| upright::least_in_corner(stood, &edge, &tier.line, (Mm::new(seat.s), seat.scale, turned));
-        row.seats.iter().filter(|seat| seat.corner).map(least).min_by(f64::total_cmp).map(Mm::new)
-    }
-
-    /// Where a seat's motif stands.
-    pub(super) fn standing(&self, tier: &Tier, seat: Seat) -> Standing {
-        self.standing_in(tier.line.frame_at(Mm::new(seat.s)), seat)
-    }
-
-    fn standing_in(&self, frame: Frame, seat: Seat) -> Standing {
-        let at = frame.at + frame.up() * self.raise(seat).get();
-        let turn = match self.wish.stance {
-            Stance::SquareToHem | Stance::Bent => frame.turn().get(),
-            Stance::Upright => 0.0,
-        };
-        Standing {
-            kind: Kind { motif: self.all[seat.item], hand: seat.hand, scale: seat.scale },
-            place: Affine::translate(at.to_vec2()) * Affine::rotate(turn),
-        }
-    }
-
-    /// How far a seat's motif stands above its line.
-    pub(super) fn raise(&self, seat: Seat) -> Mm {
-        self.wish.rhythm.wave.filter(|_| seat.second).unwrap_or(Mm::ZERO)
-    }
-
-    /// Where the motifs of a row stand; on a ring the first once more, once round further.
-    pub(super) fn standings(&self, tier: &Tier, row: &Row) -> Vec<Standing> {
-        let mut all: Vec<Standing> = row.seats.iter().map(|seat| self.standing(tier, *seat)).collect();
-        if let (Some(_), Some(first)) = (row.round, all.first().copied()) {
-            all.push(Standing { place: tier.line.once_round(first.place), ..first });
-        }
-        all
-    }
-
-    /// The clear gaps between neighbours of a run that may go on past the join of the development.
-    pub(super) fn run_clears(&self, measure: &mut Measure<'_>, tier: &Tier, run: &Row) -> Option<Vec<f64>> {
-        let standing = |seat: &Seat| self.standing_in(tier.line.frame_unrolled(Mm::new(seat.s)), *seat);
-        let standings: Vec<Standing> = run.seats.iter().map(standing).collect();
-        standings.windows(2).map(|pair| Some(measure.between(pair[0], pair[1])?.distance)).collect()
-    }
-
-    /// Whether a motif may stand right above one of the row below without coming too near it.
-    pub(super) fn stacked(&self, gap: Mm) -> bool {
-        let (rows, wave) = (self.wish.rhythm.rows, self.wish.rhythm.wave.unwrap_or(Mm::ZERO).abs());
-        rows.rise - self.tallest - wave >= gap.min(BETWEEN_ROWS)
-    }
-
-    /// The clear gaps between neighbours of a row, the closing one of a ring last; `None` where a motif has no outline.
-    pub(super) fn clears(&self, measure: &mut Measure<'_>, tier: &Tier, row: &Row) -> Option<Vec<f64>> {
-        let standings = self.standings(tier, row);
-        standings.windows(2).map(|pair| Some(measure.between(pair[0], pair[1])?.distance)).collect()
-    }
-}
-
-impl Tier {
-    fn new(hem: &Hem, wish: &BandWish, height: Mm, sequence: &Sequence, shifted: bool) -> Result<Self, PlaceError> {
-        let fault = |error| PlaceError::Line { band: wish.name.clone(), error };
-        let line = hem.line_at(height).map_err(fault)?;
-        let top = height + wish.rhythm.wave.unwrap_or(Mm::ZERO);
-        let upper = hem.line_at(top).map_err(fault)?;
-        let (least, greatest) = line.span();
-        let ends = match hem.ends() {
-            Ends::Open { keep_clear, .. } => keep_clear.get(),
-            Ends::Closed | Ends::Opening { .. } => 0.0,
-        };
-        // A motif on the upper line of a wave covers more of the lower one, by as much as that is longer. Between the
-        // corners of a cloth both lines run straight, and are of different length only because of the corners.
-        let lifted = if line.corners().is_empty() { line.length() / upper.length() } else { 1.0 };
-        let course = Course {
-            span: (least.get(), greatest.get()),
-            closed: line.is_closed(),
-            ends,
-            ends_raised: ends * lifted,
-            sequence: Sequence { lifted, ..sequence.clone() },
-            hands: wish.hands,
-            middle: hem.middle(),
-            shift: wish.rhythm.shift.get(),
-        };
-        if !course.closed && course.shift.abs() > 0.0 {
-            return Err(PlaceError::ShiftOfOpen { band: wish.name.clone() });
-        }
-        let most = Mm::new(course.length() / 2.0);
-        if wish.rhythm.shift.abs() > most + Mm::new(SAME) {
-            return Err(PlaceError::ShiftTooFar { band: wish.name.clone(), shift: wish.rhythm.shift, most });
-        }
-        if course.room(1) <= SAME {
-            let (line, clear) = (Mm::new(course.length()), Mm::new(course.ends));
-            return Err(PlaceError::EndsTakeAll { band: wish.name.clone(), line, clear });
-        }
-        let keeps = seams::keeps(hem.marks(), &line);
-        Ok(Self { line, course, keeps, nooks: Vec::new(), shifted })
-    }
-
-    /// The seat of a motif in a corner.
-    pub(super) fn corner_seat(&self, nook: Nook, item: usize) -> Seat {
-        let scale = self.course.sequence.fit;
-        let member = Member { item, scale, width: 2.0 * nook.occupied };
-        Seat { corner: true, ..Seat::new(nook.s, member) }
-    }
-}
-
-impl Tier {
-    /// What lies on the middle of this row where `start` lies there in the first one.
-    pub(super) const fn own(&self, start: Start) -> Start {
-        match (self.shifted && self.course.closed, start) {
-            (false, start) => start,
-            (true, Start::Motif) => Start::Gap,
-            (true, Start::Gap) => Start::Motif,
-        }
-    }
-
-    /// Whether a motif there keeps out of every place that it must keep out of.
-    pub(super) fn is_free(&self, row: &Row, seat: Seat) -> bool {
-        let apart = |keep: &Keep| row.offset(keep.s, seat.s).abs() - seat.half - keep.half;
-        self.keeps.iter().filter(|keep| keep.is_area()).all(|keep| apart(keep) >= keep.clear - SAME)
-    }
-}
-
-/// The corners of a line, with the motif that stands in them, so much larger than drawn, or beside motifs along it that are.
-fn nooks(
-    line: &MotifLine,
-    wish: &BandWish,
-    in_corner: Option<(&Motif, f64)>,
-    (along, largest): (&[(usize, &Motif)], f64),
-) -> Vec<Nook> {
-    let nook = |corner: Corner| {
-        let s = corner.s_line.get();
-        if let Some((motif, size)) = in_corner {
-            return Nook { s, occupied: corner_takes(wish, motif, (corner.turn, size)), gaps: 1.0 };
-        }
-        let motifs = along.iter().map(|(_, motif)| *motif);
-        let mitre = mitre((line, corner), wish, (motifs, largest));
-        Nook { s, occupied: mitre.takes, gaps: mitre.gaps }
-    };
-    line.corners().into_iter().map(nook).collect()
-}
-
-/// How much of the line a motif that stands in a corner takes up on each side: as asked, or what its box, so much larger than drawn
-/// and turned onto the bisector, covers of it.
-pub(super) fn corner_takes(wish: &BandWish, motif: &Motif, (turn, size): (f64, f64)) -> f64 {
-    let (sin, cos) = (turn.abs() / 2.0).sin_cos();
-    let asked = wish.rhythm.corner.as_ref().and_then(|corner| corner.occupies);
-    asked.map_or_else(|| (motif.width.get() * cos + motif.height.get() * sin) / 2.0 * size, Mm::get)
-}
-
-/// The motifs a wish names, in its order and that of the corners last, with their index among all; each has a width that can be set out.
-fn named<'m>(motifs: &'m BTreeMap<String, Motif>, wish: &BandWish) -> Result<Vec<(usize, &'m Motif)>, PlaceError> {
-    let band = || wish.name.clone();
-    if wish.motifs.is_empty() {
-        return Err(PlaceError::NoMotifs { band: band() });
-    }
-    wish.motifs
-        .iter()
-        .chain(wish.rhythm.corner.iter().map(|corner| &corner.motif))
-        .map(|name| match motifs.iter().enumerate().find(|(_, (key, _))| *key == name) {
-            None => Err(PlaceError::UnknownMotif { band: band(), motif: name.clone() }),
-            Some((_, (_, motif))) if motif.width <= Mm::ZERO => {
-                Err(PlaceError::NotPositive { band: band(), what: format!("width of {name}") })
-            }
-            Some((index, (_, motif))) => Ok((index, motif)),
-        })
-        .collect()
-}
-
-/// A place may end past the end of the hem by this much, in millimetres: a distance written to the nearest millimetre.
-const END_SLACK: Mm = Mm::new(0.5);
-
-/// A place to keep out of lies on the hem; round a ring it may be given either way round, also across CB.
-fn on_hem(hem: &Hem, place: &KeepOut) -> Result<(), PlaceError> {
-    let (from, to) = place.along;
-    let (round, ring) = (hem.length(), hem.is_closed());
-    let span = match (ring, to - from < round) {
-        (false, _) => hem.span(),
-        (true, true) => (-round, round),
-        (true, false) => (from, from + round),
-    };
-    let leaves_some = !ring || to - from < round;
-    if leaves_some && from >= span.0 - END_SLACK && to <= span.1 + END_SLACK {
-        return Ok(());
-    }
-    let (name, line) = (place.name.clone(), place.line);
-    Err(PlaceError::KeepOutOffHem { name, line, along: place.along, hem: span, ring })
-}
-
-/// What a wish says by itself.
-fn checked(wish: &BandWish) -> Result<(), PlaceError> {
-    let refuse = |what: &str| Err(PlaceError::NotPositive { band: wish.name.clone(), what: what.to_owned() });
-    match wish.spacing {
-        Spacing::AtLeast(gap) | Spacing::Fit { gap, .. } | Spacing::Settled { gap, .. } if gap < Mm::ZERO => {
-            return refuse("gap");
-        }
-        Spacing::Count(0) | Spacing::Fit { count: 0, .. } | Spacing::Settled { count: 0, .. } => {
-            return refuse("count");
-        }
-        Spacing::Count(count) | Spacing::Fit { count, .. } | Spacing::Settled { count, .. } if count > MOST => {
-            return Err(PlaceError::TooMany { band: wish.name.clone(), most: MOST });
-        }
-        _ => {}
-    }
-    if wish.rhythm.sizes.iter().any(|size| !(*size > 0.0 && size.is_finite())) {
-        return refuse("sizes");
-    }
-    match wish.rhythm.rows.count {
-        0 => refuse("rows"),
-        rows if rows > MOST_ROWS => Err(PlaceError::TooManyRows { band: wish.name.clone(), rows, most: MOST_ROWS }),
-        _ => Ok(()),
     }
 }
