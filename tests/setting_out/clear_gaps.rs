@@ -128,3 +128,25 @@ fn where_all_clear_gaps_are_alike_no_others_are_offered() {
         assert_eq!(marked(row), (row.gap_along.get() >= 10.0, row.gap_along.get() >= 10.0 && clear < 9.95), "{row:?}");
     }
 }
+
+/// Of many small motifs the most are found as of few: with one more no equal clear gap is as wide as asked. Tall ones on a cloth of
+/// 2 x 12 m, which overlap along its long sides until there are few enough, are found without trying every count.
+#[test]
+fn the_most_of_many_motifs_by_their_clear_gap_are_found() {
+    let cloth =
+        |width: f64, depth: f64| hem(Measurements::Cloth { width: mm(width), depth: mm(depth) }, Ends::Closed, vec![]);
+    for (cloth, motif, least) in [
+        (cloth(900.0, 500.0), rectangle("chip", 8.0, 8.0), 128),
+        (cloth(2000.0, 12_000.0), rectangle("chip", 20.0, 120.0), 100),
+    ] {
+        let mut wish = BandWish { stance: Stance::Upright, ..band("chip", 70.0, Spacing::AtLeast(mm(4.0))) };
+        wish.rhythm.evenness = Evenness::ClearGap;
+        let found = setting(&cloth, std::slice::from_ref(&motif), &wish);
+        assert!(found.count > least, "{}", found.count);
+        let clear = |count: u32| {
+            let wish = BandWish { spacing: Spacing::Count(count), ..wish.clone() };
+            setting(&cloth, std::slice::from_ref(&motif), &wish).clear_gap.unwrap().least.get()
+        };
+        assert!(clear(found.count) >= 3.98 && clear(found.count + 1) < 4.0, "{}", found.count);
+    }
+}

@@ -25,6 +25,12 @@ pub(in crate::place) const FEWEST: f64 = 5.0 / 6.0;
 /// than anywhere else, so that their clear gap is the wider one.
 const MORE_BY_CLEAR_GAP: u32 = 50;
 
+/// Up to so many counts are evened out one after the other.
+const FEW_TO_TRY: u32 = 128;
+
+/// So many counts above the first that is known to keep the gap are tried too: what lies on the middle can let one more in.
+const ABOVE_SERVING: u32 = 4;
+
 impl Ground<'_> {
     /// The best setting of the wish.
     pub(in crate::place) fn choose(&self, measure: &mut Measure<'_>) -> Result<Chosen, PlaceError> {
@@ -126,6 +132,29 @@ impl Ground<'_> {
         counts.take_while(move |count| f64::from(*count) >= fewest)
     }
 
+    /// From which count downward the most are sought: from the highest where those are few; of many from a little above where counts
+    /// begin to keep the gap, which is found in ever longer strides, since each count that is evened out in vain costs as much as it is
+    /// high.
+    fn begun_by_clear_gap(&self, measure: &mut Measure<'_>, highest: u32, step: u32, gap: Mm) -> u32 {
+        if highest <= FEW_TO_TRY.saturating_mul(step) {
+            return highest;
+        }
+        let mut serves = |count: u32| self.of_count_clear(measure, count, gap).is_some();
+        let (mut serving, mut failed, mut stride) = (highest, highest, step);
+        while !serves(serving) {
+            let next = if serving > stride { serving - stride } else { serving / 2 / step * step };
+            if next == 0 {
+                return serving;
+            }
+            (failed, serving, stride) = (serving, next, stride.saturating_mul(2));
+        }
+        while failed > serving + step {
+            let middle = serving + (failed - serving) / step / 2 * step;
+            if serves(middle) { serving = middle } else { failed = middle }
+        }
+        highest.min(serving + ABOVE_SERVING * step)
+    }
+
     /// The most whose equal clear gap is at least `gap`.
     fn most_by_clear_gap(&self, measure: &mut Measure<'_>, gap: Mm) -> Result<Chosen, PlaceError> {
         let most = self.most(gap)?;
@@ -136,7 +165,7 @@ impl Ground<'_> {
             .find(|count| (count.abs_diff(most)).is_multiple_of(step) && self.check_count(*count).is_ok());
         let mut tried: Vec<Choice> = Vec::new();
         let mut best: Option<usize> = None;
-        let mut count = highest.unwrap_or(most);
+        let mut count = self.begun_by_clear_gap(measure, highest.unwrap_or(most), step, gap);
         while count > 0 {
             if let Some(choice) = self.of_count_clear(measure, count, gap) {
                 let rank = |choice: &Choice| (choice.faults(), self.breaks_turns(choice.count));
