@@ -310,3 +310,17 @@ fn faults_of_the_whole_job_point_at_their_line() {
         job_refused(from, to, &[at]);
     }
 }
+
+/// A band that is tied to one with a fault of its own is not told a second fault: the other band is there.
+#[test]
+fn a_band_tied_to_one_with_faults_is_not_told_that_there_is_none() {
+    let desk = desk();
+    let bands = "[[band]]\nname = \"a\"\ngap = \"10 mm\"\n[[band]]\nname = \"b\"\ntied_to = \"a\"\ntimes = \"2/70\"\n[[band]]\n\
+                 name = \"c\"\ntied_to = \"b\"\n[motif.square]";
+    let job = JOB.replace("[[band]]\nheight = \"75 mm\"\ngap = \"40 mm\"\n[motif.square]", bands);
+    assert_ne!(job, JOB);
+    fs::write(desk.path().join("job.toml"), job).unwrap();
+    let says = refused(&desk, &["counts", "job.toml"]).says;
+    assert_eq!(says.matches("error: ").count(), 1, "{says}");
+    assert!(says.contains("2/70"), "{says}");
+}

@@ -236,14 +236,24 @@ fn band_motifs(check: &mut Check, band: &Section<BandKeys>, key: &str, known: &[
 fn tied(check: &mut Check, bands: &[Section<BandKeys>], mut wishes: Vec<BandWish>) -> Vec<BandWish> {
     let known: Vec<(String, bool, Option<Mm>)> =
         wishes.iter().map(|wish| (wish.name.clone(), wish.rhythm.tie.is_some(), wish.spacing.gap())).collect();
-    let given = bands.iter().filter_map(|band| Some((&band.keys.tied_to.as_ref()?.at, band.keys.gap.is_none())));
-    let places: Vec<_> = given.collect();
-    let tied = wishes.iter_mut().filter(|wish| wish.rhythm.tie.is_some());
-    for (wish, (at, without_gap)) in tied.zip(places) {
+    let name = |(number, band): (usize, &Section<BandKeys>)| match &band.keys.name {
+        Some(given) => given.value.clone().unwrap_or_default(),
+        None => format!("band {}", number + 1),
+    };
+    // Those with faults of their own are no wishes, and still bands of the job.
+    let all: Vec<String> = bands.iter().enumerate().map(name).collect();
+    for wish in wishes.iter_mut().filter(|wish| wish.rhythm.tie.is_some()) {
+        let keys = all.iter().position(|name| *name == wish.name).map(|index| &bands[index].keys);
+        let Some((at, without_gap)) = keys.and_then(|keys| Some((&keys.tied_to.as_ref()?.at, keys.gap.is_none())))
+        else {
+            continue;
+        };
         let Some(to) = wish.rhythm.tie.as_ref().map(|tie| tie.to.clone()) else { continue };
         let others = || known.iter().filter(|(name, ..)| *name != wish.name);
         match others().find(|(name, ..)| *name == to) {
             None if to == wish.name => check.fault(at, FaultKind::TiedInTurn { to }),
+            // What is wrong there is told there.
+            None if all.contains(&to) => {}
             None => {
                 let known = others().map(|(name, ..)| name.clone()).collect();
                 check.fault(at, FaultKind::NoSuch { what: "band", name: to, known });

@@ -1,6 +1,6 @@
 //! What can be said of films and spares only once the drawings are read and the motifs counted.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::film::USUAL_CLASS;
 use super::{CutChoice, FilmWish, Job};
@@ -19,6 +19,8 @@ pub struct CompleteCuts {
     pub cuts: Vec<CutWish>,
     /// The job's films, and one for each colour the job did not name.
     pub films: Vec<Film>,
+    /// Films of the job that nothing is cut from.
+    pub unused: Vec<String>,
     /// Every film, class and number of spares that was taken.
     pub assumptions: Vec<Assumption>,
 }
@@ -29,8 +31,13 @@ pub struct CompleteCuts {
 /// Motifs of the job that were not read are left out.
 #[must_use]
 pub fn complete_cuts(job: &Job, motifs: &BTreeMap<String, Motif>, setting: &Setting) -> CompleteCuts {
-    let mut films =
-        Films { usual: &job.usual_film, films: job.films.clone(), taken: BTreeMap::new(), assumptions: Vec::new() };
+    let mut films = Films {
+        usual: &job.usual_film,
+        films: job.films.clone(),
+        named: job.cuts.iter().flat_map(CutChoice::films).map(str::to_owned).collect(),
+        taken: BTreeMap::new(),
+        assumptions: Vec::new(),
+    };
     let mut cuts = Vec::new();
     let mut spares_taken = Vec::new();
     for choice in &job.cuts {
@@ -51,7 +58,9 @@ pub fn complete_cuts(job: &Job, motifs: &BTreeMap<String, Motif>, setting: &Sett
     }
     let mut assumptions = films.assumptions;
     assumptions.append(&mut spares_taken);
-    CompleteCuts { cuts, films: films.films, assumptions }
+    let cut_from = |key: &str| cuts.iter().flat_map(|cut: &CutWish| &cut.layers).any(|layer| layer.film == key);
+    let unused = job.films.iter().map(|film| film.key.clone()).filter(|key| !cut_from(key)).collect();
+    CompleteCuts { cuts, films: films.films, unused, assumptions }
 }
 
 fn usual_spares(setting: &Setting, motif: &str) -> u32 {
@@ -68,6 +77,8 @@ fn assume_spares(motif: &str, spares: u32) -> Assumption {
 struct Films<'a> {
     usual: &'a FilmWish,
     films: Vec<Film>,
+    /// Those that a motif names.
+    named: BTreeSet<String>,
     taken: BTreeMap<Colour, String>,
     assumptions: Vec<Assumption>,
 }
@@ -88,6 +99,18 @@ impl Films<'_> {
             return key.clone();
         }
         let name = plain_name(colour);
+        // A film called like the colour that nothing else is cut from can only be meant for it.
+        let is_free = |film: &&Film| film.key == name && !self.named.contains(name);
+        let free = method == Method::Film && self.films.iter().any(|film| is_free(&film));
+        if free && !self.taken.values().any(|key| key == name) {
+            self.assumptions.push(Assumption {
+                about: format!("film of the colour {colour}"),
+                taken: format!("\"{name}\", which is called like it"),
+                key: format!("motif.{motif}.colours"),
+            });
+            self.taken.insert(colour, name.to_owned());
+            return name.to_owned();
+        }
         let key = if self.films.iter().any(|film| film.key == name) {
             format!("{name}-{:02x}{:02x}{:02x}", colour.red, colour.green, colour.blue)
         } else {
@@ -196,11 +219,23 @@ mod tests {
         let (red, green) = (colour(0xc6, 0x28, 0x28), colour(0x2e, 0x7d, 0x32));
         let motifs = BTreeMap::from([motif("a", &[red, green]), motif("b", &[red])]);
         let complete = complete_cuts(&job, &motifs, &Setting { bands: Vec::new(), findings: Vec::new() });
-        let films: Vec<&str> = complete.films.iter().map(|film| film.key.as_str()).collect();
-        assert_eq!(films, ["leafy", "red", "red-c62828"], "the job's own red is for something else");
-        assert_eq!(complete.cuts[0].layers[0].film, "red-c62828");
+        let keys =
+            |complete: &CompleteCuts| -> Vec<String> { complete.films.iter().map(|film| film.key.clone()).collect() };
+        assert_eq!(keys(&complete), ["leafy", "red"], "a film called like the colour is meant for it");
+        assert_eq!(complete.cuts[0].layers[0].film, "red");
         assert_eq!(complete.cuts[0].layers[1].film, "leafy");
-        assert_eq!(complete.cuts[1].layers[0].film, "red-c62828");
+        assert_eq!(complete.cuts[1].layers[0].film, "red");
+        assert_eq!(complete.unused, Vec::<String>::new());
+        // Where a motif names it, it is for something else, and another is made; a film that nothing is cut from is told.
+        let job = super::super::read(
+            "[hem.measured]\nhem = \"5 m\"\n[[band]]\ngap = \"40 mm\"\n[motif.b]\nart = \"b.svg\"\n\
+             [motif.c]\nart = \"c.svg\"\nfilm = \"red\"\n[film.red]\n[film.gold]\n",
+        )
+        .unwrap();
+        let motifs = BTreeMap::from([motif("b", &[red]), motif("c", &[green])]);
+        let other = complete_cuts(&job, &motifs, &Setting { bands: Vec::new(), findings: Vec::new() });
+        assert_eq!(keys(&other), ["red", "gold", "red-c62828"]);
+        assert_eq!(other.unused, ["gold"]);
         assert_eq!((complete.cuts[0].spares, complete.cuts[1].spares), (1, 3));
         assert_eq!(complete.assumptions.len(), 2);
     }

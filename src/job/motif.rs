@@ -121,6 +121,13 @@ pub struct CutChoice {
     pub limits: Vec<(&'static str, f64)>,
 }
 
+impl CutChoice {
+    /// Films that it names.
+    pub(crate) fn films(&self) -> impl Iterator<Item = &str> {
+        self.film.iter().chain(self.colours.values().filter_map(|(film, _)| film.as_ref())).map(String::as_str)
+    }
+}
+
 const METHODS: [(&str, Method); 5] = [
     ("film", Method::Film),
     ("fused traced", Method::FusedTraced),

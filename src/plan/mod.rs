@@ -104,7 +104,7 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         Garments::One => set.setting.clone(),
         Garments::MirroredPair => place::with_mirror_image(&set.setting),
     };
-    let job::CompleteCuts { cuts, films, assumptions: assumed } = job::complete_cuts(job, &set.motifs, &to_cut);
+    let job::CompleteCuts { cuts, films, unused, assumptions: assumed } = job::complete_cuts(job, &set.motifs, &to_cut);
     let prepared = film::prepare(&set.motifs, &to_cut, &cuts, &films)?;
     let sheets = sheets::lay(&films, &prepared.pieces, job, progress)?;
     let too_large = sheets::too_large(&sheets, &films);
@@ -126,6 +126,7 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
     findings.extend(set.findings.iter().cloned());
     findings.extend(prepared.findings);
     findings.extend(sheets::ended_early(&sheets, &films));
+    findings.extend(unused.iter().map(|film| sheets::unused(film)));
     let trims = trims::needs(Edge::of(&set.hem, &job.hem.ends), &job.trims)?;
     findings.extend(trims::hidden_motifs(&job.trims, &set.setting, &set.motifs));
     let budget = budget::budget(budget::Work {

@@ -83,6 +83,20 @@ fn left_out(task: &Task, layout: &Layout) -> u32 {
     wanted.saturating_sub(too_large).saturating_sub(u32::try_from(laid).unwrap_or(u32::MAX))
 }
 
+/// A film of the job that nothing is cut from.
+pub(super) fn unused(film: &str) -> Finding {
+    Finding {
+        severity: Severity::LookAtThis,
+        kind: "film-unused",
+        place: None,
+        measure: None,
+        say: format!("Nothing is cut from [film.{film}]: no motif names it, and no colour is called like it."),
+        advice: format!(
+            "Write film = \"{film}\" under a motif, or name it for one of its colours; otherwise leave it out."
+        ),
+    }
+}
+
 /// Films whose search was ended before its time.
 pub(super) fn ended_early(sheets: &[FilmSheets], films: &[Film]) -> Option<Finding> {
     let early = sheets.iter().filter(|film| film.layout.ended == Ended::StoppedEarly);

@@ -323,3 +323,18 @@ fn a_line_beyond_the_middle_of_a_cloth_is_refused() {
     };
     assert_eq!(shape(&two).unwrap_err(), HemError::Sides { sides: 2, most: 1000 });
 }
+
+/// Worked by hand: a motif of 40 x 60 that stands upright in the corners covers 20 of the sides it stands on and 30 of the upright ones,
+/// so 30 of each; turned onto the bisector it would cover (40 + 60) / (2 sqrt 2) = 35.36. Sides of 1080 less 60 with leaves of 70: nine
+/// leave 390 for ten gaps of 39.
+#[test]
+fn an_upright_corner_motif_takes_up_what_its_box_covers_as_it_stands() {
+    let corner = CornerWish { motif: "post".to_owned(), occupies: None };
+    let rhythm = Rhythm { corner: Some(corner), ..Rhythm::default() };
+    let spacing = Spacing::AtLeast(mm(35.0));
+    let upright = BandWish { on_cf: Anchor::Best, rhythm, stance: Stance::Upright, ..band("leaf", 60.0, spacing) };
+    let motifs = [disc("leaf", 70.0), rectangle("post", 40.0, 60.0)];
+    near(setting(&shawl(), &motifs, &upright).gap_along, 39.0);
+    let square = BandWish { stance: Stance::SquareToHem, ..upright };
+    near(setting(&shawl(), &motifs, &square).gap_along, (1080.0 - 2.0 * 35.355 - 630.0) / 10.0);
+}

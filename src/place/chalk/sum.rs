@@ -74,7 +74,7 @@ fn covers(
     if placed.in_corner() {
         let here = line.corners().into_iter().find(|corner| (corner.s_line - placed.s_line).abs().get() < SAME);
         if let Some(here) = here {
-            return Some(Mm::new(corner_takes(wish, motif, (here.turn, placed.scale)) * 2.0));
+            return Some(Mm::new(corner_takes(wish, motif, (line, here), placed.scale) * 2.0));
         }
     }
     // On the upper line of a wave a motif covers more of the lower one.

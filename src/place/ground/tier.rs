@@ -8,7 +8,7 @@ use crate::place::along::row::{Course, Row, SAME, Seat, Start};
 use crate::place::along::sequence::{Member, Sequence};
 use crate::place::clash::seams::{self, Keep};
 use crate::place::ground::Tier;
-use crate::place::{BandWish, PlaceError};
+use crate::place::{BandWish, PlaceError, Stance};
 use crate::quantity::Mm;
 
 impl Tier {
@@ -91,7 +91,7 @@ pub(super) fn nooks(
     let nook = |corner: Corner| {
         let s = corner.s_line.get();
         if let Some((motif, size)) = in_corner {
-            return Nook { s, occupied: corner_takes(wish, motif, (corner.turn, size)), gaps: 1.0 };
+            return Nook { s, occupied: corner_takes(wish, motif, (line, corner), size), gaps: 1.0 };
         }
         let motifs = along.iter().map(|(_, motif)| *motif);
         let mitre = mitre((line, corner), wish, (motifs, largest));
@@ -100,10 +100,27 @@ pub(super) fn nooks(
     line.corners().into_iter().map(nook).collect()
 }
 
-/// How much of the line a motif that stands in a corner takes up on each side: as asked, or what its box, so much larger than drawn
-/// and turned onto the bisector, covers of it.
-pub(in crate::place) fn corner_takes(wish: &BandWish, motif: &Motif, (turn, size): (f64, f64)) -> f64 {
-    let (sin, cos) = (turn.abs() / 2.0).sin_cos();
-    let asked = wish.rhythm.corner.as_ref().and_then(|corner| corner.occupies);
-    asked.map_or_else(|| (motif.width.get() * cos + motif.height.get() * sin) / 2.0 * size, Mm::get)
+/// So far on either side of a corner the line runs along one side of the cloth, in millimetres.
+const BESIDE: Mm = Mm::new(1e-3);
+
+/// How much of the line a motif that stands in a corner takes up on each side: as asked, or what its box, so much larger than drawn,
+/// covers of it, turned onto the bisector or, standing upright, of the side of which it covers more.
+pub(in crate::place) fn corner_takes(
+    wish: &BandWish,
+    motif: &Motif,
+    (line, corner): (&MotifLine, Corner),
+    size: f64,
+) -> f64 {
+    if let Some(asked) = wish.rhythm.corner.as_ref().and_then(|corner| corner.occupies) {
+        return asked.get();
+    }
+    let (width, height) = (motif.width.get(), motif.height.get());
+    let covers = |turn: f64| (width * turn.cos().abs() + height * turn.sin().abs()) / 2.0 * size;
+    match wish.stance {
+        Stance::SquareToHem | Stance::Bent => covers(corner.turn / 2.0),
+        Stance::Upright => {
+            let side = |off: Mm| covers(line.frame_at(corner.s_line + off).turn().get());
+            side(-BESIDE).max(side(BESIDE))
+        }
+    }
 }

@@ -58,7 +58,7 @@ fn corners_reason(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
         .all(|nook| row.seats.iter().all(|seat| row.offset(nook.s, seat.s).abs() - seat.half >= nook.occupied - SAME));
     (!nooks.is_empty() && ground.corner_item().is_none() && keeps).then(|| {
         "at each corner the motifs on both sides keep half a gap from the mitre line, so that round the corner their outlines are \
-         one gap apart too"
+         at least one gap apart too"
             .to_owned()
     })
 }
