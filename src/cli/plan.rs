@@ -19,6 +19,7 @@ pub(crate) fn run(args: &PlanArgs) -> Result<(), Trouble> {
     progress::listen();
     let plan =
         hemwright::plan::make(&job, &art, &Bar::new()).map_err(|fault| input::trouble(source.as_ref(), fault))?;
+    progress::begin_to_write();
     if progress::given_up() {
         return Err(Trouble::Stopped);
     }

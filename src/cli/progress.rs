@@ -6,18 +6,60 @@ use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
 use hemwright::nest::Progress;
 use indicatif::{ProgressBar, ProgressStyle};
 
-/// How often she has asked to stop.
-static ASKED: AtomicU32 = AtomicU32::new(0);
+use super::say;
+use super::trouble::Trouble;
 
-/// Listens for Ctrl-C: the first ends the search with the best so far, the second gives up the plan, the third ends the
-/// program where it stands.
+/// How often she has asked to stop, and how many searches are running.
+static ASKED: AtomicU32 = AtomicU32::new(0);
+static SEARCHES: AtomicU32 = AtomicU32::new(0);
+
+/// Whether files are being written; held while the program ends, so that no file is begun then.
+static WRITING: Mutex<bool> = Mutex::new(false);
+
+/// What one more Ctrl-C does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Answer {
+    /// The search ends with the best so far, or what is under way is finished and then given up.
+    Soon,
+    /// Nothing is written yet, and nothing waits to be asked: the program ends.
+    AtOnce,
+    /// She insists: the program ends where it stands.
+    Insisted,
+}
+
+/// `asked` counts the times before.
+const fn answer(asked: u32, searching: bool, writing: bool) -> Answer {
+    match (asked, searching || writing) {
+        (2.., _) => Answer::Insisted,
+        (_, true) => Answer::Soon,
+        (_, false) => Answer::AtOnce,
+    }
+}
+
+/// Listens for Ctrl-C: during a search the first ends it with the best so far, the second gives up the plan, the third ends
+/// the program where it stands. Where no search is running the first stops at once.
 pub(crate) fn listen() {
     // Without the listener Ctrl-C ends the program at once, as it does everywhere.
     let _ = ctrlc::set_handler(|| {
-        if ASKED.fetch_add(1, Ordering::SeqCst) >= 2 {
-            std::process::exit(130);
+        let writing = WRITING.lock();
+        let searching = SEARCHES.load(Ordering::SeqCst) > 0;
+        let asked = ASKED.fetch_add(1, Ordering::SeqCst);
+        match answer(asked, searching, writing.as_ref().is_ok_and(|writing| **writing)) {
+            Answer::Soon => {}
+            Answer::AtOnce => {
+                say::trouble(&Trouble::Stopped);
+                std::process::exit(i32::from(Trouble::Stopped.exit_code()));
+            }
+            Answer::Insisted => std::process::exit(130),
         }
     });
+}
+
+/// From now on files are written.
+pub(crate) fn begin_to_write() {
+    if let Ok(mut writing) = WRITING.lock() {
+        *writing = true;
+    }
 }
 
 /// Whether the search was told to end with the best so far.
@@ -65,6 +107,20 @@ impl Progress for Bar {
         !cut_short()
     }
 
+    fn begins(&self) {
+        SEARCHES.fetch_add(1, Ordering::SeqCst);
+    }
+
+    fn ends(&self) {
+        SEARCHES.fetch_sub(1, Ordering::SeqCst);
+        // The bar would stand still through all that follows; the next search draws it again.
+        if let Ok(mut bar) = self.bar.lock()
+            && let Some(bar) = bar.take()
+        {
+            bar.finish_and_clear();
+        }
+    }
+
     fn threads(&self) -> usize {
         threads()
     }
@@ -88,6 +144,7 @@ impl Steps {
         let style = ProgressStyle::with_template("trying counts {bar:30} {pos}/{len}");
         let bar = ProgressBar::new(0);
         bar.set_style(style.unwrap_or_else(|_| ProgressStyle::default_bar()));
+        SEARCHES.fetch_add(1, Ordering::SeqCst);
         Self { bar }
     }
 }
@@ -106,10 +163,26 @@ impl Progress for Steps {
 
 impl Drop for Steps {
     fn drop(&mut self) {
+        SEARCHES.fetch_sub(1, Ordering::SeqCst);
         self.bar.finish_and_clear();
     }
 }
 
 fn threads() -> usize {
     std::thread::available_parallelism().map_or(1, usize::from)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ctrl_c_is_answered_at_once_only_where_nothing_is_searched_or_written() {
+        assert_eq!(answer(0, false, false), Answer::AtOnce);
+        assert_eq!(answer(1, false, false), Answer::AtOnce);
+        assert_eq!(answer(0, true, false), Answer::Soon);
+        assert_eq!(answer(1, true, false), Answer::Soon);
+        assert_eq!(answer(0, false, true), Answer::Soon);
+        assert_eq!(answer(2, true, false), Answer::Insisted);
+    }
 }

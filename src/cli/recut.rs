@@ -20,6 +20,7 @@ pub(crate) fn run(args: &RecutArgs) -> Result<(), Trouble> {
     let offcuts: Vec<OffCut> = args.on.iter().map(|offcut| offcut.0.clone()).collect();
     let plan = plan::recut(&job, &art, &spoiled, &offcuts, &Bar::new());
     let plan = plan.map_err(|fault| input::trouble(source.as_ref(), fault))?;
+    progress::begin_to_write();
     if progress::given_up() {
         return Err(Trouble::Stopped);
     }

@@ -167,6 +167,12 @@ pub trait Progress: Sync {
     /// `done` of `total` steps, and the best result so far in words. Returns false to stop early with the best so far.
     fn step(&self, done: u64, total: u64, best: &str) -> bool;
 
+    /// A search begins; from now on [`Progress::step`] is asked often.
+    fn begins(&self) {}
+
+    /// A search has ended.
+    fn ends(&self) {}
+
     /// How many threads the search may take. The layout is the same on any number.
     fn threads(&self) -> usize {
         1

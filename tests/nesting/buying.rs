@@ -1,6 +1,6 @@
 //! What to buy: the cheapest mix of sheets and rolls against every mix there is, counted out in the test.
 
-use hemwright::nest::{Layout, Stock, Task, Turning};
+use hemwright::nest::{Item, Layout, Stock, Task, Turning};
 use proptest::prelude::*;
 
 use super::tasks::{item, lay, rectangle, roll, sheet, sheets, task};
@@ -244,4 +244,35 @@ fn an_off_cut_is_opened_only_where_it_shortens_the_last_sheet() {
     assert_eq!((sheets(&seven), seven.cost), (2, Some(4.0)));
     assert_eq!((sheets(&eight), eight.cost), (1, Some(4.0)));
     assert_eq!(eight.sheets[0].stock, 1);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 8, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// What one fewer spare is said to save is saved when she leaves it out.
+    #[test]
+    fn one_fewer_spare_saves_what_is_said(
+        counts in (3..24_u32, 0..24_u32), spares in (1..3_u32, 0..2_u32), size in 110.0..170.0_f64, have in 0..3_u32,
+    ) {
+        let with = |name: &str, ring, count, spares| Item { spares, ..item(name, ring, count + spares) };
+        let items = vec![
+            with("diamond", super::tasks::regular(4, 20.0), counts.0, spares.0),
+            with("flower", super::tasks::regular(5, 24.0), counts.1, spares.1),
+        ];
+        let off_cut = Stock { available: Some(have), ..sheet(120.0, 120.0, None) };
+        let task = task(items, vec![off_cut, sheet(size, 120.0, Some(0.7))], 5.0, 4.0);
+        let layout = lay(&task);
+        for name in ["diamond", "flower"] {
+            let said = format!("one fewer spare of {name} saves a sheet (");
+            let Some(said) = layout.alternatives.iter().find_map(|line| line.strip_prefix(&said)) else { continue };
+            let saved: f64 = said.split_whitespace().next().unwrap().parse().unwrap();
+            let mut fewer = task.clone();
+            let item = fewer.items.iter_mut().find(|item| item.name == name).unwrap();
+            (item.quantity, item.spares) = (item.quantity - 1, item.spares - 1);
+            let other = lay(&fewer);
+            let found = layout.cost.unwrap() - other.cost.unwrap();
+            prop_assert!((found - saved).abs() < 0.006, "{saved} is said, {found} saved");
+            prop_assert!(sheets(&other) < sheets(&layout) || have > 0, "no sheet saved");
+        }
+    }
 }

@@ -83,22 +83,17 @@ pub(in crate::nest) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
     }
     let budget = Budget::of(worthwhile(task.effort, &kinds, &within));
 
-    let filled = inside::filled(&within, &kinds);
-    let runs = (1 + alone::each(&kinds, &within).len() as u64) * if filled.is_some() { 2 } else { 1 };
+    let runs = alone::each(&kinds, &within).len() as u64 + 1;
     let watch = Watch::new(progress, budget.total() * runs);
-    let mut starts = Vec::new();
-    if let Some(filled) = filled {
-        let kinds: Vec<Kind> = filled.task.items.iter().map(|item| Kind::new(item, task.turning)).collect();
-        let draft = of_all_stock(&filled.task, &kinds, Vec::new(), budget, &watch).0;
-        starts.extend(draft.map(|draft| filled.opened(&draft)));
-    }
-    let (draft, shapes) = of_all_stock(&within, &kinds, starts, budget, &watch);
+    let (draft, shapes) = planned(&within, &kinds, budget, &watch);
     let draft = tidy::sorted(draft.unwrap_or(Draft { sheets: Vec::new(), method: "grid" }), &within);
     let ended = if watch.stopped() { Ended::StoppedEarly } else { Ended::Complete };
     let mut layout = finish(&draft, &kinds, &within, unplaced, ended);
     if ended == Ended::Complete {
         let search = shapes.as_ref().map(|shapes| Search { task: &within, kinds: &kinds, shapes, watch: &watch });
-        layout.alternatives = spares::one_fewer(&draft, &kinds, &within, search.as_ref());
+        // What is promised must be what she gets when she asks for it.
+        let plan = |fewer: &Task| planned(fewer, &kinds, budget, &watch).0.filter(|_| !watch.stopped());
+        layout.alternatives = spares::one_fewer(&draft, &kinds, &within, search.as_ref(), plan);
     }
     layout.alternatives.extend(alternatives::larger_last(&draft, &kinds, &within));
     layout.alternatives.extend(spare_room::sentence(&draft, &kinds, &within));
@@ -112,6 +107,17 @@ fn worthwhile(effort: Effort, kinds: &[Kind], task: &Task) -> Effort {
         (Effort::Thorough, Some(item), None) if kinds[item].fills_its_box() => Effort::Usual,
         _ => effort,
     }
+}
+
+/// The best draft of a task, small pieces in the holes of large ones or not, and the shapes it was searched with.
+fn planned(task: &Task, kinds: &[Kind], budget: Budget, watch: &Watch<'_>) -> (Option<Draft>, Option<Shapes>) {
+    let mut starts = Vec::new();
+    if let Some(filled) = inside::filled(task, kinds) {
+        let kinds: Vec<Kind> = filled.task.items.iter().map(|item| Kind::new(item, task.turning)).collect();
+        let draft = of_all_stock(&filled.task, &kinds, Vec::new(), budget, watch).0;
+        starts.extend(draft.map(|draft| filled.opened(&draft)));
+    }
+    of_all_stock(task, kinds, starts, budget, watch)
 }
 
 /// The best draft of a task, each size of stock that could do alone tried alone before the mixes.

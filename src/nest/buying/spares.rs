@@ -15,29 +15,39 @@ use crate::parallel;
 /// Moves spent on finding out whether one spare fewer needs fewer sheets.
 const MOVES: u64 = 1_500;
 
-/// Whether leaving out a spare of one motif, or of all, needs fewer sheets.
+/// Whether leaving out a spare of one motif, or of all, needs fewer sheets. A short search tells where it is likely, and
+/// `plan`, which lays a task as it is laid when she asks for it, whether it is so.
 pub(in crate::nest) fn one_fewer(
     draft: &Draft,
     kinds: &[Kind],
     task: &Task,
     search: Option<&Search<'_>>,
+    plan: impl Fn(&Task) -> Option<Draft>,
 ) -> Vec<String> {
     let motifs: BTreeSet<&str> =
         task.items.iter().filter(|item| item.spares > 0).map(|item| item.motif.as_str()).collect();
     let motifs: Vec<&str> = motifs.into_iter().collect();
     let threads = search.map_or(1, |search| search.watch.threads());
-    let said = parallel::each(threads, &motifs, |_, motif| {
+    let likely = parallel::each(threads, &motifs, |_, motif| {
         let fewer = without_one(task, motif);
         let other = with_fewer_sheets(draft, kinds, &fewer, search)?;
-        let saved = draft.cost(kinds, task).zip(other.cost(kinds, &fewer)).map(|(now, then)| now - then);
         // Fewer sheets of a larger size may cost more.
-        if saved.is_some_and(|saved| saved < 0.005) {
-            return None;
-        }
+        saved(draft, &other, kinds, (task, &fewer)).map(|_| (*motif, fewer))
+    });
+    let said = likely.into_iter().flatten().filter_map(|(motif, fewer)| {
+        let saved = saved(draft, &plan(&fewer)?, kinds, (task, &fewer))?;
         let saved = saved.map_or_else(String::new, |saved| format!(" ({saved:.2} less to pay)"));
         Some(format!("one fewer spare of {motif} saves a sheet{saved}"))
     });
-    said.into_iter().flatten().collect()
+    said.collect()
+}
+
+/// What another draft, of a task with fewer pieces, costs less, where prices tell; `None` where it saves no sheet or no money.
+fn saved(draft: &Draft, other: &Draft, kinds: &[Kind], (task, fewer): (&Task, &Task)) -> Option<Option<f64>> {
+    let (now, then) = (draft.score(kinds, task), other.score(kinds, fewer));
+    let saved = draft.cost(kinds, task).zip(other.cost(kinds, fewer)).map(|(now, then)| now - then);
+    let saves = then.missing <= now.missing && then.sheets < now.sheets && saved.is_none_or(|saved| saved >= 0.005);
+    saves.then_some(saved)
 }
 
 /// The task with one spare of a motif less.

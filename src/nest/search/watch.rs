@@ -17,6 +17,7 @@ pub(in crate::nest) struct Watch<'p> {
 impl<'p> Watch<'p> {
     /// A search of about so many moves in all.
     pub(in crate::nest) fn new(progress: &'p dyn Progress, total: u64) -> Self {
+        progress.begins();
         // She may have asked to stop before, over another film.
         let stopped = AtomicBool::new(!progress.step(0, total, ""));
         Self { progress, total, done: AtomicU64::new(0), stopped, best: Mutex::default() }
@@ -52,5 +53,11 @@ impl<'p> Watch<'p> {
     /// How many threads may be taken.
     pub(in crate::nest) fn threads(&self) -> usize {
         self.progress.threads().max(1)
+    }
+}
+
+impl Drop for Watch<'_> {
+    fn drop(&mut self) {
+        self.progress.ends();
     }
 }
