@@ -62,6 +62,9 @@ pub(super) struct Tier {
 /// down by the sweep times the motif's height over the line, a tenth at most on hems that are worn.
 const SETTLING: u32 = 40;
 
+/// Most of their size that motifs made to fit give up so that seams stay clear as well: a sixth. Common practice, no source.
+const MOST_SMALLER: f64 = 1.0 / 6.0;
+
 /// Times the range of sizes is halved where what must be kept clear leaves less than the line: to a ten-millionth.
 const HALVINGS: u32 = 24;
 
@@ -94,23 +97,42 @@ impl<'a> Ground<'a> {
         // What must be kept clear may leave them less than the whole line.
         let mut measure = Measure::new(motifs.values().collect());
         let serves = |ground: &Self, measure: &mut Measure<'_>, gap: Mm| {
-            ground.settled(measure, count, gap).is_some_and(|choice| choice.faults().0 == 0 && choice.short() == 0)
+            let choice = ground.settled(measure, count, gap).filter(|choice| choice.short() == 0)?;
+            Some(choice.faults()).filter(|faults| faults.0 == 0)
         };
-        if serves(&ground, &mut measure, gap) {
-            return Ok(ground);
+        // The largest below a size at which they serve, clear of seams too where that is asked.
+        let largest =
+            |measure: &mut Measure<'_>, (from, to): (f64, f64), seams: bool| -> Result<Option<Self>, PlaceError> {
+                let (mut low, mut high, mut found) = (from, to, None);
+                for _ in 0..HALVINGS {
+                    let middle = f64::midpoint(low, high);
+                    let trial = Self::of(hem, &named, wish, middle)?;
+                    // What rounding is forgiven elsewhere would be used up whole here.
+                    let faults = serves(&trial, measure, gap + Mm::new(SAME));
+                    if faults.is_some_and(|faults| !seams || faults == (0, 0, 0)) {
+                        (low, found) = (middle, Some(trial));
+                    } else {
+                        high = middle;
+                    }
+                }
+                Ok(found)
+            };
+        let (mut of_areas, mut faults) = (Some(ground.clone()), serves(&ground, &mut measure, gap));
+        if faults.is_none() {
+            of_areas = largest(&mut measure, (0.0, fit), false)?;
+            faults = of_areas.as_ref().and_then(|ground| serves(ground, &mut measure, gap));
         }
-        let (mut low, mut high, mut found) = (0.0, fit, None);
-        for _ in 0..HALVINGS {
-            let middle = f64::midpoint(low, high);
-            let trial = Self::of(hem, &named, wish, middle)?;
-            // What rounding is forgiven elsewhere would be used up whole here.
-            if serves(&trial, &mut measure, gap + Mm::new(SAME)) {
-                (low, found) = (middle, Some(trial));
-            } else {
-                high = middle;
+        if let (Some(size), true) =
+            (of_areas.as_ref().map(|ground| ground.course().sequence.fit), faults != Some((0, 0, 0)))
+        {
+            // Seams cost no more of the size than a motif is made smaller to clear them elsewhere.
+            let least = size * (1.0 - MOST_SMALLER);
+            let clear = Self::of(hem, &named, wish, least)?;
+            if serves(&clear, &mut measure, gap + Mm::new(SAME)) == Some((0, 0, 0)) {
+                of_areas = largest(&mut measure, (least, size), true)?.or(Some(clear));
             }
         }
-        found.ok_or_else(|| {
+        of_areas.ok_or_else(|| {
             let at_least = BandWish { spacing: Spacing::AtLeast(gap), ..wish.clone() };
             let drawn = Ground::of(hem, &named, &at_least, size).and_then(|ground| ground.choose(&mut measure));
             ground.gaps_take_all((count, gap), drawn.ok().map(|chosen| chosen.choice.count))

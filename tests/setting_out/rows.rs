@@ -58,8 +58,8 @@ fn a_further_row_that_cannot_take_the_count_is_told() {
     let found = two_rows(Spacing::Count(13), (100.0, 350.0), ABOVE, RowOffset::None);
     assert_eq!((found.bands[0].count, found.bands[1].count), (13, 9));
     near(found.bands[1].gap_along, 23.75);
-    let says = "9, 4 fewer than the first row's 13, set out from one side of pocket round to the other, since 13 do not fit side \
-                by side there; so many leave at least the first row's gap between them: 23.8 mm between them;";
+    let says = "9, 4 fewer than the first row's 13, since so many do not fit between what must stay clear there, set out from one \
+                side of pocket round to the other: 23.8 mm between them;";
     assert!(found.bands[1].reasons[0].starts_with(says), "{:?}", found.bands[1].reasons);
     let told = found.findings.iter().find(|finding| finding.kind == "fewer-in-row").expect("must be told");
     assert!(told.say.starts_with("band 1 row 2: 9 motifs, 4 fewer than"), "{}", told.say);
@@ -93,7 +93,7 @@ fn a_row_above_a_place_to_keep_out_of_has_no_more_than_the_first() {
     near(found.bands[0].gap_along, 250.0 / 7.0);
     near(found.bands[1].gap_along, 65.0);
     assert!(
-        found.bands[1].reasons[0].starts_with("8, as many as the first row, even all along"),
+        found.bands[1].reasons[0].starts_with("8, as many as the first row; even all along"),
         "{:?}",
         found.bands[1]
     );
@@ -221,5 +221,38 @@ fn equal_clear_gaps_keep_seams_clear_stretch_by_stretch_too() {
         let wish = BandWish { rhythm: rhythm.clone(), on_cf: Anchor::Best, ..band("tile", 40.0, spacing) };
         let found = setting(&ring(1000.0, &seams), &[rectangle("tile", 90.0, 40.0)], &wish);
         assert!(found.clashes.is_empty() && found.count >= 8, "{} {:?}", found.count, found.clashes);
+    }
+}
+
+/// A circle skirt with both side seams, three rows of 40 half a repeat along, and a pocket beside one seam that only the upper two
+/// meet: no motif lies across a seam to keep rows alike, and what a row lacks is one number wherever it is told.
+#[test]
+fn rows_that_a_pocket_and_seams_cut_keep_clear_of_both() {
+    let seams = [("left seam", Mark::SideLeft), ("right seam", Mark::SideRight)]
+        .map(|(name, at)| Seam { name: name.to_owned(), at, keep_clear: mm(12.0) })
+        .to_vec();
+    let circle = Measurements::Circle { fraction: 1.0, waist: mm(720.0), length: mm(700.0) };
+    let skirt = hem(circle, Ends::Closed, seams);
+    let along = (mm(700.0), mm(900.0));
+    let pocket = KeepOut { name: "pocket".to_owned(), along, heights: (mm(120.0), None), clear: mm(10.0), line: None };
+    let rows = Rows { count: 3, rise: mm(60.0), offset: RowOffset::HalfRepeat };
+    let rhythm = Rhythm { rows, ..Rhythm::default() };
+    let wish = BandWish {
+        on_cf: Anchor::Best,
+        rhythm,
+        keep_out: vec![pocket],
+        ..band("sq", 80.0, Spacing::AtLeast(mm(30.0)))
+    };
+    let found = try_setting(&skirt, &[rectangle("sq", 40.0, 30.0)], &wish).unwrap();
+    assert!(
+        found.bands.iter().all(|row| row.clashes.is_empty() && row.gap_along >= mm(30.0)),
+        "{:?}",
+        found.bands[0].reasons
+    );
+    for row in &found.bands[1..] {
+        let told =
+            found.findings.iter().find(|it| it.kind == "fewer-in-row" && it.say.starts_with(&format!("{}:", row.name)));
+        let says = &row.reasons[0];
+        assert_eq!(told.is_some(), says.contains("since no more leave 30 mm there"), "{says}");
     }
 }

@@ -287,8 +287,7 @@ fn a_stretch_that_only_an_upper_row_has_is_filled() {
         assert_eq!((found[0].count, found[1].count), (12, 9), "{offset:?}");
         assert!(
             found[1].reasons[0].starts_with(
-                "9, 3 fewer than the first row's 12, set out from one side of monogram round to the other, since no more leave 20 mm \
-                 there: 23.8 mm between them;"
+                "9, 3 fewer than the first row's 12, since no more leave 20 mm there, set out from one side of monogram round to the other: 23.8 mm between them;"
             ),
             "{:?}",
             found[1].reasons
@@ -384,4 +383,25 @@ fn clear_gaps_are_kept_across_an_opening_between_stretches() {
     let more = laid(Evenness::ClearGap, Spacing::Fit { count: found.count + 2, gap: least });
     assert_eq!((more.count, more.clashes.len()), (found.count + 2, 0));
     assert!(more.placements[0].scale < 1.0 && more.clear_gap.unwrap().least >= least - mm(0.011));
+}
+
+/// Made to fit, so many keep clear of seams too: of 1000 with seams at -300, 100 and 500 the stretches are 400, 400 and 200. As drawn
+/// fifteen of 40 with 20 between them fill 900 of it and lie across seams; in stretches, six, six and three, each width and gap has
+/// 400 / 6 = 66.67, so that they stand as drawn with 26.67 between them and 13.33 to each seam.
+#[test]
+fn so_many_with_a_gap_keep_clear_of_seams() {
+    let ring = straight(1000.0, &[-300.0, 100.0, 500.0]);
+    let tile = [rectangle("tile", 40.0, 40.0)];
+    let wish = |count| BandWish { on_cf: Anchor::Best, ..band("tile", 40.0, Spacing::Fit { count, gap: mm(20.0) }) };
+    let drawn = setting(&ring, &tile, &wish(15));
+    assert!(drawn.clashes.is_empty() && (drawn.placements[0].scale - 1.0).abs() < 1e-9, "{:?}", drawn.reasons);
+    // Seventeen are seven, seven and three: seven and seven gaps of 20 in 400 are 37.14 wide each, and half a gap at a seam is the 10 asked
+    // for there.
+    let more = setting(&ring, &tile, &wish(17));
+    assert!(more.clashes.is_empty() && more.gap_along >= mm(20.0 - 0.0011), "{:?}", more.reasons);
+    assert!(
+        (more.placements[0].scale * 40.0 - (400.0 - 140.0) / 7.0).abs() < 1e-3,
+        "{}",
+        more.placements[0].scale * 40.0
+    );
 }

@@ -41,16 +41,19 @@ impl Field<'_> {
         counts[..own].iter().map(|count| if shifted { self.between_gaps(*count) } else { *count }).sum()
     }
 
-    /// How many a further row lacks of that.
+    /// How many a further row lacks of that: in stretches that it leads in, or that an earlier row leads in whose fellows it stands
+    /// above or between.
     pub(super) fn missing(&self, row: usize, counts: &[u32]) -> u32 {
+        let leads = || self.group_of[row].iter().map(|group| self.groups[*group][0].0);
         if self.stretches[row].is_empty() {
             return 0;
         }
-        let own: u32 = (0..self.stretches[row].len()).map(|index| self.count(row, index, counts)).sum();
-        // Where an earlier row leads in a stretch that the first has not, one above its gaps is not missing.
-        let above = |group: &&usize| self.groups[**group][0].0 > 0 && self.above_gaps(row, **group);
-        let above = self.group_of[row].iter().filter(above).count();
-        self.wanted(row, counts).saturating_sub(own).saturating_sub(u32::try_from(above).unwrap_or(u32::MAX))
+        if leads().all(|lead| lead == 0) {
+            let own: u32 = (0..self.stretches[row].len()).map(|index| self.count(row, index, counts)).sum();
+            return self.wanted(row, counts).saturating_sub(own);
+        }
+        let others = leads().filter(|lead| *lead != row).map(|lead| self.lack[lead]).max().unwrap_or(0);
+        self.lack[row] + others
     }
 
     /// Takes a stretch of a further row that cannot have as many as the first has there out of its group, so that it gets what fits.
@@ -74,6 +77,7 @@ impl Field<'_> {
     /// for; where that does not fit, as many as leave `else_gap`.
     pub(super) fn share_further(&mut self, counts: &mut [u32], else_gap: f64, gauge: Gauge<'_>) {
         counts[self.stretches[0].len()..].fill(0);
+        self.lack.fill(0);
         for row in 1..self.plots.len() {
             let leads = |index: &usize| self.groups[self.group_of[row][*index]][0].0 == row;
             let (own, others): (Vec<usize>, Vec<usize>) = (0..self.stretches[row].len()).partition(leads);
@@ -102,6 +106,7 @@ impl Field<'_> {
                     break;
                 }
             }
+            self.lack[row] = share.saturating_sub(groups.iter().map(|group| counts[*group]).sum());
         }
     }
 

@@ -52,6 +52,9 @@ pub(in crate::place) type Gauge<'g> = &'g mut dyn FnMut(usize, &mut [Seat]) -> f
 /// Rounds in which the stretches find their counts; with motifs of one width the first changes nothing.
 const SWEEPS: u32 = 6;
 
+/// Most counts of an even first row that are tried in search of one that every row has.
+const MOST_LEVELS: usize = 32;
+
 /// The rows with at least a gap in every stretch, or with exactly a count of motifs in the first; `None` where there is
 /// nothing to keep clear, or a stretch over the middle cannot have what is asked for there.
 pub(in crate::place) fn between(plots: &[Plot<'_>], ask: Ask, gauge: Gauge<'_>) -> Option<Vec<Row>> {
@@ -94,6 +97,8 @@ pub(super) struct Field<'a> {
     pub(super) ask: Ask,
     /// How many the first row has.
     pub(super) first: u32,
+    /// How many each further row lacks in the stretches that it leads in.
+    pub(super) lack: Vec<u32>,
     /// Those of each row in order of s.
     pub(super) stretches: Vec<Vec<Stretch>>,
     /// Those of all rows between the same bounds, the first row's first.
@@ -138,7 +143,7 @@ impl<'a> Field<'a> {
             }
             group_of.push(of);
         }
-        Self { plots, ask, first: 0, stretches, groups, group_of }
+        Self { plots, ask, first: 0, lack: vec![0; plots.len()], stretches, groups, group_of }
     }
 
     /// Whether a row's motifs stand above the gaps of the row that leads in a group.
@@ -260,10 +265,18 @@ impl<'a> Field<'a> {
         self.fill(counts, own, gauge);
         self.first = self.first_count(counts);
         self.share_further(counts, self.ask.gap, gauge);
-        let lacking = (1..self.plots.len()).map(|row| self.missing(row, counts)).max().unwrap_or(0);
-        let level = self.first.saturating_sub(lacking);
-        if own.is_empty() && lacking > 0 && f64::from(level) >= f64::from(self.first) * self.ask.fewest {
+        let most = self.first;
+        let fewest = f64::from(most) * self.ask.fewest;
+        let levels = (1..most).rev().take_while(|level| f64::from(*level) >= fewest);
+        for level in levels.take(MOST_LEVELS) {
+            if !own.is_empty() || !(1..self.plots.len()).any(|row| self.missing(row, counts) > 0) {
+                return;
+            }
             self.first = level;
+            self.share_further(counts, self.ask.gap, gauge);
+        }
+        if (1..self.plots.len()).any(|row| self.missing(row, counts) > 0) {
+            self.first = most;
             self.share_further(counts, self.ask.gap, gauge);
         }
     }

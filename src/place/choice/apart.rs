@@ -26,7 +26,9 @@ impl Ground<'_> {
         let apart = [Bounds::All, Bounds::Areas].map(|bounds| self.stretches(measure, gap, count, bounds));
         apart.into_iter().flatten().min_by_key(|choice| {
             let (areas, across, near) = choice.faults();
-            (areas, choice.short(), across, near, std::cmp::Reverse(choice.count))
+            // So many as were asked for count more than seams; what a gap alone gives less than them.
+            let asked = if count.is_some() { choice.short() } else { 0 };
+            (areas, asked, across, choice.short(), near, std::cmp::Reverse(choice.count))
         })
     }
 

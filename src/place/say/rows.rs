@@ -30,14 +30,12 @@ pub(in crate::place) fn row_reasons(
     let stands = match (laid.row.apart, chosen.choice.manner) {
         (Some(apart), _) => {
             let stretches = stretch_words(ground, index, chosen.choice.bounds);
-            format!("{count}{}{}", apart_words(apart, (first, count), &stretches, &why_fewer(laid, ground)), gaps())
+            let fewer = fewer_words((first, count), laid, ground);
+            format!("{count}{}{}", apart_words(apart, &fewer, (&stretches, first == count)), gaps())
         }
         (None, Evenness::BetweenSeams) => {
-            let as_many = match laid.row.short {
-                0 => as_many_words(first, count),
-                _ => format!("{}, {}", as_many_words(first, count), why_fewer(laid, ground)),
-            };
-            format!("{count}, {as_many}, even all along, since nothing must stay clear at this height{}", gaps())
+            let as_many = fewer_words((first, count), laid, ground);
+            format!("{count}, {as_many}; even all along, since nothing must stay clear at this height{}", gaps())
         }
         (None, _) if !tier.shifted => "as many as the first row, each above a motif of it".to_owned(),
         (None, _) if count == first => "as many as the first row, each above a gap of it".to_owned(),
@@ -62,21 +60,32 @@ pub(super) fn along(laid: &Laid) -> usize {
     laid.row.seats.iter().filter(|seat| !seat.corner).count()
 }
 
-/// `as many as the first row`, or `5 fewer than the first row's 40`
-fn as_many_words(first: usize, count: usize) -> String {
-    match first.checked_sub(count) {
-        Some(0) => "as many as the first row".to_owned(),
-        Some(fewer) => format!("{fewer} fewer than the first row's {first}"),
-        None => format!("{} more than the first row's {first}", count - first),
+/// `as many as the first row`, or `5 fewer than the first row's 40, since no more leave 20 mm there`
+fn fewer_words((first, count): (usize, usize), laid: &Laid, ground: &Ground<'_>) -> String {
+    let Some(fewer) = first.checked_sub(count) else {
+        return format!("{} more than the first row's {first}", count - first);
+    };
+    let short = usize::try_from(laid.row.short).unwrap_or(usize::MAX).min(fewer);
+    // Above gaps there is one fewer in a stretch.
+    let above = "as each stands above a gap of the row below";
+    match (fewer, short) {
+        (0, _) => "as many as the first row".to_owned(),
+        (_, 0) => format!("{fewer} fewer than the first row's {first}, {above}"),
+        _ if short == fewer => format!("{fewer} fewer than the first row's {first}, {}", why_fewer(laid, ground)),
+        _ => format!(
+            "{fewer} fewer than the first row's {first}, {} of them {above}, {short} {}",
+            fewer - short,
+            why_fewer(laid, ground)
+        ),
     }
 }
 
 /// Why a row lacks motifs: `since no more leave 20 mm there`
 pub(super) fn why_fewer(laid: &Laid, ground: &Ground<'_>) -> String {
     match ground.wish.spacing {
-        Spacing::Count(count) if laid.row.short > 0 => format!(
-            "since {count} do not fit side by side there; so many leave at least the first row's gap between them"
-        ),
+        Spacing::Count(_) if laid.row.short > 0 => {
+            "since so many do not fit between what must stay clear there".to_owned()
+        }
         spacing => match spacing.gap() {
             Some(gap) => format!("since no more leave {} there", short(gap)),
             None => "since no more fit there".to_owned(),
@@ -85,11 +94,10 @@ pub(super) fn why_fewer(laid: &Laid, ground: &Ground<'_>) -> String {
 }
 
 /// `, in each stretch as many as in the first row, each above a motif of it, and in a stretch of its own what makes it as many`
-fn apart_words(apart: Apart, (first, count): (usize, usize), stretches: &str, why: &str) -> String {
+fn apart_words(apart: Apart, fewer: &str, (stretches, as_many): (&str, bool)) -> String {
     let Apart { above_motifs, above_gaps, above_only, bare, own, missing } = apart;
     if own > 0 && above_motifs + above_gaps + above_only + bare == 0 {
-        let why = if count < first { format!(", {why}") } else { String::new() };
-        return format!(", {}, {stretches}{why}", as_many_words(first, count));
+        return format!(", {fewer}, {stretches}");
     }
     let mut said = String::new();
     if above_motifs > 0 {
@@ -111,10 +119,7 @@ fn apart_words(apart: Apart, (first, count): (usize, usize), stretches: &str, wh
     }
     if own > 0 {
         said += &format!(", and in {} of its own ", only(own));
-        said += &match as_many_words(first, count) {
-            all if count == first => format!("what makes it {all}"),
-            other => format!("what fits: {other}, {why}"),
-        };
+        said += &if as_many { format!("what makes it {fewer}") } else { format!("what fits: {fewer}") };
     } else if missing > 0 {
         said += &format!(", and none in {} that only the first row has", only(missing));
     }
