@@ -348,6 +348,12 @@ fn seams_crossed_to_save_motifs_are_told_with_what_keeping_clear_would_leave() {
         "{:?}",
         found.reasons
     );
+    // With equal clear gaps, which on a straight hem are those along the line, just so.
+    let rhythm = Rhythm { evenness: Evenness::ClearGap, ..Rhythm::default() };
+    let clear = setting(&ring, &[rectangle("tile", 60.0, 50.0)], &BandWish { rhythm, ..wish.clone() });
+    let told =
+        clear.reasons.iter().any(|why| why.starts_with("with each stretch set out on its own 6 would keep clear"));
+    assert!(clear.count >= 10 && told, "{:?}", clear.reasons);
     let between =
         setting(&ring, &[rectangle("tile", 60.0, 50.0)], &BandWish { motifs: wish.motifs, ..apart(&[], wish.spacing) });
     assert_eq!((between.count, between.clashes.len()), (6, 0));

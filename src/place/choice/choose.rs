@@ -189,11 +189,13 @@ impl Ground<'_> {
         let (most, choice) = (tried[0].count, tried.swap_remove(best));
         let fewest = f64::from(most) * FEWEST;
         let apart = self.beside(measure, &choice, (gap.get(), None));
-        if let Some(apart) = apart.filter(|apart| in_place_of(apart, &choice, fewest)) {
+        let serves = |apart: &Choice| in_place_of(apart, &choice, fewest);
+        let too_few = apart.as_ref().filter(|apart| apart.clashes() == 0 && !serves(apart)).map(|apart| apart.count);
+        if let Some(apart) = apart.filter(serves) {
             let most = if choice.faults().0 > 0 { apart.count } else { most.max(apart.count) };
             return Ok(Chosen { passed_over: vec![choice], ..Chosen::only(apart, most) });
         }
         tried.truncate(best);
-        Ok(Chosen { choice, most, passed_over: tried, too_few: None })
+        Ok(Chosen { choice, most, passed_over: tried, too_few })
     }
 }
