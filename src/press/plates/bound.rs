@@ -10,6 +10,9 @@ use super::cover::fewest_runs;
 use super::plate::{Bench, HAIR, Member};
 use super::positions::{diagonal, distance};
 
+/// No group under one plate is longer along the hem than so many of the plate's diagonals.
+const MOST_REACHES: f64 = 4.0;
+
 /// No plan with this plate, turned to the band, needs fewer positions for the spots of these rows.
 pub(in crate::press) fn places_at_least(bench: &Bench<'_>, rows: &[Vec<usize>]) -> usize {
     let mut sharing: Vec<Vec<&Vec<usize>>> = Vec::new();
@@ -39,9 +42,17 @@ fn of_group(bench: &Bench<'_>, rows: &[&Vec<usize>]) -> usize {
 fn by_runs(bench: &Bench<'_>, order: &[usize]) -> usize {
     let (n, closed) = (order.len(), bench.ground.is_closed());
     let member = |k: usize| Member { spot: order[k % n], laps: i32::from(k >= n) };
+    // What lies nearly once round the ring is near in the flat, but no plate takes in all between.
+    let farthest_s = MOST_REACHES * diagonal(bench);
     let end = |first: usize| {
         let last = if closed { first + n } else { n };
-        (first + 1..last).rfind(|k| pair_together(bench, [member(first), member(*k)])).unwrap_or(first) + 1
+        let within = |k: &usize| bench.s(member(*k)) - bench.s(member(first)) <= farthest_s;
+        (first + 1..last)
+            .take_while(within)
+            .filter(|k| pair_together(bench, [member(first), member(*k)]))
+            .last()
+            .unwrap_or(first)
+            + 1
     };
     let ends: Vec<usize> = (0..n).map(end).collect();
     let farthest = |first: usize| {
@@ -50,7 +61,8 @@ fn by_runs(bench: &Bench<'_>, order: &[usize]) -> usize {
         own.chain(round).max().unwrap_or(first + 1)
     };
     let farthest: Vec<usize> = (0..n).map(farthest).collect();
-    fewest_runs(n, n, closed, &|first, count| first + count <= farthest[first]).len()
+    let most = farthest.iter().enumerate().map(|(first, end)| end - first).max().unwrap_or(1);
+    fewest_runs(n, most, closed, &|first, count| first + count <= farthest[first]).len()
 }
 
 /// How many spots can be found of which no two go under one plate turned to the band: each needs its own position.
@@ -107,5 +119,5 @@ fn longest_group(bench: &Bench<'_>, pair: [Member; 2]) -> f64 {
         bench.ground.point(s - STEP, height).distance(bench.ground.point(s + STEP, height)) / (2.0 * STEP)
     };
     let shortest = pair.iter().map(line).fold(1.0, f64::min).max(0.1);
-    (reach * std::f64::consts::FRAC_PI_2 / shortest).clamp(reach * 1.25, reach * 4.0)
+    (reach * std::f64::consts::FRAC_PI_2 / shortest).clamp(reach * 1.25, reach * MOST_REACHES)
 }

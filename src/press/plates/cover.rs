@@ -24,14 +24,17 @@ pub(in crate::press) fn fewest_runs(
     fits: &dyn Fn(usize, usize) -> bool,
 ) -> Vec<Run> {
     let most = most.clamp(1, n.max(1));
-    // Each question is asked once, not once for every cut.
+    // Each question is asked once, not once for every cut; and none is kept past the longest run that fits, since every cut goes
+    // through all that are kept.
     let fit: Vec<Vec<bool>> = (0..n)
         .map(|first| {
             let room = if closed { most } else { most.min(n - first) };
-            (1..=room).map(|count| count == 1 || fits(first, count)).collect()
+            let mut row: Vec<bool> = (1..=room).map(|count| count == 1 || fits(first, count)).collect();
+            row.truncate(row.iter().rposition(|ok| *ok).map_or(1, |at| at + 1));
+            row
         })
         .collect();
-    let longest = fit.iter().flat_map(|row| row.iter().rposition(|ok| *ok)).max().map_or(1, |at| at + 1);
+    let longest = fit.iter().map(Vec::len).max().unwrap_or(1);
     let cuts = if closed { longest.min(n) } else { 1 };
     (0..cuts)
         .filter_map(|cut| opened(n, cut, &fit))
