@@ -10,6 +10,7 @@ use hemwright::finding::{Finding, Severity};
 use hemwright::place::{BandSetting, Lands};
 use hemwright::plan::{ON_NO_SHEET, Plan};
 use hemwright::press::{HeatRisk, Outcome, numbers_in_words};
+use hemwright::quantity::{Mm, mm};
 use hemwright::write::shopping;
 
 use super::table::Columns;
@@ -126,6 +127,9 @@ fn figures(text: &mut String, plan: &Plan) {
     writeln!(text, "{columns}").expect(INFALLIBLE);
 }
 
+/// Steps that differ by less are printed alike.
+const ALIKE: Mm = mm(0.1);
+
 fn band_rows(columns: &mut Columns, band: &BandSetting) {
     let motifs = if band.count == 1 { "1 motif".to_owned() } else { format!("{} motifs", band.count_in_words()) };
     let line = format!("{motifs} on a line of {}, {} above the hem", band.line, band.height);
@@ -133,7 +137,14 @@ fn band_rows(columns: &mut Columns, band: &BandSetting) {
     let clear = band.clear_gap.as_ref().map_or_else(String::new, |gap| {
         format!(", at the tightest {} between {} and {}", gap.least, gap.between.0, gap.between.1)
     });
-    columns.row(["", &format!("repeat {}, gap {}{clear}", band.repeat, band.gap_along)]);
+    // Where steps differ, a single figure for them would belong to none of the gaps.
+    let steps = match band.steps() {
+        Some((least, greatest)) if greatest - least >= ALIKE => {
+            format!("{least} to {greatest} from middle to middle, gap at least {}", band.gap_along)
+        }
+        _ => format!("repeat {}, gap {}", band.repeat, band.gap_along),
+    };
+    columns.row(["", &format!("{steps}{clear}")]);
     columns.row(["", &format!("on CF {}, on CB {}", lands_words(band.on_cf), lands_words(band.on_cb))]);
     for clash in &band.clashes {
         let words =

@@ -20,7 +20,7 @@ pub(super) fn check(check: &mut Check, keys: &BandKeys, key: &str, motifs: &[Str
     };
     let evenness = match &keys.even {
         None => {
-            let taken = "the gap along the line: then steps are equal too, halves fold onto each other, and chalk is easy to check";
+            let taken = "the gap along the line: in an even row steps are equal too, halves fold onto each other, and chalk is easy to check";
             check.assume("what is kept equal between motifs", taken, format!("{key}: even"));
             Some(Evenness::Gap)
         }

@@ -18,8 +18,8 @@ use crate::place::clash::upright::{self, Stood};
 use crate::place::{Anchor, BandWish, Hands, Level, PlaceError, RowOffset, Spacing, Stance};
 use crate::quantity::Mm;
 
-pub(super) use tier::corner_takes;
 use tier::nooks;
+pub(super) use tier::{corner_takes, lifted};
 use wished::{checked, named, on_hem};
 
 /// One band's ground.

@@ -156,6 +156,16 @@ pub struct BandSetting {
 }
 
 impl BandSetting {
+    /// The least and the greatest step between neighbours along the line, motifs in corners aside; `None` for a motif on its own.
+    #[must_use]
+    pub fn steps(&self) -> Option<(Mm, Mm)> {
+        let neighbours = self.placements.windows(2).filter(|pair| !pair.iter().any(Placement::in_corner));
+        let steps: Vec<Mm> = neighbours.map(|pair| pair[1].s_line - pair[0].s_line).collect();
+        let least = steps.iter().copied().min_by(Mm::total_cmp)?;
+        let greatest = steps.iter().copied().max_by(Mm::total_cmp)?;
+        Some((least, greatest))
+    }
+
     /// How many motifs, in words where some stand in corners: `44 (40 along the edges, 4 in the corners)`.
     #[must_use]
     pub fn count_in_words(&self) -> String {

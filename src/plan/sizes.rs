@@ -68,7 +68,7 @@ pub(super) fn sizes(job: &Job, set: &SetOut, findings: &mut Vec<Finding>) -> Res
         Ok(BandSizes { band: wish.name.clone(), card })
     };
     let all = set.bands.iter().enumerate().map(card).collect::<Result<Vec<_>, Error>>()?;
-    findings.extend(all.iter().flat_map(departures));
+    findings.extend(all.iter().flat_map(|sizes| departures(sizes, job.sizes.policy)));
     Ok(all)
 }
 
@@ -76,13 +76,17 @@ fn of_size(size: &str, fault: Error) -> Error {
     Error::Size { size: size.to_owned(), fault: Box::new(fault) }
 }
 
-fn departures(sizes: &BandSizes) -> impl Iterator<Item = Finding> + '_ {
-    sizes.card.rows.iter().filter(|row| !row.warnings.is_empty()).map(|row| Finding {
+fn departures(sizes: &BandSizes, policy: SizePolicy) -> impl Iterator<Item = Finding> + '_ {
+    let advice = match policy {
+        SizePolicy::SameCount => "Ask for another count, or let each size have its own by `sizes = \"same gap\"`.",
+        SizePolicy::SameGap => "Let all sizes have the same count, or ask for another gap.",
+    };
+    sizes.card.rows.iter().filter(|row| !row.warnings.is_empty()).map(move |row| Finding {
         severity: Severity::LookAtThis,
         kind: "size-differs",
         place: None,
         measure: None,
         say: format!("{} in size {}: {}.", sizes.band, row.name, row.warnings.join("; ")),
-        advice: "Let all sizes have the same count, or ask for another one.".to_owned(),
+        advice: advice.to_owned(),
     })
 }

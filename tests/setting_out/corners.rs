@@ -136,6 +136,22 @@ fn one_motif_may_stand_along_the_sides_and_in_the_corners() {
     near(sum.gap, 35.1);
 }
 
+/// Worked by hand: on a cloth of 400 x 300 the motif line 30 above the edge runs 340 + 240 + 340 + 240 = 1160, and every second of 24 motifs
+/// 20 wide is raised by 10. Between corners both lines run straight, so a raised motif covers its own 20 there, and the sum for
+/// the papers leaves what the row says.
+#[test]
+fn a_raised_motif_covers_its_own_width_between_corners() {
+    let cloth = hem(Measurements::Rectangle { width: mm(400.0), depth: mm(300.0) }, Ends::Closed, vec![]);
+    let rhythm = Rhythm { wave: Some(mm(10.0)), ..Rhythm::default() };
+    let wish = BandWish { rhythm, on_cf: Anchor::Best, ..band("tile", 30.0, Spacing::Count(24)) };
+    let motif = rectangle("tile", 20.0, 15.0);
+    let found = setting(&cloth, std::slice::from_ref(&motif), &wish);
+    let sum = hemwright::place::gap_sum(&cloth, &BTreeMap::from([("tile".to_owned(), motif)]), &wish, &found).unwrap();
+    near(sum.covers.0, 20.0);
+    near(sum.covers.1, 20.0);
+    assert!((sum.gap - found.gap_along).abs().get() < 0.05, "{} and {}", sum.gap, found.gap_along);
+}
+
 #[test]
 fn a_motif_for_corners_that_are_not_there_is_refused() {
     let round = hem(Measurements::Cloth { width: mm(1200.0), depth: mm(1200.0) }, Ends::Closed, vec![]);
@@ -245,6 +261,22 @@ fn upright_motifs_keep_their_gap_along_every_side_of_a_cloth() {
     assert_eq!(found.count, 18);
     near(found.gap_along, 300.0 / (7.0 + 2.0_f64.sqrt()));
     assert!(nearest(&found, &[bar]) >= 30.0, "{}", found.gap_along);
+}
+
+/// Made smaller to fit, upright motifs keep their gap along slanting sides too, where what stands in the way is their height.
+#[test]
+fn upright_motifs_made_to_fit_keep_their_gap_by_true_outlines() {
+    let cloth = hem(Measurements::Polygon { sides: 5, side: mm(500.0) }, Ends::Closed, vec![]);
+    let (level, stance) = (Level::LowerEdge, Stance::Upright);
+    let fit = Spacing::Fit { count: 20, gap: mm(25.0) };
+    let wish = BandWish { on_cf: Anchor::Best, level, stance, ..band("bar", 20.0, fit) };
+    let bar = rectangle("bar", 70.0, 90.0);
+    let found = setting(&cloth, std::slice::from_ref(&bar), &wish);
+    assert_eq!(found.count, 20);
+    // By their width alone 20 of them would fit hardly smaller: (500 - 2 x 90 x tan 36) x 5 is more than 20 x 90.
+    let scale = found.placements[0].scale;
+    assert!(scale < 0.95 && found.placements.iter().all(|placed| (placed.scale - scale).abs() < 1e-9), "{scale}");
+    assert!(nearest(&found, &[bar]) >= 25.0 - 0.05, "{} at {scale}", nearest(&found, &[rectangle("bar", 70.0, 90.0)]));
 }
 
 /// The shortest distance between any two motifs, by every pair of their edges.

@@ -44,7 +44,13 @@ fn a_count_that_breaks_the_sequence_is_said() {
     let motifs = [disc("poppy", 110.0), disc("leaf", 50.0)];
     let wish = with(Rhythm::default(), &["poppy", "leaf"], Spacing::Count(31));
     let found = try_setting(&circle(), &motifs, &wish).unwrap();
-    assert!(found.findings.iter().any(|finding| finding.kind == "broken-sequence"));
+    let told = found.findings.iter().find(|finding| finding.kind == "broken-sequence").unwrap();
+    // The two that it names are the only neighbours of one kind.
+    let placed = &found.bands[0].placements;
+    let alike = |k: &usize| placed[*k].motif == placed[(k + 1) % 31].motif;
+    let [broken] = (0..31).filter(alike).collect::<Vec<_>>()[..] else { panic!("{}", names(&found.bands[0])) };
+    let (a, b) = (&placed[broken].id, &placed[(broken + 1) % 31].id);
+    assert!(told.advice.starts_with(&format!("Between {a} and {b} the sequence breaks")), "{}", told.advice);
 }
 
 /// A ring of 1000 with a gap on CF, 60 and 40 wide by turns both ways from it: seven are 60 40 60 40 60 40 60 from CF round to

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::art::Motif;
 use crate::hem::{Hem, MotifLine};
 use crate::place::along::row::SAME;
-use crate::place::ground::corner_takes;
+use crate::place::ground::{corner_takes, lifted};
 use crate::place::{BandSetting, BandWish, Placement};
 use crate::quantity::Mm;
 
@@ -78,10 +78,7 @@ fn covers(
         }
     }
     // On the upper line of a wave a motif covers more of the lower one.
-    let lifted = if (placed.height - band.height).get() > SAME {
-        line.length() / hem.line_at(placed.height).ok()?.length()
-    } else {
-        1.0
-    };
-    Some(motif.width * placed.scale * lifted)
+    let times =
+        if (placed.height - band.height).get() > SAME { lifted(line, &hem.line_at(placed.height).ok()?) } else { 1.0 };
+    Some(motif.width * placed.scale * times)
 }

@@ -1,10 +1,12 @@
 //! The best setting of exactly so many, where a count is asked for or settled.
 
 use super::chosen::{Bounds, Choice, Chosen};
-use crate::place::Evenness;
+use super::equal_clear::extent;
 use crate::place::along::row::{SAME, Start};
 use crate::place::clash::clear::Measure;
 use crate::place::ground::Ground;
+use crate::place::say::NEARER;
+use crate::place::{Evenness, Stance};
 use crate::quantity::Mm;
 
 impl Ground<'_> {
@@ -68,6 +70,7 @@ impl Ground<'_> {
         };
         let even = even.or_else(|| self.wide_rows(gap, count).min_by_key(Choice::faults));
         let even = even.filter(|choice| choice.manner == Evenness::ClearGap || choice.gap() >= gap.get() - SAME);
+        let even = even.filter(|choice| self.clear_where_upright(measure, choice, gap));
         match even {
             Some(even) if even.clashes() == 0 => Some(even),
             Some(even) => {
@@ -81,9 +84,19 @@ impl Ground<'_> {
             None => {
                 let apart = [Bounds::All, Bounds::Areas];
                 let apart = apart.map(|bounds| self.stretches(measure, gap.get(), Some(count), bounds));
-                apart.into_iter().flatten().min_by_key(Choice::faults)
+                let clear = |choice: &Choice| self.clear_where_upright(measure, choice, gap);
+                apart.into_iter().flatten().filter(clear).min_by_key(Choice::faults)
             }
         }
+    }
+
+    /// Whether motifs that stand upright on a cloth with corners keep their gap by their true outlines: along its slanting and
+    /// upright sides they reach further than they are wide. All others keep it along their line.
+    fn clear_where_upright(&self, measure: &mut Measure<'_>, choice: &Choice, gap: Mm) -> bool {
+        if !self.has_corners() || self.wish.stance != Stance::Upright {
+            return true;
+        }
+        extent(measure, self, choice).is_none_or(|(least, _)| least >= gap.get() - NEARER)
     }
 
     /// The best row of exactly so many with equal clear gaps of at least `gap`.

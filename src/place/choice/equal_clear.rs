@@ -76,7 +76,7 @@ fn fewer(count: u32, step: u32, short: f64, repeat: f64) -> Option<u32> {
 }
 
 /// The least and the greatest clear gap between neighbours of the first row.
-fn extent(measure: &mut Measure<'_>, ground: &Ground<'_>, choice: &Choice) -> Option<(f64, f64)> {
+pub(super) fn extent(measure: &mut Measure<'_>, ground: &Ground<'_>, choice: &Choice) -> Option<(f64, f64)> {
     if choice.row().seats.len() < 2 {
         return None;
     }

@@ -289,7 +289,8 @@ impl Trial<'_, '_> {
     }
 
     fn between(&mut self) -> Option<Costed> {
-        if self.apart || self.wish.rhythm.evenness == Evenness::BetweenSeams {
+        // What stretches keep of the draft they lose where it hung otherwise: seams move with their quarters, and gaps shrink.
+        if self.apart || self.wish.rhythm.evenness == Evenness::BetweenSeams || self.hem.as_hung().is_some() {
             return None;
         }
         let mut wish = self.wish.clone();

@@ -28,9 +28,7 @@ impl Tier {
             Ends::Open { keep_clear, .. } => keep_clear.get(),
             Ends::Closed | Ends::Opening { .. } => 0.0,
         };
-        // A motif on the upper line of a wave covers more of the lower one, by as much as that is longer. Between the
-        // corners of a cloth both lines run straight, and are of different length only because of the corners.
-        let lifted = if line.corners().is_empty() { line.length() / upper.length() } else { 1.0 };
+        let lifted = lifted(&line, &upper);
         let course = Course {
             span: (least.get(), greatest.get()),
             closed: line.is_closed(),
@@ -102,6 +100,12 @@ pub(super) fn nooks(
 
 /// So far on either side of a corner the line runs along one side of the cloth, in millimetres.
 const BESIDE: Mm = Mm::new(1e-3);
+
+/// How much of the lower line of a wave a motif on the upper one covers, as a part of its width: more, by as much as the lower
+/// line is longer. Between the corners of a cloth both run straight, and are of different length only because of the corners.
+pub(in crate::place) fn lifted(lower: &MotifLine, upper: &MotifLine) -> f64 {
+    if lower.corners().is_empty() { lower.length() / upper.length() } else { 1.0 }
+}
 
 /// How much of the line a motif that stands in a corner takes up on each side: as asked, or what its box, so much larger than drawn,
 /// covers of it, turned onto the bisector or, standing upright, of the side of which it covers more.

@@ -175,7 +175,21 @@ fn broken_sequence(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Opti
     let count = u32::try_from(along(laid).count()).unwrap_or(u32::MAX);
     (!count.is_multiple_of(length)).then(|| {
         let say = format!("{}: {count} motifs are no whole rounds of the {length} that take turns.", band.name);
-        let advice = format!("Where the ring closes the sequence breaks; take a multiple of {length}.");
+        let order = &ground.wish.motifs;
+        let follow = |a: &str, b: &str| {
+            let next = |k: usize| order[(k + 1) % order.len()].as_str();
+            (0..order.len()).any(|k| (order[k] == a && next(k) == b) || (order[k] == b && next(k) == a))
+        };
+        let placed = |(index, _): (usize, &Seat)| &band.placements[index];
+        let broken = along(laid)
+            .map(placed)
+            .zip(along(laid).cycle().skip(1).map(placed))
+            .find(|(a, b)| !follow(&a.motif, &b.motif));
+        let place = broken.map_or_else(
+            || "Somewhere round the ring the sequence breaks".to_owned(),
+            |(a, b)| format!("Between {} and {} the sequence breaks", a.id, b.id),
+        );
+        let advice = format!("{place}; take a multiple of {length}.");
         look("broken-sequence", None, say, &advice)
     })
 }
