@@ -58,14 +58,7 @@ fn four_godets_in_a_straight_skirt_widen_its_hem_and_less_so_the_lines_above() {
 /// S3 with a godet in every seam: 4200 + 6 x 300, and the seams of the gores give way to those of the godets.
 #[test]
 fn godets_in_every_seam_of_a_gored_skirt() {
-    let gores = Measurements::Gores {
-        panels: 6,
-        top: mm(130.0),
-        hem: mm(700.0),
-        side: mm(900.0),
-        on_middle: PanelPart::Middle,
-        keep_clear: Some(mm(12.0)),
-    };
+    let gores = six_gores();
     let hem = shape(&with(gores, vec![godet(GodetPlace::PanelSeams)])).unwrap();
     near(hem.length(), 6000.0);
     near(hem.line_at(mm(80.0)).unwrap().length(), 3896.0 + 6.0 * 220.0);

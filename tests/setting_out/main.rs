@@ -32,7 +32,7 @@ use std::f64::consts::TAU;
 
 use hemwright::art::{Colour, Layer, Motif};
 use hemwright::geometry::{Outline, Point, Rect, Ring};
-use hemwright::hem::{Ends, Hem, HemWish, Measurements, Seam, shape};
+use hemwright::hem::{Ends, Hem, HemWish, Measurements, PanelPart, Seam, shape};
 use hemwright::place::{
     Anchor, BandSetting, BandWish, Hands, Level, PlaceError, Rhythm, Setting, Spacing, Stance, set_out,
 };
@@ -40,6 +40,18 @@ use hemwright::quantity::{Mm, mm};
 
 /// Tolerance of figures worked by hand to two decimals.
 pub(crate) const HAND: f64 = 0.05;
+
+/// Six gores, a panel's middle on CF, motifs 12 clear of seams; worked by hand in several tests.
+pub(crate) fn six_gores() -> Measurements {
+    Measurements::Gores {
+        panels: 6,
+        top: mm(130.0),
+        hem: mm(700.0),
+        side: mm(900.0),
+        on_middle: PanelPart::Middle,
+        keep_clear: Some(mm(12.0)),
+    }
+}
 
 #[track_caller]
 pub(crate) fn near(found: Mm, worked: f64) {

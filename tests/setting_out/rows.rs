@@ -1,7 +1,7 @@
 //! Further rows and counts that are asked for, beside places to keep clear. Figures worked by hand.
 
 use super::*;
-use hemwright::hem::{Mark, PanelPart};
+use hemwright::hem::Mark;
 use hemwright::place::{Change, Evenness, KeepOut, Lands, RowOffset, Rows, counts};
 
 fn ring(length: f64, seams: &[f64]) -> Hem {
@@ -154,14 +154,7 @@ fn a_count_keeps_seams_clear_stretch_by_stretch_where_no_even_row_does() {
 /// (649.33 - 450) / 5 = 39.87.
 #[test]
 fn thirty_two_on_six_gores_keep_the_seams_clear_with_gaps_that_differ() {
-    let gores = Measurements::Gores {
-        panels: 6,
-        top: mm(130.0),
-        hem: mm(700.0),
-        side: mm(900.0),
-        on_middle: PanelPart::Middle,
-        keep_clear: Some(mm(12.0)),
-    };
+    let gores = six_gores();
     let found =
         setting(&hem(gores, Ends::Closed, vec![]), &[disc("daisy", 90.0)], &band("daisy", 80.0, Spacing::Count(32)));
     assert_eq!((found.count, found.clashes.len(), found.on_cf), (32, 0, Lands::Motif));

@@ -98,14 +98,7 @@ fn equal_steps_of_the_ellipse_parameter_would_break_the_gap() {
 /// Worked by hand: six panels 130 to 700 over 900, motif 90, line 80 up, gap 30, 12 clear of seams.
 #[test]
 fn six_gores_take_thirty_and_not_thirty_one_or_thirty_two() {
-    let gores = Measurements::Gores {
-        panels: 6,
-        top: mm(130.0),
-        hem: mm(700.0),
-        side: mm(900.0),
-        on_middle: PanelPart::Middle,
-        keep_clear: Some(mm(12.0)),
-    };
+    let gores = six_gores();
     let hem = hem(gores, Ends::Closed, vec![]);
     assert!((hem.sweep().get() - 3.8).abs() < 1e-12);
     let line = hem.line_at(mm(80.0)).unwrap();
