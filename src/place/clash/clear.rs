@@ -83,7 +83,7 @@ impl<'a> Measure<'a> {
         Some(from.clearance_to_moved(to, apart))
     }
 
-    /// The silhouette of a kind in its own millimetres. Holes face no neighbour.
+    /// The outer outline of a kind in its own millimetres. Holes face no neighbour.
     fn prepare(&mut self, kind: Kind) {
         let motif = self.motifs[kind.motif];
         self.shapes.entry(kind.key()).or_insert_with(|| {
