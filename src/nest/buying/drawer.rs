@@ -6,8 +6,8 @@
 use super::draft::{Draft, DraftSheet, bought, room};
 use super::spare_room::empty_beside;
 use crate::nest::Task;
-use crate::nest::by_box::boxes;
 use crate::nest::by_box::empty::{Empty, Fit, Place};
+use crate::nest::by_box::load;
 use crate::nest::shape::kind::Kind;
 
 /// The draft with one off-cut fewer, for each off-cut whose pieces find room in what is empty of the other sheets.
@@ -30,7 +30,7 @@ fn without(draft: &Draft, at: usize, kinds: &[Kind], task: &Task) -> Option<Draf
         })?;
         let DraftSheet { stock, poses } = &mut others.sheets[sheet];
         let Place { boxed, x, y } = place;
-        poses.push(boxes::pose(item, &boxed, x, y, &room(*stock, task)));
+        poses.push(load::pose(item, &boxed, x, y, &room(*stock, task)));
         if let Some(empty) = &mut empty[sheet] {
             empty.take(&place);
         }

@@ -2,7 +2,8 @@
 
 use super::draft::{Draft, room};
 use crate::geometry::{Outline, Rect};
-use crate::nest::by_box::boxes::{RULES, SAFETY};
+use crate::nest::by_box::boxes::RULES;
+use crate::nest::by_box::load::SAFETY;
 use crate::nest::by_box::simple;
 use crate::nest::pattern::columns;
 use crate::nest::pattern::lattice::{self, Lattice};

@@ -9,8 +9,9 @@ use super::bound;
 use super::draft::{Draft, DraftSheet, bought, room};
 use crate::geometry::Rect;
 use crate::nest::Task;
-use crate::nest::by_box::boxes::{self, Load, RULES, Rule};
+use crate::nest::by_box::boxes::{self, RULES, Rule};
 use crate::nest::by_box::empty::{Empty, Fit};
+use crate::nest::by_box::load::Load;
 use crate::nest::by_box::simple;
 use crate::nest::shape::kind::{Boxed, Kind, Room};
 

@@ -4,30 +4,11 @@
 //! laid beside each other, rows of both below each other, and where the sheet is not too large for it every way of parting it
 //! into blocks is tried.
 
-use super::boxes::{self, Load, SAFETY, WORTHWHILE};
+use super::block::{Block, Size, times};
+use super::load::{self, Load, SAFETY, WORTHWHILE};
 use super::parted::Table;
 use crate::nest::buying::draft::Pose;
 use crate::nest::shape::kind::{Boxed, EXACT};
-
-/// What adding up many lengths may lose, in millimetres.
-pub(super) const ROUNDING: f64 = 1e-7;
-
-/// A box one way round, gaps on its far sides included.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Size {
-    pub(super) width: f64,
-    pub(super) height: f64,
-}
-
-/// Like rows of boxes all the same way round.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Block {
-    pub(super) way: usize,
-    pub(super) x: f64,
-    pub(super) y: f64,
-    pub(super) columns: u32,
-    pub(super) rows: u32,
-}
 
 /// The corner of a box that lies one way round.
 #[derive(Clone, Copy, Debug)]
@@ -59,14 +40,14 @@ pub(in crate::nest) fn fill(load: &Load<'_>) -> Vec<Pose> {
         tests.chain(others).flat_map(|(at, count)| std::iter::repeat_n(at, count as usize)).collect();
     let shortest = first[0].bounds.width().min(first[0].bounds.height()) + load.gap;
     let most_rows = f64::from(wanted).min(load.room.length / shortest);
-    boxes::hair_apart(load, WORTHWHILE + SAFETY * most_rows, |load| {
+    load::hair_apart(load, WORTHWHILE + SAFETY * most_rows, |load| {
         let sizes = [0, 1].map(|way: usize| Size {
             width: first[way].bounds.width() + load.gap,
             height: first[way].bounds.height() + load.gap,
         });
         let (length, corners) = laid(sizes, load.room.width + load.gap, load.room.length + load.gap, wanted);
         let pose = |(at, corner): (&usize, &Corner)| {
-            boxes::pose(items[*at], &ways[*at][corner.way], corner.x, corner.y, load.room)
+            load::pose(items[*at], &ways[*at][corner.way], corner.x, corner.y, load.room)
         };
         (!corners.is_empty()).then(|| (length, order.iter().zip(&corners).map(pose).collect()))
     })
@@ -117,14 +98,6 @@ fn nearest(sizes: [Size; 2], blocks: &[Block], wanted: u32) -> (f64, Vec<Corner>
     let length = corners.iter().map(end).fold(0.0, f64::max);
     corners.sort_by(|a, b| a.y.total_cmp(&b.y).then(a.x.total_cmp(&b.x)));
     (length, corners)
-}
-
-/// How often a length goes into another.
-pub(super) fn times(length: f64, each: f64) -> u32 {
-    let times = ((length + ROUNDING) / each).floor();
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count, not below nothing")]
-    let times = times.clamp(0.0, f64::from(u32::MAX)) as u32;
-    times
 }
 
 /// Columns of boxes one way round beside columns of the other, as many of each as take everything on the least length.

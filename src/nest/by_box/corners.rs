@@ -8,8 +8,9 @@
 //! rectangle that its boxes fill without a gap is found, or proved not to be one, within some hundred steps. Gaps make boxes
 //! larger. The count of steps is bounded; where it runs out the plain rules stand.
 
-use super::boxes::{self, Load, Order, WORTHWHILE};
 use super::empty::Fit;
+use super::free::{self, Order};
+use super::load::{self, Load, WORTHWHILE};
 use crate::nest::buying::draft::Pose;
 use crate::nest::shape::kind::{Boxed, EXACT, Kind, Room};
 
@@ -43,7 +44,7 @@ pub(in crate::nest) fn fill(load: &Load<'_>) -> Vec<Pose> {
     if !serve(load.kinds, load.wanted) {
         return Vec::new();
     }
-    boxes::hair_apart(load, WORTHWHILE, |load| {
+    load::hair_apart(load, WORTHWHILE, |load| {
         let mut search = Search::new(load);
         let found = search.all_on_least_length().or_else(|| search.most());
         found.map(|placed| (search.end(&placed), search.poses(&placed)))
@@ -120,7 +121,7 @@ impl<'a> Search<'a> {
             .collect();
         choices.sort_by(|a, b| b.area().total_cmp(&a.area()).then(a.item.cmp(&b.item)));
         let none_first = vec![0; wanted.len()];
-        let plain = boxes::free(Fit::Nearest, Order::LongSide, &Load { first: &none_first, ..*load });
+        let plain = free::fill(Fit::Nearest, Order::LongSide, &Load { first: &none_first, ..*load });
         let far = |pose: &Pose| kinds[pose.item].bounds_at(pose.turn_deg).y1 + pose.y - room.margin + gap;
         let whole = plain.len() == wanted.iter().sum::<u32>() as usize;
         Self {
@@ -320,7 +321,7 @@ impl<'a> Search<'a> {
     fn poses(&self, placed: &[Placed]) -> Vec<Pose> {
         let pose = |placed: &Placed| {
             let Choice { item, boxed, .. } = self.choices[placed.choice];
-            boxes::pose(item, &boxed, placed.x, placed.y, self.room)
+            load::pose(item, &boxed, placed.x, placed.y, self.room)
         };
         placed.iter().map(pose).collect()
     }

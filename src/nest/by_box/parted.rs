@@ -6,7 +6,7 @@
 //! W. B. Dowsland, "An Application of the Micro to Product Design and Distribution", 1982). Edges of blocks need only lie where
 //! sides of boxes add up.
 
-use super::blocks::{Block, ROUNDING, Size, times};
+use super::block::{Block, ROUNDING, Size, times};
 use crate::nest::shape::kind::EXACT;
 
 /// Places looked at for cuts from edge to edge, and windmills, in one rectangle.

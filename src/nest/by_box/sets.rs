@@ -5,8 +5,9 @@
 //! up as soon as what it costs, and what the pieces still left must cost at the least, is no better than the best so far. The
 //! count of boxes laid is bounded; where it runs out, the best set until then stands.
 
-use super::boxes::{Order, Rule};
+use super::boxes::Rule;
 use super::empty::Fit;
+use super::free::Order;
 use super::simple;
 use crate::nest::Task;
 use crate::nest::buying::draft::{Draft, DraftSheet, Score, bought, price, room};

@@ -1,7 +1,8 @@
 //! The simple layouts: sheet after sheet by boxes, off-cuts from the drawer first.
 
-use super::boxes::{self, Load, RULES, Rule};
+use super::boxes::{self, RULES, Rule};
 use super::corners;
+use super::load::Load;
 use crate::nest::Task;
 use crate::nest::buying::draft::{Draft, DraftSheet, Pose, room};
 use crate::nest::shape::kind::Kind;
