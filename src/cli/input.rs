@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::fs::File;
 use std::io::{self, Read as _};
 use std::ops::Range;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use hemwright::job::{self, Fault, FaultKind, Job, JobError, Look};
 use hemwright::plan;
@@ -14,6 +14,9 @@ use super::trouble::Trouble;
 
 /// Largest drawing that is read, in bytes: a flower traced with 100 000 points takes 3 MB.
 const LARGEST_DRAWING: u64 = 16_000_000;
+
+/// Largest sum of a job's drawings, in bytes, since all are held at once: thirty flowers traced with 100 000 points.
+const LARGEST_TOGETHER: u64 = 100_000_000;
 
 /// What messages call the job that flags stand for.
 pub(crate) const FROM_FLAGS: &str = "job made from the flags";
@@ -94,6 +97,7 @@ fn check(name: &str, text: String, folder: &Path, stem: String, is_file: bool) -
             return Err(refused(fault.with(missing.map(not_to_be_had).collect())));
         }
     };
+    may_read_together(named.iter().map(|(file, _)| folder.join(file)))?;
     let (mut art, mut missing) = (BTreeMap::new(), Vec::new());
     for (file, at) in named {
         match read_drawing(&folder.join(&file)) {
@@ -128,6 +132,18 @@ pub(crate) fn read_drawing(path: &Path) -> Result<String, Trouble> {
 /// Whether there is a file at the place of a drawing, no larger than one that is read.
 fn may_read_drawing(path: &Path) -> Result<(), Trouble> {
     may_read(path, "drawing", LARGEST_DRAWING)
+}
+
+/// Whether drawings, each of which may be read, are not too large together.
+fn may_read_together(paths: impl Iterator<Item = PathBuf>) -> Result<(), Trouble> {
+    let sizes: Vec<u64> = paths
+        .filter_map(|path| may_read_drawing(&path).ok().and_then(|()| Some(std::fs::metadata(path).ok()?.len())))
+        .collect();
+    let bytes = sizes.iter().sum();
+    if bytes > LARGEST_TOGETHER {
+        return Err(Trouble::TooLargeTogether { drawings: sizes.len(), bytes, most: LARGEST_TOGETHER });
+    }
+    Ok(())
 }
 
 /// Colour codes are taken out again where the terminal shows none.

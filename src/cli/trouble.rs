@@ -17,6 +17,8 @@ pub(crate) enum Trouble {
     NotAFile { path: PathBuf, what: &'static str },
     /// The file is larger than any job or drawing can be.
     TooLarge { path: PathBuf, bytes: u64, most: u64 },
+    /// The drawings of a job are together larger than any job needs.
+    TooLargeTogether { drawings: usize, bytes: u64, most: u64 },
     /// The file is not text, from this line and letter on where that is known.
     NotText { path: PathBuf, what: &'static str, at: Option<(usize, usize)> },
     /// The file is packed.
@@ -72,6 +74,9 @@ impl Trouble {
             Self::NoFile { .. } => "check the name and the folder".to_owned(),
             Self::NotAFile { what, .. } => format!("name the {what} itself"),
             Self::TooLarge { .. } => "is this the right file? Pictures inside a drawing can be left out".to_owned(),
+            Self::TooLargeTogether { .. } => {
+                "leave pictures and needless points out of the drawings, or split the job in two".to_owned()
+            }
             Self::NotText { what: "drawing", .. } => "save the drawing as plain SVG (UTF-8)".to_owned(),
             Self::NotText { .. } => "save the file as plain text (UTF-8)".to_owned(),
             Self::Packed { .. } => "save the drawing as plain SVG, not packed (.svgz)".to_owned(),
@@ -117,6 +122,12 @@ impl fmt::Display for Trouble {
                     most / 1_000_000
                 )
             }
+            Self::TooLargeTogether { drawings, bytes, most } => write!(
+                f,
+                "the {drawings} drawings of this job are {} MB large together; at most {} MB are read",
+                bytes / 1_000_000,
+                most / 1_000_000
+            ),
             Self::NotText { path, what, at } => {
                 write!(f, "{} is not text, so no {what}", path.display())?;
                 at.map_or(Ok(()), |(line, letter)| write!(f, ": line {line}, letter {letter} is not UTF-8"))

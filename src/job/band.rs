@@ -1,69 +1,20 @@
 //! `[[band]]`: a line of motifs at a height, how close they are, what lies on centre front.
 
-use schemars::JsonSchema;
-use serde::Deserialize;
+mod keys;
+mod rhythm;
+mod tied;
 
 use super::check::{Check, Table};
 use super::fault::FaultKind;
-use super::given::{Given, OneOrMore, Section, Times};
-use super::rhythm;
+use super::given::{Given, Section};
 use crate::place::{Anchor, BandWish, Hands, KeepOut, Level, Spacing, Stance};
 use crate::quantity::{Mm, mm};
 use crate::trims::{self, TrimWish, Window};
+pub(crate) use keys::BandKeys;
 
 /// Lower edge of the motifs above the hem unless told otherwise: clear of a narrow hem's stitching; common practice, no
 /// source.
 const LOWER_EDGE: Mm = mm(20.0);
-
-/// `[[band]]` as written.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [[band]]")]
-pub(crate) struct BandKeys {
-    /// What it is called on the papers.
-    pub(super) name: Option<Given<String>>,
-    /// Height of the motifs' middles above the hem.
-    pub(super) height: Option<Given<Mm>>,
-    /// Or the height of the lower edge of the tallest motif.
-    pub(super) lower_edge: Option<Given<Mm>>,
-    /// Or which window between two trims, counted from the hem up, in whose middle the motifs sit.
-    pub(super) window: Option<Given<u32>>,
-    /// Motifs in the order they repeat along the line.
-    pub(super) motifs: Option<OneOrMore>,
-    /// As many as leave at least this gap along the motif line.
-    pub(super) gap: Option<Given<Mm>>,
-    /// Or exactly so many; with a gap as well, motifs are made smaller where so many would not fit.
-    pub(super) count: Option<Given<u32>>,
-    /// Or so many for those of another band: the name of that band.
-    pub(super) tied_to: Option<Given<String>>,
-    /// How many for one of the other: "same", "twice", "half", "3/2".
-    pub(super) times: Option<Given<Times>>,
-    /// What lies on centre front: "motif", "gap" or "best".
-    pub(super) cf: Option<Given<String>>,
-    /// Which way up: "square to hem", "bent" to follow the line, or "upright".
-    pub(super) stance: Option<Given<String>>,
-    /// Which hands: "as drawn", "mirrored right" or "alternating".
-    pub(super) hands: Option<Given<String>>,
-    /// How several motifs take turns: "repeating" or "mirrored" (the same both ways from the middle).
-    pub(super) order: Option<Given<String>>,
-    /// Factors on the motifs' sizes from the middle outward, the last for all the rest.
-    pub(super) sizes: Option<Vec<Given<f64>>>,
-    /// What is kept equal between neighbours: "gap", "clear gap" or "between seams".
-    pub(super) even: Option<Given<String>>,
-    /// How many rows, one above the other with the same count.
-    pub(super) rows: Option<Given<u32>>,
-    /// From each row's line to the next.
-    pub(super) rise: Option<Given<Mm>>,
-    /// How each row stands against the one below: "none" or "half" a repeat along.
-    pub(super) offset: Option<Given<String>>,
-    /// Every motif of an even row round a ring so far to the wearer's left; negative to her right.
-    pub(super) shift: Option<Given<Mm>>,
-    /// Every second motif so much higher.
-    pub(super) wave: Option<Given<Mm>>,
-    /// Motif that stands in every corner of a square or other straight-sided cloth.
-    pub(super) corner: Option<Given<String>>,
-    /// How much of the line it takes up on each side of the corner.
-    pub(super) corner_takes: Option<Given<Mm>>,
-}
 
 /// What bands share the garment with.
 #[derive(Clone, Copy, Debug)]
@@ -72,6 +23,8 @@ pub(crate) struct Around<'a> {
     pub(crate) trims: &'a [TrimWish],
     /// Places that no motif may reach into.
     pub(crate) keep_out: &'a [KeepOut],
+    /// Whether the hem is of a shape that has no corners, whatever its measurements.
+    pub(crate) without_corners: bool,
 }
 
 /// The bands as checked; those with faults are left out.
@@ -88,35 +41,41 @@ pub(crate) fn check(
             example: "[[band]] and under it  gap = \"40 mm\"",
         });
     }
-    let wishes: Vec<BandWish> =
+    let mut wishes: Vec<BandWish> =
         (1..).zip(bands).filter_map(|(number, band)| check_band(check, number, band, (motifs, around))).collect();
-    let wishes = tied(check, bands, wishes);
-    for (index, wish) in wishes.iter().enumerate() {
-        if wishes[..index].iter().any(|earlier| earlier.name == wish.name) {
-            let kind = FaultKind::Twice { what: format!("the band name \"{}\"", wish.name) };
-            let own = |given: &&Given<String>| given.value.as_ref() == Ok(&wish.name);
-            match bands.iter().rev().filter_map(|band| band.keys.name.as_ref()).find(own) {
-                Some(given) => check.fault(&given.at, kind),
-                None => check.whole(kind),
-            }
-        }
+    let names = names(bands);
+    tied::check(check, bands, &names);
+    tied::take_gaps(check, bands, &names, &mut wishes);
+    for (index, (name, band)) in names.iter().zip(bands).enumerate() {
+        let Some(name) = name.as_ref().filter(|name| names[..index].contains(&Some((*name).clone()))) else { continue };
+        let at = band.keys.name.as_ref().map_or(&band.at, |given| &given.at);
+        check.fault(at, FaultKind::Twice { what: format!("the band name \"{name}\"") });
     }
     wishes
+}
+
+/// What each band is called, also where it has faults; `None` where the name itself cannot be read.
+fn names(bands: &[Section<BandKeys>]) -> Vec<Option<String>> {
+    let name = |(number, band): (usize, &Section<BandKeys>)| match &band.keys.name {
+        Some(given) => given.value.clone().ok(),
+        None => Some(format!("band {}", number + 1)),
+    };
+    bands.iter().enumerate().map(name).collect()
 }
 
 fn check_band(
     check: &mut Check,
     number: u32,
     band: &Section<BandKeys>,
-    (motifs, Around { trims, keep_out }): (&[String], Around<'_>),
+    (motifs, around): (&[String], Around<'_>),
 ) -> Option<BandWish> {
     let (keys, key) = (&band.keys, format!("band {number}"));
     let name = match &keys.name {
         Some(given) => check.take(Some(given)),
         None => Some(key.clone()),
     };
-    let heights = height(check, keys, &key, trims);
-    let rhythm = rhythm::check(check, keys, &key, motifs);
+    let heights = height(check, keys, &key, around.trims);
+    let rhythm = rhythm::check(check, keys, &key, (motifs, around.without_corners));
     let motifs = band_motifs(check, band, &key, motifs);
     let spacing = spacing(check, band);
     let on_cf = or_assume(
@@ -154,7 +113,7 @@ fn check_band(
         stance: stance?,
         hands: hands?,
         rhythm: rhythm?,
-        keep_out: keep_out.to_vec(),
+        keep_out: around.keep_out.to_vec(),
     })
 }
 
@@ -168,14 +127,16 @@ fn height(check: &mut Check, keys: &BandKeys, key: &str, trims: &[TrimWish]) -> 
         "height is to the motifs' middles, lower_edge to the lowest point, window the middle between two trims: one of them \
          fixes the line",
     );
+    let middle = keys.height.as_ref().map(|given| check.not_below_zero("height", Some(given)));
+    let lower_edge = keys.lower_edge.as_ref().map(|given| check.not_below_zero("lower_edge", Some(given)));
     if let Some(given) = &keys.window {
         return in_window(check, given, key, trims).map(|height| (height, Level::Middle));
     }
-    if let Some(given) = &keys.height {
-        return Some((check.not_below_zero("height", Some(given))?, Level::Middle));
+    if let Some(height) = middle {
+        return height.map(|height| (height, Level::Middle));
     }
-    if let Some(given) = &keys.lower_edge {
-        return Some((check.not_below_zero("lower_edge", Some(given))?, Level::LowerEdge));
+    if let Some(height) = lower_edge {
+        return height.map(|height| (height, Level::LowerEdge));
     }
     let taken = format!("lower edge of the tallest {LOWER_EDGE} above the hem");
     check.assume("height of the motif line", taken, format!("{key}: height or lower_edge"));
@@ -232,48 +193,16 @@ fn band_motifs(check: &mut Check, band: &Section<BandKeys>, key: &str, known: &[
     (names.len() == given.len()).then_some(names)
 }
 
-/// Bands tied to others: each must lead to one that is not tied, whose gap it takes where it gives none.
-fn tied(check: &mut Check, bands: &[Section<BandKeys>], mut wishes: Vec<BandWish>) -> Vec<BandWish> {
-    let known: Vec<(String, bool, Option<Mm>)> =
-        wishes.iter().map(|wish| (wish.name.clone(), wish.rhythm.tie.is_some(), wish.spacing.gap())).collect();
-    let name = |(number, band): (usize, &Section<BandKeys>)| match &band.keys.name {
-        Some(given) => given.value.clone().unwrap_or_default(),
-        None => format!("band {}", number + 1),
-    };
-    // Those with faults of their own are no wishes, and still bands of the job.
-    let all: Vec<String> = bands.iter().enumerate().map(name).collect();
-    for wish in wishes.iter_mut().filter(|wish| wish.rhythm.tie.is_some()) {
-        let keys = all.iter().position(|name| *name == wish.name).map(|index| &bands[index].keys);
-        let Some((at, without_gap)) = keys.and_then(|keys| Some((&keys.tied_to.as_ref()?.at, keys.gap.is_none())))
-        else {
-            continue;
-        };
-        let Some(to) = wish.rhythm.tie.as_ref().map(|tie| tie.to.clone()) else { continue };
-        let others = || known.iter().filter(|(name, ..)| *name != wish.name);
-        match others().find(|(name, ..)| *name == to) {
-            None if to == wish.name => check.fault(at, FaultKind::TiedInTurn { to }),
-            // What is wrong there is told there.
-            None if all.contains(&to) => {}
-            None => {
-                let known = others().map(|(name, ..)| name.clone()).collect();
-                check.fault(at, FaultKind::NoSuch { what: "band", name: to, known });
-            }
-            Some((_, true, _)) => check.fault(at, FaultKind::TiedInTurn { to }),
-            Some((.., gap)) if without_gap => {
-                let gap = gap.unwrap_or(Mm::ZERO);
-                let taken =
-                    if gap > Mm::ZERO { format!("{gap}, as of {to}") } else { "none that is asked for".to_owned() };
-                check.assume("least gap of a tied band", taken, format!("{}: gap", wish.name));
-                wish.spacing = Spacing::AtLeast(gap);
-            }
-            Some(_) => {}
-        }
-    }
-    wishes
-}
-
 fn spacing(check: &mut Check, band: &Section<BandKeys>) -> Option<Spacing> {
     let keys = &band.keys;
+    let gap = keys.gap.as_ref().map(|given| check.not_below_zero("gap", Some(given)));
+    let count = keys.count.as_ref().map(|given| {
+        let count = check.take(Some(given))?;
+        if count == 0 {
+            check.fault(&given.at, FaultKind::NotAboveZero { key: "count", found: count.to_string() });
+        }
+        (count > 0).then_some(count)
+    });
     if keys.tied_to.is_some() {
         check.only_one(
             &[
@@ -282,28 +211,18 @@ fn spacing(check: &mut Check, band: &Section<BandKeys>) -> Option<Spacing> {
             ],
             "the count of a tied band follows from that of the other",
         );
-        let gap = match &keys.gap {
-            Some(given) => check.not_below_zero("gap", Some(given))?,
-            None => Mm::ZERO,
-        };
-        return keys.count.is_none().then_some(Spacing::AtLeast(gap));
+        let gap = gap.unwrap_or(Some(Mm::ZERO));
+        return gap.filter(|_| keys.count.is_none()).map(Spacing::AtLeast);
     }
-    if let (Some(given), None) = (&keys.gap, &keys.count) {
-        return check.not_below_zero("gap", Some(given)).map(Spacing::AtLeast);
+    match (gap, count) {
+        (None, None) => {
+            check.missing(Table { name: "[[band]]", at: &band.at }, "gap or count", "gap = \"40 mm\"");
+            None
+        }
+        (Some(gap), None) => gap.map(Spacing::AtLeast),
+        (None, Some(count)) => count.map(Spacing::Count),
+        (Some(gap), Some(count)) => Some(Spacing::Fit { count: count?, gap: gap? }),
     }
-    let Some(given) = &keys.count else {
-        check.missing(Table { name: "[[band]]", at: &band.at }, "gap or count", "gap = \"40 mm\"");
-        return None;
-    };
-    let count = check.take(Some(given))?;
-    if count == 0 {
-        check.fault(&given.at, FaultKind::NotAboveZero { key: "count", found: count.to_string() });
-        return None;
-    }
-    if let Some(given) = &keys.gap {
-        return check.not_below_zero("gap", Some(given)).map(|gap| Spacing::Fit { count, gap });
-    }
-    Some(Spacing::Count(count))
 }
 
 /// The meaning of a word, or the usual one with the assumption that says so.

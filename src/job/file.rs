@@ -226,8 +226,10 @@ fn convert(check: &mut Check, text: &str, file: &File) -> Option<Job> {
     for (what, found) in counts {
         if found > MOST_OF_EACH {
             check.whole(FaultKind::TooMany { what, found, most: MOST_OF_EACH });
-            return None;
         }
+    }
+    if counts.iter().any(|(_, found)| *found > MOST_OF_EACH) {
+        return None;
     }
     let garment = garment::check(check, file.garment.as_ref());
     let hem = hem::check(check, file.hem.as_ref());
@@ -239,7 +241,8 @@ fn convert(check: &mut Check, text: &str, file: &File) -> Option<Job> {
     let mut of_trims = Check::default();
     let trims = trim::check(&mut of_trims, &file.trim);
     let keep_out = keep_out::check(check, text, &file.keep_out);
-    let around = band::Around { trims: &trims, keep_out: &keep_out };
+    let without_corners = file.hem.as_ref().is_some_and(|hem| hem.keys.without_corners());
+    let around = band::Around { trims: &trims, keep_out: &keep_out, without_corners };
     let bands = band::check(check, &file.band, &motif_keys, around);
     check.faults.append(&mut of_trims.faults);
     check.assumptions.append(&mut of_trims.assumptions);
@@ -250,13 +253,13 @@ fn convert(check: &mut Check, text: &str, file: &File) -> Option<Job> {
     let paper = papers::check_papers(check, file.papers.as_ref());
     let (effort, seed) = papers::check_laying(check, file.laying.as_ref());
     let of_sizes = (garment.size, garment.sizes);
-    let sizes = hem.as_ref().map(|hem| size::check(check, &file.size, hem, of_sizes));
+    let sizes = size::check(check, &file.size, hem.as_ref(), of_sizes);
     let assumptions = std::mem::take(&mut check.assumptions);
     Some(Job {
         name: garment.name,
         garments: garment.make,
         hem: hem?,
-        sizes: sizes?,
+        sizes,
         bands,
         motifs,
         cuts,

@@ -133,6 +133,9 @@ pub(crate) fn check(
 
 /// `[every_film]`, and what is taken where it leaves something open.
 fn every_film(check: &mut Check, section: Option<&Section<FilmKeys>>) -> FilmWish {
+    if let Some(given) = section.and_then(|section| section.keys.colour.as_ref()) {
+        check.fault(&given.at, FaultKind::OnlyWith { key: "colour", with: "a film's own table, [film.NAME]" });
+    }
     let usual = section.map(|section| wish(check, "[every_film]", section)).unwrap_or_default();
     let mut assume = |open: bool, about: &str, taken: String, key: &str| {
         if open {
@@ -241,6 +244,7 @@ fn check_sheet(check: &mut Check, section: &Section<SheetKeys>) -> Vec<Stock> {
         check.fault(&given.at, FaultKind::BelowZero { key: "price", found: price.to_string() });
     }
     let have = check.take(keys.have.as_ref());
+    let width = check.above_zero("roll", keys.roll.as_ref());
     if let Some(size) = &keys.size {
         let Some(size) = check.take(Some(size)) else { return Vec::new() };
         return match (have, price) {
@@ -253,11 +257,9 @@ fn check_sheet(check: &mut Check, section: &Section<SheetKeys>) -> Vec<Stock> {
         &[("price", keys.price.as_ref().map(|g| &g.at)), ("have", keys.have.as_ref().map(|g| &g.at))],
         "how long the roll in the drawer is shows in neither; write what is left of it as a size of its own",
     );
-    let Some(roll) = &keys.roll else {
+    if keys.roll.is_none() {
         check.missing(table, "size", "size = \"300 x 500 mm\"");
-        return Vec::new();
-    };
-    let width = check.above_zero("roll", Some(roll));
+    }
     let roll =
         |width: Mm| Stock { name: format!("{} mm roll", short(width)), width, height: None, price, available: have };
     width.map(roll).into_iter().collect()

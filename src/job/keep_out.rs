@@ -65,23 +65,24 @@ fn check_place(check: &mut Check, number: u32, section: &Section<KeepOutKeys>) -
             Some(CLEAR)
         }
     };
-    let (along_from, along_to, from) = (along.0?, along.1?, from?);
-    let in_order = ordered(check, section, ("along_from", along_from), ("along_to", along_to));
-    let upright = to.is_none_or(|to| ordered(check, section, ("from", from), ("to", to)));
-    let upright = upright && (keys.to.is_none() || to.is_some());
-    (in_order && upright).then_some(())?;
-    Some(KeepOut { name: name?, along: (along_from, along_to), heights: (from, to), clear: clear?, line: None })
+    let along = ordered(check, section, ("along_from", along.0), ("along_to", along.1));
+    let heights = match &keys.to {
+        Some(_) => ordered(check, section, ("from", from), ("to", to)).map(|(from, to)| (from, Some(to))),
+        None => from.map(|from| (from, None)),
+    };
+    Some(KeepOut { name: name?, along: along?, heights: heights?, clear: clear?, line: None })
 }
 
 fn ordered(
     check: &mut Check,
     section: &Section<KeepOutKeys>,
-    (less, low): (&'static str, Mm),
-    (greater, high): (&'static str, Mm),
-) -> bool {
+    (less, low): (&'static str, Option<Mm>),
+    (greater, high): (&'static str, Option<Mm>),
+) -> Option<(Mm, Mm)> {
+    let (low, high) = (low?, high?);
     if low >= high {
         let found = (low.to_string(), high.to_string());
         check.fault(&section.at, FaultKind::WrongWayRound { less, greater, found });
     }
-    low < high
+    (low < high).then_some((low, high))
 }

@@ -25,7 +25,6 @@ mod papers;
 mod prepare;
 mod press;
 mod rates;
-mod rhythm;
 mod size;
 mod trim;
 mod zone;

@@ -69,7 +69,7 @@ impl SizeKeys {
 pub(super) fn check(
     check: &mut Check,
     sizes: &Named<Section<SizeKeys>>,
-    hem: &HemWish,
+    hem: Option<&HemWish>,
     (own, policy): (Option<String>, Option<SizePolicy>),
 ) -> SizesWish {
     let own = own.unwrap_or_else(|| "as measured".to_owned());
@@ -79,13 +79,11 @@ pub(super) fn check(
         let letters = name.chars().count();
         if letters > LONGEST_NAME {
             check.fault(&at, FaultKind::TextTooLong { letters, most: LONGEST_NAME });
-            continue;
-        }
-        if name.is_empty() || name == own {
+        } else if name.is_empty() || name == own {
             check.fault(&at, FaultKind::Twice { what: format!("the size \"{name}\"") });
-            continue;
         }
-        if let Some(measurements) = measured(check, &section.keys, &at, hem.measurements.clone()) {
+        let measurements = measured(check, &section.keys, &at, hem.map(|hem| hem.measurements.clone()));
+        if let (Some(measurements), Some(hem)) = (measurements, hem) {
             // A hem that was measured again after hanging is the one of its own size.
             others.push((name, HemWish { measurements, hung: Vec::new(), ..hem.clone() }));
         }
@@ -96,8 +94,13 @@ pub(super) fn check(
     SizesWish { own, policy: policy.unwrap_or_default(), others }
 }
 
-/// The measurements with those of a size put in.
-fn measured(check: &mut Check, keys: &SizeKeys, at: &Range<usize>, mut all: Measurements) -> Option<Measurements> {
+/// The measurements with those of a size put in; without a hem only what is wrong with the size by itself is told.
+fn measured(
+    check: &mut Check,
+    keys: &SizeKeys,
+    at: &Range<usize>,
+    mut all: Option<Measurements>,
+) -> Option<Measurements> {
     let faults = check.faults.len();
     let given: Vec<_> = keys.all().into_iter().filter_map(|(key, given)| Some((key, given?))).collect();
     if given.is_empty() && keys.file.is_none() {
@@ -106,20 +109,22 @@ fn measured(check: &mut Check, keys: &SizeKeys, at: &Range<usize>, mut all: Meas
     }
     for (key, given) in given {
         let Some(value) = check.above_zero(key, Some(given)) else { continue };
-        match place(&mut all, key) {
+        let Some(all) = &mut all else { continue };
+        match place(all, key) {
             Some(here) => *here = value,
             None => check.fault(&given.at, FaultKind::OnlyWith { key, with: "a hem that is measured by it" }),
         }
     }
     if let Some(given) = &keys.file
         && let Some(FileName(file)) = check.take(Some(given))
+        && let Some(all) = &mut all
     {
-        match drawing(&mut all) {
+        match drawing(all) {
             Some(here) => *here = file,
             None => check.fault(&given.at, FaultKind::OnlyWith { key: "file", with: "[hem.drawn]" }),
         }
     }
-    (check.faults.len() == faults).then_some(all)
+    all.filter(|_| check.faults.len() == faults)
 }
 
 /// The drawing of a hem that is drawn.

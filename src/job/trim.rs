@@ -106,7 +106,10 @@ fn check_trim(check: &mut Check, number: u32, section: &Section<TrimKeys>) -> Op
     if keys.kind.is_none() {
         check.missing(table, "kind", "kind = \"braid\"");
     }
-    let what = check.one_of(keys.kind.as_ref(), &KINDS)?;
+    let Some(what) = check.one_of(keys.kind.as_ref(), &KINDS) else {
+        by_itself(check, keys, number);
+        return None;
+    };
     only_its_own(check, keys, what);
     let mut reading = Reading { check, keys, table, number, word: word(what) };
     let kind = reading.kind(what);
@@ -117,6 +120,44 @@ fn check_trim(check: &mut Check, number: u32, section: &Section<TrimKeys>) -> Op
     let price = not_negative(check, "price", keys.price.as_ref());
     let weight = not_negative(check, "weight", keys.weight.as_ref());
     Some(TrimWish { name, kind: kind?, height, side, price, weight, material, state })
+}
+
+/// What is wrong with a trim of no known kind, as far as that does not hang on the kind.
+fn by_itself(check: &mut Check, keys: &TrimKeys, number: u32) {
+    check.above_zero("depth", keys.depth.as_ref());
+    for (key, given) in [
+        ("height", &keys.height),
+        ("overlap", &keys.overlap),
+        ("allowance", &keys.allowance),
+        ("row_step", &keys.row_step),
+        ("join", &keys.join),
+    ] {
+        check.not_below_zero(key, given.as_ref());
+    }
+    for (key, given) in [
+        ("visible", &keys.visible),
+        ("underfold", &keys.underfold),
+        ("cut_depth", &keys.cut_depth),
+        ("cloth_width", &keys.cloth_width),
+    ] {
+        check.above_zero(key, given.as_ref());
+    }
+    for (key, given) in [
+        ("price", &keys.price),
+        ("weight", &keys.weight),
+        ("ease_percent", &keys.ease_percent),
+        ("fullness", &keys.fullness),
+        ("folds", &keys.folds),
+    ] {
+        not_negative(check, key, given.as_ref());
+    }
+    check.take(keys.name.as_ref());
+    check.take(keys.cut.as_ref());
+    check.take(keys.rows.as_ref());
+    check.take(keys.draw_thread.as_ref());
+    check.take(keys.ready_made.as_ref());
+    side(check, keys, What::Lace);
+    zone(check, keys, number);
 }
 
 fn word(what: What) -> &'static str {
@@ -244,12 +285,7 @@ impl Reading<'_, '_> {
                 depth: depth?,
             }),
             What::Pleats(style) => Kind::Pleats(self.pleats(style, depth)?),
-            What::Ruffle => Kind::Ruffle(Ruffle {
-                fullness: self.number("fullness", self.keys.fullness.as_ref(), usual("ruffle-fullness")),
-                cut_depth: self.cut_depth(depth)?,
-                cloth: self.cloth("strip-join"),
-                depth: depth?,
-            }),
+            What::Ruffle => Kind::Ruffle(self.ruffle(depth)?),
             What::Binding => Kind::Binding(self.binding(depth)?),
             What::Piping => Kind::Piping(Piping {
                 allowance: self.length("allowance", self.keys.allowance.as_ref(), "piping-allowance"),
@@ -258,6 +294,12 @@ impl Reading<'_, '_> {
                 cord: depth?,
             }),
         })
+    }
+
+    fn ruffle(&mut self, depth: Option<Mm>) -> Option<Ruffle> {
+        let fullness = self.number("fullness", self.keys.fullness.as_ref(), usual("ruffle-fullness"));
+        let (cut_depth, cloth) = (self.cut_depth(depth), self.cloth("strip-join"));
+        Some(Ruffle { fullness, cut_depth: cut_depth?, cloth, depth: depth? })
     }
 
     fn pleats(&mut self, style: PleatStyle, depth: Option<Mm>) -> Option<Pleats> {

@@ -10,6 +10,7 @@
 mod damage;
 mod jobs;
 mod pieces;
+mod together;
 
 use std::collections::BTreeMap;
 

@@ -13,6 +13,28 @@ fn is_bare(found: &str) -> bool {
     found.ends_with(|last: char| last.is_ascii_digit())
 }
 
+/// What to look for where the text is no TOML, by what its reader stumbled over.
+fn unreadable(say: &str) -> Option<&'static str> {
+    const HINTS: [(&str, &str); 12] = [
+        ("invalid basic string", "a text stands between two quotes on one line: write the one that is missing"),
+        ("invalid literal string", "a text stands between two quotes on one line: write the one that is missing"),
+        ("invalid multi-line", "a text that begins with three quotes ends with three: write those that are missing"),
+        ("missing opening quote", "here, or further left in this line, a text lacks one of its two quotes"),
+        (
+            "missing comma",
+            "write a comma between two entries; where there is one, a text before it lacks its closing quote",
+        ),
+        ("string values must be quoted", "write the text between quotes: \"60 mm\""),
+        ("unclosed array", "a list ends with ]: write it after the last entry"),
+        ("unclosed inline table", "a table that begins with { ends with }: write it on the same line"),
+        ("unclosed table", "the heading of a table ends with ]"),
+        ("key with no value", "write the key, = and its value on one line"),
+        ("duplicate key", "write each key and each table once; what is given twice can only mean one"),
+        ("unexpected `=` in array", "the list above has no end: write ] after its last entry"),
+    ];
+    HINTS.iter().find(|(begins, _)| say.starts_with(begins)).map(|(_, hint)| *hint)
+}
+
 impl FaultKind {
     /// What to write instead, where the message does not say it already.
     #[must_use]
@@ -72,6 +94,12 @@ impl FaultKind {
                  is; above the hem alone write height or lower_edge"
                     .to_owned()
             }
+            Self::NoCorners { .. } => {
+                "leave corner and corner_takes out, or name the motif among motifs; corners have [hem.rectangle], [hem.polygon] and \
+                 drawn edges that turn sharply"
+                    .to_owned()
+            }
+            Self::NotReadable { say } => return unreadable(say).map(str::to_owned),
             Self::OnlyOne { why, .. } => (*why).to_owned(),
             Self::NotAboveZero { found, .. } if is_bare(found) => "write a number above zero, without a unit".to_owned(),
             Self::NotAboveZero { .. } => {

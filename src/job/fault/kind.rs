@@ -200,6 +200,11 @@ pub enum FaultKind {
         /// How many there are.
         found: usize,
     },
+    /// A motif for the corners of a hem that has none.
+    NoCorners {
+        /// The motif.
+        motif: String,
+    },
     /// A drawing that cannot be had.
     Drawing {
         /// Why.
@@ -282,6 +287,7 @@ impl fmt::Display for FaultKind {
             Self::NoWindow { number, found } => {
                 write!(f, "there is no window {number}: the trims leave {found}, counted from the hem up")
             }
+            Self::NoCorners { motif } => write!(f, "{motif} is asked for in the corners, and this hem has no corners"),
             Self::Drawing { say, .. } => f.write_str(say),
             Self::TooMany { what, found: 0, .. } => write!(f, "there must be at least one of the {what}"),
             Self::TooMany { what, found, most } => write!(f, "{found} {what} are more than the {most} a job can have"),

@@ -32,6 +32,8 @@ impl JobError {
     pub fn new(mut faults: Vec<Fault>) -> Self {
         let place = |fault: &Fault| fault.at.as_ref().map(|at| (at.start, at.end));
         faults.sort_by_key(|fault| (matches!(fault.kind, FaultKind::Others { .. }), place(fault)));
+        // What two tables take from one line is wrong once.
+        faults.dedup();
         Self { faults }
     }
 

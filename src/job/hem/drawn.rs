@@ -130,12 +130,10 @@ fn panels(check: &mut Check, section: &Section<DrawnKeys>, seams_clear: Mm) -> O
     let order: Vec<&Given<String>> = keys.panels.iter().flatten().collect();
     if order.is_empty() {
         check.missing(Table { name: "[hem.drawn]", at: &section.at }, "panels", "panels = [\"front\", \"back\"]");
-        return None;
     }
     if order.len() > MOST_PANELS {
         let kind = FaultKind::TooMany { what: "panels", found: order.len(), most: MOST_PANELS };
         check.fault(&order[MOST_PANELS].at, kind);
-        return None;
     }
     let on_middle = match &keys.cf {
         Some(given) => check.one_of(Some(given), &[("panel", PanelPart::Middle), ("seam", PanelPart::Seam)]),
@@ -156,14 +154,16 @@ fn panels(check: &mut Check, section: &Section<DrawnKeys>, seams_clear: Mm) -> O
         .collect();
     let known: Vec<String> = keys.panel.entries().iter().map(|(name, _)| name.get_ref().clone()).collect();
     let mut panels = Vec::with_capacity(order.len());
+    let whole = (1..=MOST_PANELS).contains(&order.len());
     for given in order {
-        let name = check.take(Some(given))?;
+        let Some(name) = check.take(Some(given)) else { continue };
         if !known.contains(&name) {
             check.fault(&given.at, FaultKind::NoSuch { what: "hem.drawn.panel", name, known: known.clone() });
             continue;
         }
         panels.extend(drawn.iter().find(|panel| panel.name == name).cloned());
     }
+    whole.then_some(())?;
     Some(DrawnPanels { panels, on_middle: on_middle?, side_seams, keep_clear: Some(seams_clear) })
 }
 
@@ -201,11 +201,12 @@ fn panel(check: &mut Check, keys: &DrawnKeys, name: &str, section: &Section<Pane
     }
     let fold = check.one_of(own.fold.as_ref(), &[("left", PanelSide::Left), ("right", PanelSide::Right)]);
     let godet = check.take(own.godet.as_ref()) == Some(true);
+    let [hem, left, right] = [&own.hem, &own.left, &own.right].map(|given| check.take(given.as_ref()));
     Some(DrawnPanel {
         name: name.to_owned(),
-        hem: check.take(own.hem.as_ref())?,
-        left: check.take(own.left.as_ref()),
-        right: check.take(own.right.as_ref()),
+        hem: hem?,
+        left,
+        right,
         fold,
         hand,
         kind: if godet { PanelKind::Godet } else { PanelKind::Whole },

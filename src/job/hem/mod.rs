@@ -25,6 +25,9 @@ const SEAM_CLEAR: Mm = mm(12.0);
 const OPENING_CLEAR: Mm = mm(10.0);
 /// Motifs keep this far from an open end unless told otherwise: a 20 mm turning stays free; common practice, no source.
 const END_CLEAR: Mm = mm(20.0);
+
+const MIDDLES: [(&str, Middle); 2] = [("cf", Middle::CentreFront), ("cb", Middle::CentreBack)];
+
 /// `[hem]` as written: exactly one shape, and what goes with any shape.
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [hem]")]
@@ -64,6 +67,12 @@ impl HemKeys {
     pub(super) fn file(&self) -> Option<&Given<FileName>> {
         self.drawn.as_ref()?.keys.file.as_ref()
     }
+
+    /// Whether the shape has no corners, whatever its measurements; a drawn edge may have some.
+    pub(super) fn without_corners(&self) -> bool {
+        let straight_sided = self.rectangle.is_some() || self.polygon.is_some() || self.drawn.is_some();
+        !straight_sided && shapes::given(self).next().is_some()
+    }
 }
 
 /// An opening whose edges meet or overlap when worn.
@@ -101,7 +110,16 @@ pub(crate) fn check(check: &mut Check, section: Option<&Section<HemKeys>>) -> Op
 
 fn ends(check: &mut Check, keys: &HemKeys) -> Option<Ends> {
     let open = match &keys.ends {
-        Some(given) => check.one_of(Some(given), &[("closed", false), ("open", true)])?,
+        Some(given) => match check.one_of(Some(given), &[("closed", false), ("open", true)]) {
+            Some(open) => open,
+            None => {
+                // Whether these belong here cannot be known, but what is wrong with them by themselves.
+                check.not_below_zero("ends_clear", keys.ends_clear.as_ref());
+                check.one_of(keys.middle.as_ref(), &MIDDLES);
+                keys.opening.as_ref().map(|opening| check_opening(check, &opening.keys));
+                return None;
+            }
+        },
         None => {
             if keys.opening.is_none() && keys.ends_clear.is_none() {
                 check.assume("ends of the hem", "none: a ring without an opening", "hem.ends, or hem.opening");
@@ -114,20 +132,20 @@ fn ends(check: &mut Check, keys: &HemKeys) -> Option<Ends> {
             check.fault(&opening.at, FaultKind::OnlyWith { key: "[hem.opening]", with: "ends = \"closed\"" });
         }
         let keep_clear = match &keys.ends_clear {
-            Some(given) => check.not_below_zero("ends_clear", Some(given))?,
+            Some(given) => check.not_below_zero("ends_clear", Some(given)),
             None => {
                 check.assume("clear of each open end", END_CLEAR.to_string(), "hem.ends_clear");
-                END_CLEAR
+                Some(END_CLEAR)
             }
         };
         let middle = match &keys.middle {
-            Some(given) => check.one_of(Some(given), &[("cf", Middle::CentreFront), ("cb", Middle::CentreBack)])?,
+            Some(given) => check.one_of(Some(given), &MIDDLES),
             None => {
                 check.assume("middle of the open band", "centre front", "hem.middle");
-                Middle::CentreFront
+                Some(Middle::CentreFront)
             }
         };
-        return Some(Ends::Open { keep_clear, middle });
+        return Some(Ends::Open { keep_clear: keep_clear?, middle: middle? });
     }
     if let Some(given) = &keys.ends_clear {
         check.fault(&given.at, FaultKind::OnlyWith { key: "ends_clear", with: "ends = \"open\"" });

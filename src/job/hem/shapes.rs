@@ -135,10 +135,9 @@ pub(super) struct StraightKeys {
     length: Option<Given<Mm>>,
 }
 
-/// The one shape that is given.
-pub(super) fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: Mm) -> Option<Measurements> {
-    let keys = &section.keys;
-    let given: [(&'static str, Option<&Range<usize>>); 11] = [
+/// The shapes that are given, with the places of their tables.
+pub(super) fn given(keys: &HemKeys) -> impl Iterator<Item = (&'static str, &Range<usize>)> {
+    let all: [(&'static str, Option<&Range<usize>>); 11] = [
         ("[hem.circle]", keys.circle.as_ref().map(|s| &s.at)),
         ("[hem.oval]", keys.oval.as_ref().map(|s| &s.at)),
         ("[hem.ellipse]", keys.ellipse.as_ref().map(|s| &s.at)),
@@ -151,7 +150,14 @@ pub(super) fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: 
         ("[hem.train]", keys.train.as_ref().map(|s| &s.at)),
         ("[hem.cloth]", keys.cloth.as_ref().map(|s| &s.at)),
     ];
-    check.only_one(&given, "a hem has one shape: keep the table that fits, take the others out");
+    all.into_iter().filter_map(|(name, at)| Some((name, at?)))
+}
+
+/// The one shape that is given.
+pub(super) fn shape(check: &mut Check, section: &Section<HemKeys>, seams_clear: Mm) -> Option<Measurements> {
+    let keys = &section.keys;
+    let there: Vec<_> = given(keys).map(|(name, at)| (name, Some(at))).collect();
+    check.only_one(&there, "a hem has one shape: keep the table that fits, take the others out");
     if let Some(circle) = &keys.circle {
         return shape_circle(check, circle);
     }

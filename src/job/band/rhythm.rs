@@ -1,9 +1,11 @@
 //! The keys of `[[band]]` that depart from one even row: order, sizes, rows, waves, what is kept even.
 
-use super::band::BandKeys;
-use super::check::Check;
-use super::fault::FaultKind;
-use super::given::Times;
+use std::ops::Range;
+
+use super::keys::BandKeys;
+use crate::job::check::Check;
+use crate::job::fault::FaultKind;
+use crate::job::given::Times;
 use crate::place::{CornerWish, Evenness, Order, Rhythm, RowOffset, Rows, Tie};
 use crate::quantity::Mm;
 
@@ -11,7 +13,12 @@ use crate::quantity::Mm;
 const LARGEST_SIZE: f64 = 10.0;
 
 /// The rhythm as checked; what is left out is the plain one and needs no assumption.
-pub(super) fn check(check: &mut Check, keys: &BandKeys, key: &str, motifs: &[String]) -> Option<Rhythm> {
+pub(super) fn check(
+    check: &mut Check,
+    keys: &BandKeys,
+    key: &str,
+    (motifs, without_corners): (&[String], bool),
+) -> Option<Rhythm> {
     let order = match &keys.order {
         None => Some(Order::Repeating),
         given => {
@@ -35,7 +42,7 @@ pub(super) fn check(check: &mut Check, keys: &BandKeys, key: &str, motifs: &[Str
     };
     let sizes = sizes(check, keys);
     let rows = rows(check, keys);
-    let corner = corner(check, keys, motifs);
+    let corner = corner(check, keys, motifs, without_corners);
     let shift = match &keys.shift {
         None => Some(Mm::ZERO),
         given => check.take(given.as_ref()),
@@ -53,31 +60,36 @@ fn tie(check: &mut Check, keys: &BandKeys) -> Option<Option<Tie>> {
         }
         return Some(None);
     };
-    let to = check.take(Some(given))?;
-    let Times { own, of } = match &keys.times {
-        None => Times { own: 1, of: 1 },
-        given => check.take(given.as_ref())?,
+    let to = check.take(Some(given));
+    let times = match &keys.times {
+        None => Some(Times { own: 1, of: 1 }),
+        given => check.take(given.as_ref()),
     };
-    Some(Some(Tie { to, own, of }))
+    let Times { own, of } = times?;
+    Some(Some(Tie { to: to?, own, of }))
 }
 
-fn corner(check: &mut Check, keys: &BandKeys, motifs: &[String]) -> Option<Option<CornerWish>> {
+fn corner(check: &mut Check, keys: &BandKeys, motifs: &[String], without_corners: bool) -> Option<Option<CornerWish>> {
     let Some(given) = &keys.corner else {
         if let Some(takes) = &keys.corner_takes {
             check.fault(&takes.at, FaultKind::OnlyWith { key: "corner_takes", with: "corner" });
         }
         return Some(None);
     };
+    let occupies = match &keys.corner_takes {
+        Some(takes) => check.above_zero("corner_takes", Some(takes)).map(Some),
+        None => Some(None),
+    };
     let name = check.take(Some(given))?;
     if !motifs.contains(&name) {
         check.fault(&given.at, FaultKind::NoSuch { what: "motif", name, known: motifs.to_vec() });
         return None;
     }
-    let occupies = match &keys.corner_takes {
-        Some(takes) => Some(check.above_zero("corner_takes", Some(takes))?),
-        None => None,
-    };
-    Some(Some(CornerWish { motif: name, occupies }))
+    if without_corners {
+        check.fault(&given.at, FaultKind::NoCorners { motif: name });
+        return None;
+    }
+    Some(Some(CornerWish { motif: name, occupies: occupies? }))
 }
 
 fn sizes(check: &mut Check, keys: &BandKeys) -> Option<Vec<f64>> {
@@ -95,36 +107,34 @@ fn sizes(check: &mut Check, keys: &BandKeys) -> Option<Vec<f64>> {
 
 fn rows(check: &mut Check, keys: &BandKeys) -> Option<Rows> {
     let count = match &keys.rows {
-        None => 1,
-        given => check.take(given.as_ref()).filter(|rows| {
+        None => Some(1),
+        Some(given) => check.take(Some(given)).filter(|rows| {
             if *rows == 0 {
-                let at = given.as_ref().map_or(0..0, |given| given.at.clone());
-                check.fault(&at, FaultKind::NotAboveZero { key: "rows", found: "0".to_owned() });
+                check.fault(&given.at, FaultKind::NotAboveZero { key: "rows", found: "0".to_owned() });
             }
             *rows > 0
-        })?,
+        }),
     };
-    let rise = check.above_zero("rise", keys.rise.as_ref());
+    let rise = match &keys.rise {
+        None => Some(Mm::ZERO),
+        given => check.above_zero("rise", given.as_ref()),
+    };
+    let offset = match &keys.offset {
+        None => Some(RowOffset::None),
+        given => check.one_of(given.as_ref(), &[("none", RowOffset::None), ("half", RowOffset::HalfRepeat)]),
+    };
+    let mut whole = true;
+    let mut lacks = |at: &Range<usize>, key, with| {
+        check.fault(at, FaultKind::OnlyWith { key, with });
+        whole = false;
+    };
     match (&keys.rows, &keys.rise) {
-        (Some(rows), None) if count > 1 => {
-            check.fault(&rows.at, FaultKind::OnlyWith { key: "rows", with: "rise" });
-            return None;
-        }
-        (None, Some(rise)) => {
-            check.fault(&rise.at, FaultKind::OnlyWith { key: "rise", with: "rows" });
-            return None;
-        }
+        (Some(rows), None) if count.is_some_and(|rows| rows > 1) => lacks(&rows.at, "rows", "rise"),
+        (None, Some(rise)) => lacks(&rise.at, "rise", "rows"),
         _ => {}
     }
-    let offset = match &keys.offset {
-        None => RowOffset::None,
-        given => check.one_of(given.as_ref(), &[("none", RowOffset::None), ("half", RowOffset::HalfRepeat)])?,
-    };
     if let (Some(given), None) = (&keys.offset, &keys.rows) {
-        check.fault(&given.at, FaultKind::OnlyWith { key: "offset", with: "rows" });
+        lacks(&given.at, "offset", "rows");
     }
-    if keys.rise.is_some() && rise.is_none() {
-        return None;
-    }
-    Some(Rows { count, rise: rise.unwrap_or(Mm::ZERO), offset })
+    Some(Rows { count: count?, rise: rise?, offset: offset? }).filter(|_| whole)
 }
