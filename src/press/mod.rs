@@ -6,6 +6,7 @@
 mod error;
 mod limits;
 mod plates;
+mod risks;
 mod setup;
 pub mod test_card;
 pub mod verify;
@@ -148,7 +149,7 @@ pub struct Inputs<'a> {
 /// trusted part, or when the check after the fact finds a motif outside it, which would be a fault of this program.
 pub fn plan(inputs: Inputs<'_>) -> Result<(PressPlan, Vec<HeatRisk>), PressError> {
     let laid_out = plates::laying::lay_out(&inputs)?;
-    let risks = laid_out.risks(&inputs);
+    let risks = risks::of(&laid_out, &inputs);
     let window = limits::window::common_window(&inputs, &laid_out);
     let plan = PressPlan {
         total: laid_out.closures.iter().map(|closure| closure.seconds).sum(),

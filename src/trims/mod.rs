@@ -19,6 +19,7 @@ mod facing;
 mod gathered;
 mod lace;
 mod need;
+mod needs;
 mod piping;
 mod pleats;
 mod strips;
@@ -28,7 +29,8 @@ mod wish;
 pub use buy::{Buy, Goods};
 pub use edge::{DrawUp, Edge};
 pub use error::TrimError;
-pub use need::{Labour, PleatCount, TrimNeed, needs};
+pub use need::{Labour, PleatCount, TrimNeed};
+pub use needs::needs;
 pub use strips::{Grain, StripCloth, Strips};
 pub use window::{Window, hidden_motifs, windows};
 pub use wish::{

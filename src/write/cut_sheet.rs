@@ -6,9 +6,7 @@
 use crate::art::Colour;
 use crate::film::{self, GuideLine, PieceKind};
 use crate::geometry::{Affine, Ring};
-use crate::nest::LaidSheet;
 use crate::plan::{FilmSheets, Plan};
-use crate::quantity::Mm;
 
 /// A sheet ready to be written.
 #[derive(Clone, Debug, PartialEq)]
@@ -55,11 +53,6 @@ impl CutSheet {
     }
 }
 
-/// The sheet's height, or the used length of a roll.
-pub(crate) fn sheet_height(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSheet) -> Mm {
-    plan.films[film_sheets.film].stock[sheet.stock].height.unwrap_or(sheet.used)
-}
-
 /// Makes the cutting geometry of sheet `number` (from 0) of a film.
 pub(crate) fn cut_sheet(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> CutSheet {
     let sheet = &film_sheets.layout.sheets[number];
@@ -86,7 +79,7 @@ pub(crate) fn cut_sheet(plan: &Plan, film_sheets: &FilmSheets, number: usize) ->
     CutSheet {
         name: super::names::sheet(plan, film_sheets, number),
         width: plan.films[film_sheets.film].stock[sheet.stock].width.rounded(),
-        height: sheet_height(plan, film_sheets, sheet).rounded(),
+        height: super::sheet_facts::sheet_height(plan, film_sheets, sheet).rounded(),
         widths: super::finished::widths_on_sheet(plan, film_sheets, number),
         patches,
     }

@@ -4,6 +4,7 @@
 //! the same picture stands in the page, as PNG and in print; cut files of every format are written from one rounded
 //! geometry ([`cut_sheet`]). Figures are rounded here, once.
 
+mod cautions;
 mod chalk;
 mod cut_dxf;
 mod cut_pdf;
@@ -12,6 +13,7 @@ mod cut_svg;
 mod drawing;
 mod figures;
 mod finished;
+mod gravity;
 mod guide_line;
 pub mod inspection;
 mod lettering;

@@ -8,7 +8,7 @@ mod sizes;
 
 use serde::Serialize;
 
-use super::{chalk, cut_sheet, names};
+use super::{chalk, names, sheet_facts};
 use crate::finding::{Assumption, Finding};
 use crate::nest::LaidSheet;
 use crate::place::{BandSetting, ClearGap, Lands, Placement};
@@ -418,7 +418,7 @@ fn kind(kind: &crate::film::PieceKind) -> WrittenKind<'_> {
         layer: kind.layer + 1,
         hand: chalk::hand(kind.hand),
         scale: places(kind.scale, 6),
-        reversed: super::sheet_facts::is_reversed(kind),
+        reversed: sheet_facts::is_reversed(kind),
         needed: kind.needed,
         spares: kind.spares,
         tests: kind.tests,
@@ -432,16 +432,16 @@ fn sheets<'a>(plan: &'a Plan, film_sheets: &'a FilmSheets) -> Vec<WrittenSheet<'
         film: &film.key,
         stock: &film.stock[sheet.stock].name,
         width_mm: film.stock[sheet.stock].width.rounded(),
-        height_mm: cut_sheet::sheet_height(plan, film_sheets, sheet).rounded(),
+        height_mm: sheet_facts::sheet_height(plan, film_sheets, sheet).rounded(),
         margin_mm: film.margin.rounded(),
         gap_mm: film.gap.rounded(),
-        reversed: super::sheet_facts::reversed(plan, film_sheets, sheet) != super::sheet_facts::Reversed::No,
+        reversed: sheet_facts::reversed(plan, film_sheets, sheet) != sheet_facts::Reversed::No,
         copies: sheet.copies,
         used_mm: sheet.used.rounded(),
         pieces: sheet.laid.iter().map(|laid| piece(plan, film_sheets, laid)).collect(),
-        used_fraction: places(super::sheet_facts::used_fraction(plan, film_sheets, sheet), 4),
-        cut_length_mm: super::sheet_facts::cuts(plan, film_sheets, sheet).length.rounded(),
-        closed_cuts: super::sheet_facts::cuts(plan, film_sheets, sheet).count,
+        used_fraction: places(sheet_facts::used_fraction(plan, film_sheets, sheet), 4),
+        cut_length_mm: sheet_facts::cuts(plan, film_sheets, sheet).length.rounded(),
+        closed_cuts: sheet_facts::cuts(plan, film_sheets, sheet).count,
     };
     film_sheets.layout.sheets.iter().enumerate().map(sheet).collect()
 }

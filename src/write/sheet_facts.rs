@@ -1,4 +1,4 @@
-//! What the papers say about a sheet: whether it is reversed, how much of it is used.
+//! What the papers say about a sheet: whether it is reversed, how high it is and how much of it is used.
 
 use crate::film::{CutFrom, PieceKind};
 use crate::geometry::Ring;
@@ -47,10 +47,15 @@ pub(crate) fn reversed(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSheet)
     }
 }
 
+/// The sheet's height, or the used length of a roll.
+pub(crate) fn sheet_height(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSheet) -> Mm {
+    plan.films[film_sheets.film].stock[sheet.stock].height.unwrap_or(sheet.used)
+}
+
 /// Area of all patches as a part of the whole sheet, from 0 to 1; what lies inside another patch takes nothing more.
 pub(crate) fn used_fraction(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSheet) -> f64 {
     let width = plan.films[film_sheets.film].stock[sheet.stock].width;
-    let whole = width.get() * super::cut_sheet::sheet_height(plan, film_sheets, sheet).get();
+    let whole = width.get() * sheet_height(plan, film_sheets, sheet).get();
     let patch = |item: usize| -> &Ring { &plan.pieces.kinds[film_sheets.items[item]].patch };
     let inside = in_holes(plan, film_sheets, sheet);
     let outermost = (0..sheet.laid.len()).filter(|index| inside.iter().all(|(inner, _)| inner != index));

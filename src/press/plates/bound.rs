@@ -8,7 +8,6 @@
 
 use super::cover::fewest_runs;
 use super::plate::{Bench, HAIR, Member};
-use super::positions::{diagonal, distance};
 
 /// No group under one plate is longer along the hem than so many of the plate's diagonals.
 const MOST_REACHES: f64 = 4.0;
@@ -43,7 +42,7 @@ fn by_runs(bench: &Bench<'_>, order: &[usize]) -> usize {
     let (n, closed) = (order.len(), bench.ground.is_closed());
     let member = |k: usize| Member { spot: order[k % n], laps: i32::from(k >= n) };
     // What lies nearly once round the ring is near in the flat, but no plate takes in all between.
-    let farthest_s = MOST_REACHES * diagonal(bench);
+    let farthest_s = MOST_REACHES * bench.diagonal();
     let end = |first: usize| {
         let last = if closed { first + n } else { n };
         let within = |k: &usize| bench.s(member(*k)) - bench.s(member(first)) <= farthest_s;
@@ -88,8 +87,8 @@ fn together(bench: &Bench<'_>, a: usize, b: usize) -> bool {
 /// times the change of turn.
 fn pair_together(bench: &Bench<'_>, pair: [Member; 2]) -> bool {
     const TRIES: u32 = 64;
-    let reach = diagonal(bench);
-    if distance(bench.hull(pair[0]).next(), bench.hull(pair[1]).next()) > reach {
+    let reach = bench.diagonal();
+    if bench.apart(pair[0], pair[1]) > reach {
         return false;
     }
     let direction = |s: f64| bench.ground.frame(s).along;
@@ -112,7 +111,7 @@ fn pair_together(bench: &Bench<'_>, pair: [Member; 2]) -> bool {
 /// middles lie outside their outlines, and never more than four diagonals.
 fn longest_group(bench: &Bench<'_>, pair: [Member; 2]) -> f64 {
     const STEP: f64 = 1.0;
-    let reach = diagonal(bench);
+    let reach = bench.diagonal();
     let height = bench.spots.iter().map(|spot| spot.height).fold(0.0, f64::max);
     let line = |member: &Member| {
         let s = bench.s(*member);

@@ -9,14 +9,12 @@ use super::positions::{Positions, Spread, middle_s, positions};
 use super::spots::{Spot, spots};
 use super::tiles::{tiles, tiles_at_least};
 use crate::geometry::{Point, Ring};
-use crate::press::limits::films;
 use crate::press::limits::layers::{Layer, Near, area_under, layers, patches};
-use crate::press::limits::risk::{Meeting, Risks, outcome};
+use crate::press::limits::risk::outcome;
 use crate::press::setup::Setup;
 use crate::press::work::closure::Closure;
-use crate::press::work::order;
 use crate::press::work::schedule::{Round, rounds};
-use crate::press::{HeatRisk, Inputs, Outcome, PressError, Tool, ZoneState};
+use crate::press::{Inputs, Outcome, PressError, Tool, ZoneState};
 use crate::quantity::{Celsius, Mm, Radians};
 
 /// Smaller overlaps than this, in square millimetres, are the rounding of plate and hem.
@@ -269,24 +267,5 @@ impl LaidOut {
     pub(in crate::press) fn layers_met(&self) -> impl Iterator<Item = &Layer> {
         let met = |k: &usize| self.laid.iter().any(|place| place.meets[*k]);
         (0..self.layers.len()).filter(met).map(|k| &self.layers[k]).filter(|l| l.state() == ZoneState::InPlace)
-    }
-
-    /// Everything the rules say about what lies under the plates, and about the order of work.
-    pub(in crate::press) fn risks(&self, inputs: &Inputs<'_>) -> Vec<HeatRisk> {
-        let mut risks = Risks::default();
-        let hottest = self.hottest();
-        for (index, layer) in self.layers.iter().enumerate() {
-            risks.kept_away(layer, hottest);
-            for (closure, round) in self.closures.iter().zip(&self.rounds) {
-                if self.laid[round.place].meets[index] {
-                    let (press, classes) = (closure.temperature, round.classes.as_slice());
-                    risks.meet(Meeting { layer, closure: closure.number, press, classes }, inputs.setup);
-                }
-            }
-        }
-        films::check(self, inputs.setup, &mut risks);
-        films::against_the_test(self, inputs.setup, &mut risks);
-        order::contradictions(self, &mut risks);
-        risks.reported()
     }
 }

@@ -82,6 +82,17 @@ impl Bench<'_> {
         self.spots[member.spot].hull.iter().map(move |point| moved * *point)
     }
 
+    /// Distance between the first hull corners of two members; a member without outlines is never near.
+    pub(in crate::press) fn apart(&self, a: Member, b: Member) -> f64 {
+        let corners = self.hull(a).next().zip(self.hull(b).next());
+        corners.map_or(f64::INFINITY, |(a, b)| a.distance(b))
+    }
+
+    /// Longest line within the trusted part.
+    pub(in crate::press) fn diagonal(&self) -> f64 {
+        self.plate.along.hypot(self.plate.up)
+    }
+
     /// The plate's turn over a group: along the hem's direction halfway between its first and last motif.
     pub(in crate::press) fn turn(&self, group: &[Member]) -> f64 {
         let ends = self.ends(group);

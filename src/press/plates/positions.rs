@@ -106,25 +106,13 @@ fn strip(bench: &Bench<'_>, rows: &[Vec<usize>]) -> Vec<Vec<Member>> {
 /// Most neighbours that could lie within the plate's diagonal.
 fn longest(bench: &Bench<'_>, order: &[usize], closed: bool) -> usize {
     let n = order.len();
-    let corner = |k: usize| {
-        let member = Member { spot: order[k % n], laps: i32::from(k >= n) };
-        bench.hull(member).next()
-    };
-    let reach = diagonal(bench);
+    let member = |k: usize| Member { spot: order[k % n], laps: i32::from(k >= n) };
+    let reach = bench.diagonal();
     let run = |first: usize| {
         let room = if closed { n } else { n - first };
-        (1..room).take_while(|count| distance(corner(first), corner(first + count)) <= reach).count() + 1
+        (1..room).take_while(|count| bench.apart(member(first), member(first + count)) <= reach).count() + 1
     };
     (0..n).map(run).max().unwrap_or(1)
-}
-
-pub(in crate::press) fn distance(a: Option<crate::geometry::Point>, b: Option<crate::geometry::Point>) -> f64 {
-    a.zip(b).map_or(f64::INFINITY, |(a, b)| a.distance(b))
-}
-
-/// Longest line within the trusted part.
-pub(in crate::press) fn diagonal(bench: &Bench<'_>) -> f64 {
-    bench.plate.along.hypot(bench.plate.up)
 }
 
 /// Drops every position whose motifs all fit under others, smallest first.
@@ -143,11 +131,11 @@ fn spared(bench: &Bench<'_>, mut groups: Vec<Vec<Member>>) -> Vec<Vec<Member>> {
 /// Puts a motif under the first position that can take it beside its own.
 fn taken_in(bench: &Bench<'_>, groups: &mut [Vec<Member>], member: Member) -> bool {
     let laps: &[i32] = if bench.ground.is_closed() { &[0, -1, 1] } else { &[0] };
-    let reach = 2.0 * diagonal(bench);
+    let reach = 2.0 * bench.diagonal();
     for group in groups {
         for lap in laps {
             let guest = Member { laps: member.laps + lap, ..member };
-            if distance(bench.hull(guest).next(), bench.hull(group[0]).next()) > reach {
+            if bench.apart(guest, group[0]) > reach {
                 continue;
             }
             group.push(guest);

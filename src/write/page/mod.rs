@@ -10,9 +10,8 @@ use super::drawing::{Drawing, svg_text};
 use super::figures::{both, counted, listed};
 use super::views::{hem_flat, hem_map, hem_worn, seen_and_cut, sheet};
 use super::{chalk, lettering, shopping, time_and_weight};
-use crate::finding::{Assumption, Severity};
+use crate::finding::Assumption;
 use crate::plan::{ON_NO_SHEET, Plan};
-use crate::press::{HeatRisk, Outcome};
 use rows::{BandPart, BuyRow, ChalkPart, ClosureRow, FindingRow, RiskRow, TrimPart, WorkRow};
 
 /// What a file of the folder is called and is for.
@@ -96,7 +95,7 @@ pub(crate) fn file(plan: &Plan, files: &[FileNote]) -> String {
         sheet_pictures: sheet_pictures(plan),
         findings: plan.findings.iter().map(rows::finding).collect(),
         assumptions: &plan.assumptions,
-        cautions: &super::workbook::CAUTIONS,
+        cautions: &super::cautions::CAUTIONS,
         trims: plan.trims.iter().map(rows::trim).collect(),
         work: plan.budget.tasks.iter().map(rows::work).collect(),
         work_total: time_and_weight::in_all(&plan.budget),
@@ -219,31 +218,4 @@ fn sheet_pictures(plan: &Plan) -> Vec<Picture> {
         }
     }
     pictures
-}
-
-/// Words and class of an outcome.
-const fn outcome_words(outcome: Outcome) -> (&'static str, &'static str) {
-    match outcome {
-        Outcome::Stop => ("do not press", "stop"),
-        Outcome::MoveFirst => ("move it first", "stop"),
-        Outcome::ClothAndTest => ("press cloth and test", "care"),
-        Outcome::Go => ("within its limit", "fine"),
-    }
-}
-
-/// Words and class of a risk: a layer whose limit lies below the plate is safe only because it is not there when the press
-/// closes.
-pub(crate) fn risk_words(risk: &HeatRisk) -> (&'static str, &'static str) {
-    let (words, class) = outcome_words(risk.outcome);
-    let away = risk.outcome == Outcome::Go && risk.limit < risk.press;
-    (if away { "safe only out of the way: keep to the order of work" } else { words }, class)
-}
-
-/// Class of a severity.
-pub(crate) const fn severity_class(severity: Severity) -> &'static str {
-    match severity {
-        Severity::StopsTheJob => "stop",
-        Severity::LookAtThis => "care",
-        Severity::FixedForYou => "fine",
-    }
 }

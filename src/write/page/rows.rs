@@ -157,7 +157,7 @@ pub(crate) fn risks(risks: &[HeatRisk]) -> Vec<RiskRow> {
 }
 
 pub(crate) fn risk(risk: &HeatRisk) -> RiskRow {
-    let (outcome, class) = super::risk_words(risk);
+    let (outcome, class) = crate::write::gravity::risk_words(risk);
     let closures =
         if risk.closures.is_empty() { String::new() } else { format!(" Closures {}.", runs(&risk.closures)) };
     let source = if risk.source.is_empty() { String::new() } else { format!(" Source: {}.", risk.source) };
@@ -258,7 +258,7 @@ pub(crate) fn finding(finding: &Finding) -> FindingRow {
         format!("{}, {}{line}", place.drawing, place.element)
     });
     FindingRow {
-        class: super::severity_class(finding.severity),
+        class: crate::write::gravity::severity_class(finding.severity),
         severity: finding.severity.words(),
         say: finding.say.clone(),
         advice: finding.advice.clone(),

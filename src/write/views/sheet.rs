@@ -20,7 +20,7 @@ pub(crate) fn draw(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Draw
     let film = &plan.films[film_sheets.film];
     let sheet = &film_sheets.layout.sheets[number];
     let width = film.stock[sheet.stock].width;
-    let height = cut_sheet::sheet_height(plan, film_sheets, sheet);
+    let height = sheet_facts::sheet_height(plan, film_sheets, sheet);
     let way = sheet_facts::reversed(plan, film_sheets, sheet);
     let mut drawing = Drawing::new(WIDTH, 10.0, says(plan, film_sheets, number));
     let times = if sheet.copies > 1 { format!(", cut {} times", sheet.copies) } else { String::new() };

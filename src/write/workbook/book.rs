@@ -12,14 +12,6 @@ use crate::write::{finished, style};
 /// Length of the line by which the printer is checked, mm.
 pub(crate) const CHECK_LINE: f64 = 100.0;
 
-/// Where a section begins.
-#[derive(Clone, Debug)]
-pub(crate) struct Start {
-    pub(crate) title: String,
-    /// Page, from 0.
-    pub(crate) page: usize,
-}
-
 /// The sections as one book.
 pub(crate) fn bind(plan: &Plan, cover: Section, sections: Vec<Section>) -> Book {
     // How long the contents are does not depend on the numbers in them.
@@ -44,11 +36,11 @@ pub(crate) fn bind(plan: &Plan, cover: Section, sections: Vec<Section>) -> Book 
     Book { title, pages }
 }
 
-fn starts(cover: &Section, sections: &[Section], contents: usize) -> Vec<Start> {
+fn starts(cover: &Section, sections: &[Section], contents: usize) -> Vec<contents::Start> {
     let mut page = cover.leaves.len() + contents;
     let mut starts = Vec::new();
     for section in sections {
-        starts.push(Start { title: section.title.clone(), page });
+        starts.push(contents::Start { title: section.title.clone(), page });
         page += section.leaves.len();
     }
     starts

@@ -1,8 +1,8 @@
 //! The checklist to hang beside the press: large type, one page.
 
-use super::CAUTIONS;
 use super::compose::{Before, Composer, Section};
 use crate::plan::Plan;
+use crate::write::cautions::CAUTIONS;
 
 /// Largest and smallest type, mm: read from a step away, and from arm's length.
 const SIZES: [f64; 6] = [5.6, 5.2, 4.8, 4.4, 4.0, 3.6];

@@ -2,6 +2,7 @@
 
 use super::leaf::{Leaf, Scale, Way};
 use super::table::Table;
+use super::tick_box::tick_box;
 use crate::geometry::{Affine, Point, Rect};
 use crate::write::drawing::pdf::Part;
 use crate::write::drawing::{Anchor, Drawing, Group, Mark, Pen, Words};
@@ -314,15 +315,6 @@ pub(crate) fn placed(drawing: Drawing, corner: Point, scale: f64) -> Part {
 pub(crate) fn rule(y: f64, width: f64, pen: Pen) -> Mark {
     let mut paper = Drawing::new(0.0, 0.0, "");
     paper.line((0.0, y), (width, y), pen);
-    paper.marks.remove(0)
-}
-
-/// A box to tick with its lower left corner at a point, as high as capitals of that size.
-pub(crate) fn tick_box(at: Point, size: f64) -> Mark {
-    let side = size * 0.8;
-    let mut paper = Drawing::new(0.0, 0.0, "");
-    let square = Rect::new(at.x, at.y - side + size * 0.03, at.x + side, at.y + size * 0.03);
-    paper.rect(square, Some(style::PAPER), Some(Pen::new(style::TEXT, style::THIN)));
     paper.marks.remove(0)
 }
 

@@ -1,6 +1,5 @@
 //! The contents, each line a link, and how to print the pages that must be true to size.
 
-use super::book::Start;
 use super::compose::{Before, Composer, READ, Section};
 use crate::job::Paper;
 use crate::plan::Plan;
@@ -10,6 +9,14 @@ use crate::write::style;
 
 /// Height of one line.
 const LINE: f64 = 7.0;
+
+/// Where a section begins.
+#[derive(Clone, Debug)]
+pub(crate) struct Start {
+    pub(crate) title: String,
+    /// Page, from 0.
+    pub(crate) page: usize,
+}
 
 pub(crate) fn section(plan: &Plan, starts: &[Start]) -> Section {
     let mut composer = Composer::new("Contents", "The pages stand in the order in which you need them.");

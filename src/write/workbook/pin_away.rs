@@ -5,7 +5,7 @@ use super::table::{Cell, Column, Table};
 use crate::plan::Plan;
 use crate::press::ZoneState;
 use crate::write::figures::{both, heat, runs};
-use crate::write::page::risk_words;
+use crate::write::gravity::risk_words;
 use crate::write::style;
 use crate::write::views::titled;
 use crate::write::views::{hem_map, plate};

@@ -1,6 +1,7 @@
 //! The press schedule: order of work, then every closure as a box to tick, layer by layer.
 
-use super::compose::{Before, Composer, READ, Section, tick_box};
+use super::compose::{Before, Composer, READ, Section};
+use super::tick_box::tick_box;
 use crate::film::Film;
 use crate::geometry::Point;
 use crate::plan::Plan;

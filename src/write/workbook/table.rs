@@ -1,6 +1,6 @@
 //! Tables with wrapped words: columns by share of the width, a head on every page, a fine rule under each row.
 
-use super::compose::tick_box;
+use super::tick_box::tick_box;
 use crate::geometry::{Point, Rect};
 use crate::write::drawing::pdf::{Part, Row};
 use crate::write::drawing::{Anchor, Drawing, Mark, Pen, Words};
