@@ -187,6 +187,10 @@ fn counts_that_clash_come_with_remedies() {
     );
     assert!(says.contains("32, evenly spread, puts a motif 45.0 mm across panel seam"), "{says}");
     assert!(
+        says.contains("the counts beside the marked one are spread evenly, with the sheets and presses of that"),
+        "{says}"
+    );
+    assert!(
         says.contains("- take 30: 30 with 39.9 mm between them, a motif on CF, a motif on CB, every seam clear"),
         "{says}"
     );

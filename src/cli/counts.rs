@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use hemwright::nest::Effort;
-use hemwright::place::{self, CountRow};
+use hemwright::place::{self, CountRow, TightRow};
 use hemwright::plan::{self, Cost};
 use hemwright::quantity::Mm;
 
@@ -28,12 +28,16 @@ fn card(input: &Input) -> Result<String, Trouble> {
     let set = plan::set_out(job, &input.art).map_err(located)?;
     let mut text = String::new();
     for (band, wish) in set.bands.iter().enumerate() {
-        let card = place::counts(&set.hem, &set.motifs, wish).map_err(|fault| located(fault.into()))?;
+        let card = place::counts(&set.hem, &set.motifs, &set.bands, band).map_err(|fault| located(fault.into()))?;
         let mut columns = Columns::new();
         columns.row([
             "", "count", "repeat", "gap", "tightest", "on CF", "on CB", "sheets", "cost", "presses", "press", "look at",
         ]);
-        let ways: Vec<_> = card.rows.iter().map(|row| place::with_count(&set.bands, band, row.count)).collect();
+        // What a row tells of sheets and presses is that of the layout it shows.
+        let way = |(index, row): (usize, &CountRow)| {
+            if index == card.recommended { set.bands.clone() } else { place::compared(&set.bands, band, row.count) }
+        };
+        let ways: Vec<_> = card.rows.iter().enumerate().map(way).collect();
         let costs = plan::costs(job, &set, &ways, &Steps::new());
         if progress::cut_short() {
             return Err(Trouble::Stopped);
@@ -46,6 +50,11 @@ fn card(input: &Input) -> Result<String, Trouble> {
         writeln!(text, "{}\n{columns}", wish.name).expect("writing to a String cannot fail");
         if costed && job.effort != Effort::Quick {
             text.push_str("  sheets and cost are those of a quick search, so that counts compare; the plan searches longer and may need less\n");
+        }
+        let crossed =
+            |(index, row): (usize, &CountRow)| index != card.recommended && row.even && !row.clashes.is_empty();
+        if card.rows.iter().enumerate().any(crossed) {
+            text.push_str(EVENLY);
         }
         for reason in &card.reasons {
             writeln!(text, "  {reason}").expect("writing to a String cannot fail");
@@ -60,6 +69,10 @@ fn card(input: &Input) -> Result<String, Trouble> {
     }
     Ok(text)
 }
+
+/// Which layout the rows beside the marked one speak of.
+const EVENLY: &str = "  each row tells of one layout: the counts beside the marked one are spread evenly, with the sheets and presses of that;\n  \
+                      asked for by count, one too near a seam is planned stretch by stretch where that clears it\n";
 
 fn cells(mark: &str, row: &CountRow, cost: Option<&Cost>) -> [String; 12] {
     let unknown = || "-".to_owned();
@@ -82,13 +95,21 @@ fn cells(mark: &str, row: &CountRow, cost: Option<&Cost>) -> [String; 12] {
 /// What to look at with this count: neighbours that are too near each other, then what comes nearest to a seam or another place to
 /// keep clear.
 fn look_at(row: &CountRow) -> String {
-    let touching = row.clear_gap.as_ref().is_some_and(|gap| gap.least.get() <= 0.0);
-    let neighbours = match row.clear_under {
-        _ if touching => Some("motifs touch".to_owned()),
-        _ if !row.wide_enough => Some("gap too small".to_owned()),
-        Some(wanted) => Some(format!("tightest under {wanted}")),
-        None => None,
+    // Figures beside it are those of the first row; another's gap is told with it.
+    let there = |tight: &TightRow| match tight.number {
+        Some(1) => " in row 1".to_owned(),
+        Some(number) => format!(" in row {number}, {}", tight.gap),
+        None => String::new(),
     };
+    let neighbours = match (&row.clear_under, &row.too_small) {
+        (Some(tight), _) if tight.gap <= Mm::ZERO => {
+            Some(format!("motifs touch{}", tight.number.map(|number| format!(" in row {number}")).unwrap_or_default()))
+        }
+        (_, Some(tight)) => Some(format!("gap too small{}", there(tight))),
+        (Some(tight), None) => Some(format!("tightest{} under {}", there(tight), tight.wanted)),
+        (None, None) => None,
+    };
+    let size = ((row.size - 1.0).abs() > 5e-4).then(|| format!("motifs at {:.1} %", row.size * 100.0));
     let nearest = row.clashes.iter().min_by(|a, b| a.clear.total_cmp(&b.clear)).map(|clash| {
         let how = if clash.clear < Mm::ZERO {
             format!("{} {} over {}", clash.placement, clash.clear.abs(), clash.with)
@@ -100,5 +121,5 @@ fn look_at(row: &CountRow) -> String {
             more => format!("{how}, and {more} more"),
         }
     });
-    neighbours.into_iter().chain(nearest).collect::<Vec<_>>().join("; ")
+    size.into_iter().chain(neighbours).chain(nearest).collect::<Vec<_>>().join("; ")
 }

@@ -9,7 +9,7 @@ use super::fault::FaultKind;
 use super::given::{Given, Section};
 use crate::place::{Anchor, BandWish, Hands, KeepOut, Level, Spacing, Stance};
 use crate::quantity::{Mm, mm};
-use crate::trims::{self, TrimWish, Window};
+use crate::trims::{self, Side, TrimWish, Window};
 pub(crate) use keys::BandKeys;
 
 /// Lower edge of the motifs above the hem unless told otherwise: clear of a narrow hem's stitching; common practice, no
@@ -114,7 +114,13 @@ fn check_band(
         hands: hands?,
         rhythm: rhythm?,
         keep_out: around.keep_out.to_vec(),
+        covered: covered(around.trims),
     })
+}
+
+/// What trims of the right side cover.
+fn covered(trims: &[TrimWish]) -> Vec<(Mm, Mm)> {
+    trims.iter().filter(|trim| trim.side == Side::Right).map(TrimWish::heights).collect()
 }
 
 fn height(check: &mut Check, keys: &BandKeys, key: &str, trims: &[TrimWish]) -> Option<(Mm, Level)> {

@@ -16,7 +16,7 @@ use crate::place::clash::across;
 use crate::place::clash::beside;
 use crate::place::clash::clear::{Between, Measure, Standing};
 use crate::place::clash::seams::Near;
-use crate::place::ground::{Ground, Tier};
+use crate::place::ground::{self, Ground, Tier};
 use crate::place::{
     BandSetting, BandWish, Clash, ClearGap, Evenness, Lands, PlaceError, Placement, Setting, Stance, say,
 };
@@ -32,8 +32,11 @@ pub fn set_out(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) 
     let mut measure = Measure::new(motifs.values().collect());
     let mut setting = Setting { bands: Vec::new(), findings: Vec::new() };
     let mut stood = across::Stood::default();
-    for wish in &bands {
-        let ground = Ground::new(hem, motifs, wish, 1.0)?;
+    let grounds = bands.iter().map(|wish| Ground::new(hem, motifs, wish, 1.0));
+    let mut grounds = grounds.collect::<Result<Vec<_>, _>>()?;
+    ground::tell(&mut grounds);
+    for ground in &grounds {
+        let wish = ground.wish;
         let chosen = ground.choose(&mut measure)?;
         let hung = ground.as_hung(&chosen.choice);
         for (index, (tier, laid)) in ground.tiers.iter().zip(&chosen.choice.rows).enumerate() {
@@ -41,19 +44,19 @@ pub fn set_out(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) 
             let prefix = if setting.bands.is_empty() { String::new() } else { format!("{name}-") };
             let mut band = ground.setting(&mut measure, (&chosen, hung.as_ref()), index, &prefix, name);
             let mut found: Vec<Finding> = beside::finding(hem, motifs, &band).into_iter().collect();
-            found.extend(stood.add(&mut measure, &ground, tier, laid, &band));
+            found.extend(stood.add(&mut measure, ground, tier, laid, &band));
             if hung.is_some() {
                 let clear = ground.clear_gaps(&mut measure, tier, laid);
                 let places: Vec<Mm> = laid.row.seats.iter().map(|seat| Mm::new(seat.s)).collect();
                 let row = hung::Drafted { line: tier.line.length(), places: &places, clear: &clear };
                 found.extend(hung::redistribute(hem, &row, &mut band, wish));
             }
-            setting.findings.extend(say::findings(&band, &ground, laid));
+            setting.findings.extend(say::findings(&band, ground, laid));
             setting.findings.extend(found);
             setting.bands.push(band);
         }
         let last = setting.bands.len() - chosen.choice.rows.len();
-        setting.bands[last].remedies = remedy::remedies(&ground, motifs, &chosen, &mut measure);
+        setting.bands[last].remedies = remedy::remedies(ground, motifs, &chosen, &mut measure);
     }
     Ok(setting)
 }
@@ -170,13 +173,17 @@ impl Ground<'_> {
         place.map_or(Lands::Between, |place| laid.row.lands(place))
     }
 
-    /// The first row of a choice, for a card that shows many.
-    pub(super) fn first_row(&self, measure: &mut Measure<'_>, choice: &Choice) -> BandSetting {
+    /// The rows of a choice, for a card that shows many.
+    pub(super) fn rows_of(&self, measure: &mut Measure<'_>, choice: &Choice) -> Vec<BandSetting> {
+        (0..choice.rows.len()).map(|index| self.row_of(measure, choice, index)).collect()
+    }
+
+    fn row_of(&self, measure: &mut Measure<'_>, choice: &Choice, index: usize) -> BandSetting {
         let chosen = Chosen::only(choice.clone(), choice.count);
         let hung = self.as_hung(choice);
-        let mut band = self.setting(measure, (&chosen, hung.as_ref()), 0, "", self.wish.name.clone());
+        let mut band = self.setting(measure, (&chosen, hung.as_ref()), index, "", self.wish.name.clone());
         if hung.is_some() {
-            let (tier, laid) = (&self.tiers[0], &choice.rows[0]);
+            let (tier, laid) = (&self.tiers[index], &choice.rows[index]);
             let clear = self.clear_gaps(measure, tier, laid);
             let places: Vec<Mm> = laid.row.seats.iter().map(|seat| Mm::new(seat.s)).collect();
             let drafted = hung::Drafted { line: tier.line.length(), places: &places, clear: &clear };

@@ -1,5 +1,6 @@
 //! What a band is set out on: its motif lines, its motifs, and what must be kept clear.
 
+mod around;
 mod refused;
 mod standing;
 mod tier;
@@ -18,6 +19,8 @@ use crate::place::clash::upright::{self, Stood};
 use crate::place::{Anchor, BandWish, Hands, Level, PlaceError, RowOffset, Spacing, Stance};
 use crate::quantity::Mm;
 
+use around::Strip;
+pub(super) use around::tell;
 use tier::nooks;
 pub(super) use tier::{corner_takes, lifted};
 use wished::{checked, named, on_hem};
@@ -44,6 +47,8 @@ pub(super) struct Ground<'a> {
     pub(super) raised: Mm,
     /// One motif line for each row, from the hem up.
     pub(super) tiers: Vec<Tier>,
+    /// What lies above and below: other bands, and what covers the cloth.
+    pub(super) around: Vec<Strip>,
 }
 
 /// One motif line of a band.
@@ -201,6 +206,7 @@ impl<'a> Ground<'a> {
             cornered,
             raised: lowest - square,
             tiers,
+            around: wish.covered.iter().copied().map(Strip::of_trim).collect(),
         })
     }
 

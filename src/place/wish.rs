@@ -25,6 +25,9 @@ pub struct BandWish {
     pub rhythm: Rhythm,
     /// Places that no motif may reach into: pockets, a monogram.
     pub keep_out: Vec<KeepOut>,
+    /// From which height to which something sewn on the right side, such as lace or pleats, covers the cloth all round: motifs under
+    /// it are not seen.
+    pub covered: Vec<(Mm, Mm)>,
 }
 
 impl BandWish {
@@ -166,6 +169,9 @@ pub enum Spacing {
     AtLeast(Mm),
     /// Exactly so many.
     Count(u32),
+    /// Exactly so many, evenly spread also where that comes too near what must stay clear: one of several counts that are compared by
+    /// [`crate::place::compared()`].
+    Even(u32),
     /// Exactly so many with at least this gap, the motifs made smaller where that is needed.
     Fit {
         /// How many.
@@ -203,7 +209,7 @@ impl Spacing {
     pub const fn gap(self) -> Option<Mm> {
         match self {
             Self::AtLeast(gap) | Self::Fit { gap, .. } | Self::Settled { gap, .. } => Some(gap),
-            Self::Count(_) => None,
+            Self::Count(_) | Self::Even(_) => None,
         }
     }
 
@@ -212,7 +218,9 @@ impl Spacing {
     pub const fn count(self) -> Option<u32> {
         match self {
             Self::AtLeast(_) => None,
-            Self::Count(count) | Self::Fit { count, .. } | Self::Settled { count, .. } => Some(count),
+            Self::Count(count) | Self::Even(count) | Self::Fit { count, .. } | Self::Settled { count, .. } => {
+                Some(count)
+            }
         }
     }
 }

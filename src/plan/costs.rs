@@ -223,6 +223,29 @@ mod tests {
         }
     }
 
+    /// Six gores of 649.3 along the line: 27 motifs spread evenly lie across seams, and take other places of the plate than stretch by
+    /// stretch. What a card shows of them is the even row, and its closings are those of that row.
+    #[test]
+    fn what_is_compared_costs_what_its_own_layout_does() {
+        let text = "[hem.gores]\npanels = 6\ntop = \"130 mm\"\nhem = \"700 mm\"\nside = \"900 mm\"\n[[band]]\nheight = \"80 mm\"\n\
+                    gap = \"30 mm\"\ncf = \"motif\"\n[motif.leaf]\nart = \"leaf.svg\"\nwidth = \"90 mm\"\n";
+        let art = BTreeMap::from([("leaf.svg".to_owned(), LEAF.to_owned())]);
+        let job = crate::job::read(text).unwrap();
+        let set = set_out(&job, &art).unwrap();
+        let card = place::counts(&set.hem, &set.motifs, &set.bands, 0).unwrap();
+        let shown = card.rows.iter().find(|row| row.count == 27).unwrap();
+        let planned = |bands: Vec<BandWish>| {
+            let cost = costs(&job, &set, std::slice::from_ref(&bands), &crate::nest::Silent)[0].unwrap();
+            let setting = place::set_out(&set.hem, &set.motifs, &bands).unwrap();
+            (cost.closures, setting.bands[0].gap_along, setting.bands[0].steps().unwrap())
+        };
+        let compared = planned(place::compared(&set.bands, 0, 27));
+        let asked_for = planned(place::with_count(&set.bands, 0, 27));
+        assert_eq!(compared.1, shown.gap_along);
+        assert!((compared.2.1 - compared.2.0).get() < 1e-6 && (asked_for.2.1 - asked_for.2.0).get() > 1.0);
+        assert_ne!(compared.0, asked_for.0, "or this check could not fail");
+    }
+
     #[test]
     fn what_lies_between_two_of_the_same_cost_is_not_searched_for() {
         let (job, art) = job(r#"{ size = "600 x 1000 mm", price = 9 }"#, "count = 10");

@@ -102,6 +102,7 @@ fn band(row: u32, count: u32) -> BandWish {
         stance: Stance::SquareToHem,
         rhythm: Rhythm::default(),
         keep_out: vec![],
+        covered: vec![],
         hands: Hands::AsDrawn,
     }
 }

@@ -77,6 +77,7 @@ fn band(spacing: Spacing) -> BandWish {
         stance: Stance::SquareToHem,
         rhythm: Rhythm::default(),
         keep_out: vec![],
+        covered: vec![],
         hands: Hands::AsDrawn,
     }
 }

@@ -67,6 +67,7 @@ pub(crate) fn band(height: f64, spacing: Spacing) -> BandWish {
         stance: Stance::SquareToHem,
         rhythm: Rhythm::default(),
         keep_out: vec![],
+        covered: vec![],
         hands: Hands::AsDrawn,
     }
 }

@@ -164,7 +164,7 @@ fn a_motif_for_corners_that_are_not_there_is_refused() {
 #[test]
 fn the_card_counts_what_lies_between_the_corners() {
     let motifs = [disc("leaf", 70.0), disc("rose", 100.0)].map(|motif| (motif.name.clone(), motif)).into();
-    let card = hemwright::place::counts(&shawl(), &motifs, &bordered(Spacing::AtLeast(mm(35.0)))).unwrap();
+    let card = card_of(&shawl(), &motifs, &bordered(Spacing::AtLeast(mm(35.0))));
     assert_eq!(card.rows.iter().map(|row| row.count).collect::<Vec<_>>(), [29, 30, 31, 32, 33, 34, 35]);
     assert_eq!(card.rows[card.recommended].count, 32);
     near(card.rows[card.recommended].gap_along, 40.0);

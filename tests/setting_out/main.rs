@@ -34,7 +34,8 @@ use hemwright::art::{Colour, Layer, Motif};
 use hemwright::geometry::{Outline, Point, Rect, Ring};
 use hemwright::hem::{Ends, Hem, HemWish, Measurements, PanelPart, Seam, shape};
 use hemwright::place::{
-    Anchor, BandSetting, BandWish, Hands, Level, PlaceError, Rhythm, Setting, Spacing, Stance, set_out,
+    Anchor, BandSetting, BandWish, CountsCard, Hands, Level, PlaceError, Rhythm, Setting, Spacing, Stance, counts,
+    set_out,
 };
 use hemwright::quantity::{Mm, mm};
 
@@ -99,6 +100,7 @@ pub(crate) fn band(motif: &str, height: f64, spacing: Spacing) -> BandWish {
         stance: Stance::SquareToHem,
         rhythm: Rhythm::default(),
         keep_out: vec![],
+        covered: vec![],
         hands: Hands::AsDrawn,
     }
 }
@@ -106,6 +108,11 @@ pub(crate) fn band(motif: &str, height: f64, spacing: Spacing) -> BandWish {
 pub(crate) fn try_setting(hem: &Hem, motifs: &[Motif], wish: &BandWish) -> Result<Setting, PlaceError> {
     let motifs: BTreeMap<String, Motif> = motifs.iter().map(|m| (m.name.clone(), m.clone())).collect();
     set_out(hem, &motifs, std::slice::from_ref(wish))
+}
+
+/// The counts card of a band on its own.
+pub(crate) fn card_of(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish) -> CountsCard {
+    counts(hem, motifs, std::slice::from_ref(wish), 0).unwrap()
 }
 
 pub(crate) fn setting(hem: &Hem, motifs: &[Motif], wish: &BandWish) -> BandSetting {

@@ -200,9 +200,9 @@ fn a_card_shows_what_hung() {
     let hung = [240.0, 250.0, 250.0, 250.0].map(mm).to_vec();
     let ring = shape(&HemWish { measurements, ends: Ends::Closed, seams: vec![], hung }).unwrap();
     let motifs = BTreeMap::from([("box".to_owned(), rectangle("box", 60.0, 40.0))]);
-    let card = hemwright::place::counts(&ring, &motifs, &band("box", 50.0, Spacing::AtLeast(mm(62.0)))).unwrap();
+    let card = card_of(&ring, &motifs, &band("box", 50.0, Spacing::AtLeast(mm(62.0))));
     let row = &card.rows[card.recommended];
-    assert!(row.count == 8 && !row.wide_enough);
+    assert!(row.count == 8 && row.too_small.is_some());
     near(row.gap_along, 60.0);
     near(row.clear_gap.clone().unwrap().least, 60.0);
     assert!(card.reasons[0].starts_with("counted on the hem as drafted, 1000.0 mm"), "{:?}", card.reasons);

@@ -2,7 +2,7 @@
 
 use super::*;
 use hemwright::hem::Mark;
-use hemwright::place::{CornerWish, KeepOut, RowOffset, Rows, gap_sum};
+use hemwright::place::{Change, CornerWish, KeepOut, RowOffset, Rows, gap_sum};
 
 /// A place from 100 to 350 along the hem, all the way up, that motifs keep 10 from.
 fn pocket(from: f64, to: f64) -> KeepOut {
@@ -201,4 +201,50 @@ fn the_sum_of_the_smallest_gap_holds_with_corners_and_pockets() {
         assert!((sum.step - (sum.covers.0 + sum.covers.1) / 2.0 - sum.gap).abs().get() < 1e-9);
         assert_eq!(sum.even, even);
     }
+}
+
+/// Thirteen of 60 do not stand beside the pocket in 730. It begins at 60 and they reach up to 65: lowered by 5 they stand below it,
+/// down to 10 above the hem, unless lace covers that, the hem ends there, or buds of another band reach up to 8 and want 10 between.
+#[test]
+fn a_line_is_lowered_only_where_there_is_room_below() {
+    let ring = straight(Ends::Closed, vec![]);
+    let place = KeepOut { heights: (mm(60.0), None), ..pocket(100.0, 350.0) };
+    let lower = |setting: Setting| {
+        let lowered = |change: &Change| matches!(change, Change::Raise(by) if *by < Mm::ZERO);
+        setting.bands.last().unwrap().remedies.iter().map(|remedy| remedy.change).find(lowered)
+    };
+    let wish = beside(Spacing::Count(13), place);
+    assert_eq!(lower(try_setting(&ring, &tile(), &wish).unwrap()), Some(Change::Raise(mm(-5.0))));
+    let under_lace = |upto: f64| BandWish { covered: vec![(Mm::ZERO, mm(upto))], ..wish.clone() };
+    assert!(lower(try_setting(&ring, &tile(), &under_lace(10.0)).unwrap()).is_some());
+    assert_eq!(lower(try_setting(&ring, &tile(), &under_lace(12.0)).unwrap()), None);
+    // The same 25 above the hem, with a pocket from 45 on: 5 lower they would reach over it.
+    let low = BandWish {
+        height: mm(25.0),
+        keep_out: vec![KeepOut { heights: (mm(45.0), None), ..pocket(100.0, 350.0) }],
+        ..wish.clone()
+    };
+    assert_eq!(lower(try_setting(&ring, &tile(), &low).unwrap()), None);
+    let motifs = [rectangle("tile", TILE, 50.0), rectangle("bud", 8.0, 8.0)];
+    let motifs: BTreeMap<String, Motif> = motifs.into_iter().map(|motif| (motif.name.clone(), motif)).collect();
+    let both = |height: f64| {
+        let buds = BandWish { name: "buds".to_owned(), ..band("bud", height, Spacing::Count(20)) };
+        lower(set_out(&ring, &motifs, &[buds, wish.clone()]).unwrap())
+    };
+    assert_eq!((both(4.0), both(150.0).is_some()), (None, true));
+}
+
+/// Corners of squares lean toward each other where the hem curves; bringing the line down is advised where there is room for it.
+#[test]
+fn no_room_below_is_no_advice() {
+    let ring = hem(Measurements::Circle { fraction: 1.0, waist: mm(720.0), length: mm(700.0) }, Ends::Closed, vec![]);
+    let wish = band("tile", 75.0, Spacing::AtLeast(mm(40.0)));
+    let advice = |covered: Vec<(Mm, Mm)>| {
+        let set =
+            try_setting(&ring, &[rectangle("tile", 110.0, 110.0)], &BandWish { covered, ..wish.clone() }).unwrap();
+        set.findings.iter().find(|finding| finding.kind == "square-corners").unwrap().advice.clone()
+    };
+    assert!(advice(vec![]).contains("bring the motif line down"));
+    let under_lace = advice(vec![(Mm::ZERO, mm(18.0))]);
+    assert!(!under_lace.contains("down") && under_lace.contains("one or two fewer if"), "{under_lace}");
 }

@@ -2,7 +2,7 @@
 
 use super::*;
 use hemwright::hem::Mark;
-use hemwright::place::{Change, Evenness, KeepOut, Lands, RowOffset, Rows, counts};
+use hemwright::place::{Change, Evenness, KeepOut, Lands, RowOffset, Rows};
 
 fn ring(length: f64, seams: &[f64]) -> Hem {
     let seam = |s: &f64| Seam { name: format!("seam {s}"), at: Mark::At(mm(*s)), keep_clear: mm(12.0) };
@@ -181,7 +181,7 @@ fn a_count_that_no_stretches_hold_is_told_at_the_seams() {
 fn the_card_shows_neighbouring_counts_evenly_spread() {
     let motifs = BTreeMap::from([("box".to_owned(), rectangle("box", 40.0, 60.0))]);
     let wish = BandWish { on_cf: Anchor::Best, ..band("box", 60.0, Spacing::Count(37)) };
-    let card = counts(&ring(2374.0, &[-593.5, 593.5]), &motifs, &wish).unwrap();
+    let card = card_of(&ring(2374.0, &[-593.5, 593.5]), &motifs, &wish);
     let of_38 = card.rows.iter().find(|row| row.count == 38).unwrap();
     assert_eq!((of_38.on_cf, of_38.clashes.len()), (Lands::Motif, 4));
     of_38.clashes.iter().for_each(|clash| near(clash.clear, 11.24));

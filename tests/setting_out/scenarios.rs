@@ -3,7 +3,7 @@
 use super::*;
 use hemwright::geometry::Rect;
 use hemwright::hem::{Mark, Middle, PanelPart};
-use hemwright::place::{Lands, RowOffset, Rows, counts};
+use hemwright::place::{Lands, RowOffset, Rows};
 
 const CIRCLE: Measurements = Measurements::Circle { fraction: 1.0, waist: mm(720.0), length: mm(700.0) };
 
@@ -116,7 +116,7 @@ fn six_gores_take_thirty_and_not_thirty_one_or_thirty_two() {
     assert!(why.contains("19.9 mm"), "{why}");
     // By gap alone 32 would go in: 31.75 between them, and seams at -4.42, -45, -4.42 twice over.
     let motifs = BTreeMap::from([("daisy".to_owned(), disc("daisy", 90.0))]);
-    let card = counts(&hem, &motifs, &wish).unwrap();
+    let card = card_of(&hem, &motifs, &wish);
     let of = |count: u32| card.rows.iter().find(|row| row.count == count).unwrap();
     let by_gap = of(32);
     near(by_gap.gap_along, 31.75);
@@ -233,7 +233,7 @@ fn a_line_that_fits_exactly_loses_no_motif() {
 fn the_counts_card_recommends_what_is_set_out() {
     let hem = hem(CIRCLE, Ends::Closed, side_seams(12.0));
     let motifs = BTreeMap::from([("poppy".to_owned(), disc("poppy", 110.0))]);
-    let card = counts(&hem, &motifs, &band("poppy", 75.0, Spacing::AtLeast(mm(40.0)))).unwrap();
+    let card = card_of(&hem, &motifs, &band("poppy", 75.0, Spacing::AtLeast(mm(40.0))));
     let counted: Vec<u32> = card.rows.iter().map(|row| row.count).collect();
     assert_eq!(counted, [27, 28, 29, 30, 31, 32, 33]);
     assert_eq!(card.rows[card.recommended].count, 30);
@@ -241,7 +241,7 @@ fn the_counts_card_recommends_what_is_set_out() {
     assert_eq!(card.rows[1].clashes.len(), 2);
     near(card.rows[1].clashes[0].clear, -55.0);
     assert!(card.rows[3].clashes.is_empty());
-    assert!(card.rows[3].wide_enough && !card.rows[4].wide_enough);
+    assert!(card.rows[3].too_small.is_none() && card.rows[4].too_small.is_some());
 }
 
 #[test]
@@ -279,7 +279,7 @@ fn four_motifs_a_little_near_seams_are_better_than_two_across_them() {
     let ring = hem(Measurements::Straight { length: mm(2374.0) }, Ends::Closed, side_seams(12.0));
     let wish = BandWish { on_cf: Anchor::Best, ..band("box", 60.0, Spacing::Count(37)) };
     let motifs = BTreeMap::from([("box".to_owned(), rectangle("box", 40.0, 60.0))]);
-    let card = counts(&ring, &motifs, &wish).unwrap();
+    let card = card_of(&ring, &motifs, &wish);
     let found = card.rows.iter().find(|row| row.count == 38).unwrap();
     assert_eq!(found.on_cf, Lands::Motif);
     assert_eq!(found.clashes.len(), 4);
@@ -295,9 +295,14 @@ fn the_card_counts_the_tightest_row_and_says_so() {
     let skirt = hem(Measurements::Circle { fraction: 1.0, waist: mm(720.0), length: mm(500.0) }, Ends::Closed, vec![]);
     let motifs = BTreeMap::from([("box".to_owned(), rectangle("box", 60.0, 40.0))]);
     let wish = BandWish { rhythm, on_cf: Anchor::Best, ..band("box", 40.0, Spacing::AtLeast(mm(40.0))) };
-    let card = counts(&skirt, &motifs, &wish).unwrap();
+    let card = card_of(&skirt, &motifs, &wish);
     assert_eq!(card.rows[card.recommended].count, 26);
-    card.rows.iter().for_each(|row| assert_eq!(row.wide_enough, row.count <= 26, "{}", row.count));
+    for row in &card.rows {
+        // The gap that is too small is that of the second row, and told as its own.
+        let tight = row.too_small.map(|tight| (tight.number, tight.wanted));
+        assert_eq!(tight, (row.count > 26).then_some((Some(2), mm(40.0))), "{}", row.count);
+        row.too_small.iter().for_each(|tight| near(tight.gap, 2667.8 / f64::from(row.count) - 60.0));
+    }
     let reason = &card.reasons[0];
     assert!(reason.contains("in every row") && reason.contains("42.6 mm in row 2"), "{reason}");
 }

@@ -4,11 +4,14 @@ use std::collections::BTreeMap;
 
 use super::chosen::Choice;
 use super::remedy::{self, Remedy};
+use super::settle::compared;
 use crate::art::Motif;
 use crate::hem::Hem;
+use crate::place::along::even::EQUAL;
+use crate::place::along::row::SAME;
 use crate::place::clash::clear::Measure;
-use crate::place::ground::Ground;
-use crate::place::{BandWish, Clash, ClearGap, Evenness, Lands, PlaceError, Spacing, say};
+use crate::place::ground::{self, Ground};
+use crate::place::{BandSetting, BandWish, Clash, ClearGap, Evenness, Lands, PlaceError, Spacing, say};
 use crate::quantity::Mm;
 
 /// How many counts on each side of the recommended one.
@@ -31,11 +34,26 @@ pub struct CountRow {
     pub on_cb: Lands,
     /// What is too near what.
     pub clashes: Vec<Clash>,
-    /// Whether the gap is as wide as asked, in the sense that is kept even; true where no gap was asked for.
-    pub wide_enough: bool,
-    /// The gap that was asked for, where true outlines come nearer to each other than that though the gap that is kept even is as
-    /// wide.
-    pub clear_under: Option<Mm>,
+    /// Factor on the motifs as drawn; 1 unless they are made to fit.
+    pub size: f64,
+    /// Whether all that stretches is set out evenly, whatever seams that comes too near.
+    pub even: bool,
+    /// The tightest row whose gap, in the sense that is kept even, is less than was asked for.
+    pub too_small: Option<TightRow>,
+    /// The tightest row in which true outlines come nearer to each other than was asked for, where the gap that is kept even is as
+    /// wide in all rows, or in which they touch.
+    pub clear_under: Option<TightRow>,
+}
+
+/// A row of a band that is too tight.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TightRow {
+    /// Its number from the hem up; `None` where the band has only one.
+    pub number: Option<usize>,
+    /// Its least gap.
+    pub gap: Mm,
+    /// What was asked for; nothing where no gap was.
+    pub wanted: Mm,
 }
 
 /// Neighbouring counts side by side.
@@ -51,70 +69,93 @@ pub struct CountsCard {
     pub remedies: Vec<Remedy>,
 }
 
-/// The neighbouring counts of one band (of its first row, where it has several).
+/// The neighbouring counts of one of several bands. Each is shown as [`compared`] sets it out, the recommended one as the band itself is;
+/// figures are those of its first row, where it has several.
 ///
 /// # Errors
 /// [`PlaceError`] when not one motif fits, with the largest that would.
-pub fn counts(hem: &Hem, motifs: &BTreeMap<String, Motif>, wish: &BandWish) -> Result<CountsCard, PlaceError> {
+///
+/// # Panics
+/// When there is no band of this index.
+pub fn counts(
+    hem: &Hem,
+    motifs: &BTreeMap<String, Motif>,
+    bands: &[BandWish],
+    band: usize,
+) -> Result<CountsCard, PlaceError> {
     let mut measure = Measure::new(motifs.values().collect());
-    let ground = Ground::new(hem, motifs, wish, 1.0)?;
+    let grounds = bands.iter().map(|wish| Ground::new(hem, motifs, wish, 1.0));
+    let mut grounds = grounds.collect::<Result<Vec<_>, _>>()?;
+    ground::tell(&mut grounds);
+    let (wish, ground) = (&bands[band], &grounds[band]);
     let chosen = ground.choose(&mut measure)?;
     let middle = chosen.choice.count;
     let neighbours = middle.saturating_sub(NEIGHBOURS).max(1)..=middle.saturating_add(NEIGHBOURS);
     let rows: Vec<CountRow> = neighbours
-        .filter(|count| *count == middle || ground.check_count(*count).is_ok())
-        .map(|count| {
-            let choice = if count == middle { chosen.choice.clone() } else { ground.for_card(&mut measure, count) };
-            let band = ground.first_row(&mut measure, &choice);
-            // What is marked as too small is the gap that is shown.
-            let now = ground.as_hung(&choice).map_or(choice, |hung| hung.choice);
-            row(&now, band, wish)
+        .filter_map(|count| {
+            if count == middle {
+                return Some(row(&mut measure, ground, &chosen.choice, wish));
+            }
+            let other = compared(std::slice::from_ref(wish), 0, count);
+            let ground = Ground::new(hem, motifs, &other[0], 1.0).ok()?;
+            let choice = ground.choose(&mut measure).ok()?.choice;
+            Some(row(&mut measure, &ground, &choice, wish))
         })
         .collect();
     let recommended = rows.iter().position(|row| row.count == middle).unwrap_or(0);
     let hung = ground.as_hung(&chosen.choice);
-    let mut reasons = say::reasons(&chosen, &ground, hung.as_ref());
+    let mut reasons = say::reasons(&chosen, ground, hung.as_ref());
     // What further rows have beside places to keep out of is no matter of course.
     let of_row = |index: usize| {
         let laid = &chosen.choice.rows[index];
         (laid.row.apart.is_some() || !laid.near.is_empty()).then(|| {
-            let said = say::row_reasons(index, &chosen, &ground, hung.as_ref());
+            let said = say::row_reasons(index, &chosen, ground, hung.as_ref());
             said.into_iter().map(move |said| format!("row {}: {said}", index + 1))
         })
     };
     reasons.extend((1..ground.tiers.len()).filter_map(of_row).flatten());
-    let remedies = remedy::remedies(&ground, motifs, &chosen, &mut measure);
+    let remedies = remedy::remedies(ground, motifs, &chosen, &mut measure);
     Ok(CountsCard { rows, recommended, reasons, remedies })
 }
 
-fn row(choice: &Choice, band: crate::place::BandSetting, wish: &BandWish) -> CountRow {
-    let clear = band.clear_gap.as_ref().map(|gap| gap.least);
-    let wide_enough = wide_enough(choice, clear, wish);
-    let under = |wanted: &Mm| clear.is_some_and(|clear| clear.get() < wanted.get() - say::NEARER);
+/// A choice on its ground as a row of the card, judged by what was asked for.
+fn row(measure: &mut Measure<'_>, ground: &Ground<'_>, choice: &Choice, wish: &BandWish) -> CountRow {
+    let mut bands = ground.rows_of(measure, choice);
+    let too_small = too_small(&bands, wish);
+    let clear = |band: &BandSetting| band.clear_gap.as_ref().map(|gap| gap.least);
+    let wanted = wish.spacing.gap().unwrap_or(Mm::ZERO);
+    let under = tightest(&bands, clear).map(|(number, gap)| TightRow { number, gap, wanted });
+    let under = under.filter(|row| row.gap <= Mm::ZERO || row.gap.get() < wanted.get() - say::NEARER);
+    let first = bands.swap_remove(0);
     CountRow {
         count: choice.count,
-        repeat: band.repeat,
-        gap_along: band.gap_along,
-        clear_gap: band.clear_gap,
-        on_cf: band.on_cf,
-        on_cb: band.on_cb,
-        clashes: band.clashes,
-        wide_enough,
-        clear_under: wish.spacing.gap().filter(under).filter(|_| wide_enough),
+        repeat: first.repeat,
+        gap_along: first.gap_along,
+        clear_gap: first.clear_gap,
+        on_cf: first.on_cf,
+        on_cb: first.on_cb,
+        clashes: first.clashes,
+        size: ground.course().sequence.fit,
+        even: choice.manner != Evenness::BetweenSeams,
+        clear_under: under.filter(|row| row.gap <= Mm::ZERO || too_small.is_none()),
+        too_small,
     }
 }
 
-/// Whether the gap that is kept even is as wide as asked.
-fn wide_enough(choice: &Choice, clear: Option<Mm>, wish: &BandWish) -> bool {
-    match wish.spacing {
-        Spacing::AtLeast(wanted) | Spacing::Settled { gap: wanted, .. }
-            if wish.rhythm.evenness == Evenness::ClearGap =>
-        {
-            clear.is_none_or(|clear| clear.get() >= wanted.get() - crate::place::along::even::EQUAL)
-        }
-        Spacing::AtLeast(wanted) | Spacing::Settled { gap: wanted, .. } => {
-            choice.gap() >= wanted.get() - crate::place::along::row::SAME
-        }
-        Spacing::Count(_) | Spacing::Fit { .. } => true,
-    }
+/// The tightest of the rows that have a gap, with its number where there are several.
+fn tightest(bands: &[BandSetting], gap: impl Fn(&BandSetting) -> Option<Mm>) -> Option<(Option<usize>, Mm)> {
+    let gaps = (1..).zip(bands).filter_map(|(number, band)| Some((number, gap(band)?)));
+    let (number, gap) = gaps.min_by(|a, b| a.1.total_cmp(&b.1))?;
+    Some(((bands.len() > 1).then_some(number), gap))
+}
+
+/// The tightest row whose gap, in the sense that is kept even, is less than was asked for.
+fn too_small(bands: &[BandSetting], wish: &BandWish) -> Option<TightRow> {
+    let (Spacing::AtLeast(wanted) | Spacing::Settled { gap: wanted, .. }) = wish.spacing else { return None };
+    let ((number, gap), same) = if wish.rhythm.evenness == Evenness::ClearGap {
+        (tightest(bands, |band| band.clear_gap.as_ref().map(|gap| gap.least))?, EQUAL)
+    } else {
+        (tightest(bands, |band| Some(band.gap_along))?, SAME)
+    };
+    (gap.get() < wanted.get() - same).then_some(TightRow { number, gap, wanted })
 }

@@ -57,6 +57,10 @@ impl Ground<'_> {
                 let choice = self.of_count(measure, count);
                 Ok(self.instead_of_even(measure, choice))
             }
+            Spacing::Even(count) => {
+                self.check_count(count)?;
+                Ok(Chosen::only(self.for_card(measure, count), count))
+            }
             Spacing::Fit { count, gap } | Spacing::Settled { count, gap, .. } => {
                 self.check_count(count)?;
                 let settled = self.settled(measure, count, gap);

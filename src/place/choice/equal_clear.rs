@@ -33,7 +33,7 @@ pub(super) fn offered(measure: &mut Measure<'_>, ground: &Ground<'_>, chosen: &C
         Spacing::AtLeast(gap) | Spacing::Settled { gap, .. } => gap.get(),
         Spacing::Count(_) => greatest * UNEVEN,
         // Motifs made smaller to fit are measured by their gap along the line.
-        Spacing::Fit { .. } => return None,
+        Spacing::Even(_) | Spacing::Fit { .. } => return None,
     };
     if greatest - least < DIFFER || least >= wanted - NEARER {
         return None;
@@ -63,7 +63,7 @@ pub(super) fn offered(measure: &mut Measure<'_>, ground: &Ground<'_>, chosen: &C
             let clear = extent(measure, ground, &choice)?.0;
             (choice.clashes() == 0 && clear > least + DIFFER).then(|| (choice, gaps(clear)))
         }
-        Spacing::Fit { .. } => None,
+        Spacing::Even(_) | Spacing::Fit { .. } => None,
     }
 }
 

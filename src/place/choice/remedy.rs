@@ -113,6 +113,10 @@ pub(in crate::place) fn remedies(
     chosen: &Chosen,
     measure: &mut Measure<'_>,
 ) -> Vec<Remedy> {
+    // What is compared is no plan, and needs no remedy.
+    if matches!(ground.wish.spacing, Spacing::Even(_)) {
+        return Vec::new();
+    }
     let (hem, wish, kept) = (ground.hem, ground.wish, Kept::of(ground));
     let equal = equal_clear::offered(measure, ground, &chosen.choice).map(|(choice, gaps)| {
         let (change, outcome) = (Change::ClearGap(gaps), outcome(ground, &choice));
@@ -133,7 +137,7 @@ pub(in crate::place) fn remedies(
     let more = !clashes && choice.short() == 0 && !uneven;
     let goal = choice.count + u32::from(more);
     let (beside, apart) = (choice.short() > 0, choice.manner == Evenness::BetweenSeams);
-    let mut trial = Trial { hem, motifs, wish, goal, beside, apart, kept, measure };
+    let mut trial = Trial { own: (ground, choice), hem, motifs, wish, goal, beside, apart, kept, measure };
     let found = [
         trial.middle(),
         trial.count(chosen),
@@ -151,6 +155,8 @@ pub(in crate::place) fn remedies(
 
 /// What is tried against.
 struct Trial<'a, 'm> {
+    /// The ground and the choice as they are.
+    own: (&'a Ground<'a>, &'a Choice),
     hem: &'a Hem,
     motifs: &'a BTreeMap<String, Motif>,
     wish: &'a BandWish,
@@ -171,6 +177,10 @@ impl Trial<'_, '_> {
     /// The choice of a changed wish, if it clashes with nothing and keeps enough motifs.
     fn clear(&mut self, wish: &BandWish, size: f64, fewest: u32) -> Option<(Choice, Outcome)> {
         let ground = Ground::new(self.hem, self.motifs, wish, size).ok()?;
+        self.clear_on(&ground, wish, fewest)
+    }
+
+    fn clear_on(&mut self, ground: &Ground<'_>, wish: &BandWish, fewest: u32) -> Option<(Choice, Outcome)> {
         let choice = match wish.spacing {
             // Evening out costs a hundred times what an even row does: the few counts that would do are tried, no others.
             Spacing::AtLeast(gap) | Spacing::Settled { gap, .. } if wish.rhythm.evenness == Evenness::ClearGap => {
@@ -189,7 +199,7 @@ impl Trial<'_, '_> {
         let even = choice.manner == wish.rhythm.evenness || self.beside;
         let whole = choice.short() == 0 && (asks_for_it(wish) || !ground.breaks_turns(choice.count));
         let serves = choice.clashes() == 0 && choice.count >= fewest && even && whole;
-        serves.then(|| (choice.clone(), outcome(&ground, &choice)))
+        serves.then(|| (choice.clone(), outcome(ground, &choice)))
     }
 
     /// One step, two steps, up to a limit; where each trial is dear, steps that grow.
@@ -245,7 +255,10 @@ impl Trial<'_, '_> {
         self.steps(MOST_MOVED).flat_map(|by| [by, -by]).find_map(|by| {
             let height = self.wish.height + by;
             let wish = BandWish { height, ..self.wish.clone() };
-            let (_, outcome) = (height >= Mm::ZERO).then(|| self.clear(&wish, 1.0, self.goal)).flatten()?;
+            let ground = Ground::new(self.hem, self.motifs, &wish, 1.0).ok().filter(|_| height >= Mm::ZERO)?;
+            let (choice, outcome) = self.clear_on(&ground, &wish, self.goal)?;
+            let (ground_now, choice_now) = self.own;
+            ground_now.may_move(ground_now.strip(choice_now), ground.strip(&choice)).then_some(())?;
             Some(self.costed(Change::Raise(by), cost::MILLIMETRE_MOVED * by.abs().get(), outcome))
         })
     }
@@ -303,7 +316,7 @@ impl Trial<'_, '_> {
 
 /// Whether a wish itself asks for so many.
 const fn asks_for_it(wish: &BandWish) -> bool {
-    matches!(wish.spacing, Spacing::Count(_) | Spacing::Fit { .. } | Spacing::Settled { .. })
+    matches!(wish.spacing, Spacing::Count(_) | Spacing::Even(_) | Spacing::Fit { .. } | Spacing::Settled { .. })
 }
 
 /// What a choice brings, on the hem as it hung where it did.

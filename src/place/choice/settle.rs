@@ -104,8 +104,22 @@ pub fn with_count(bands: &[BandWish], band: usize, count: u32) -> Vec<BandWish> 
         let Some(own) = own else { continue };
         wish.spacing = match wish.spacing {
             Spacing::Fit { gap, .. } => Spacing::Fit { count: own, gap },
-            Spacing::AtLeast(_) | Spacing::Count(_) | Spacing::Settled { .. } => Spacing::Count(own),
+            Spacing::AtLeast(_) | Spacing::Count(_) | Spacing::Even(_) | Spacing::Settled { .. } => Spacing::Count(own),
         };
+    }
+    all
+}
+
+/// The bands as they are compared on a counts card, with exactly so many motifs in one of them: as [`with_count`], but that one
+/// evenly spread, whatever seams that comes too near; only where an even row would reach into a place to keep out of each stretch on
+/// its own. Motifs that are made to fit are made to fit so many.
+#[must_use]
+pub fn compared(bands: &[BandWish], band: usize, count: u32) -> Vec<BandWish> {
+    let mut all = with_count(bands, band, count);
+    if let Some(own) = all.get_mut(band)
+        && let Spacing::Count(count) = own.spacing
+    {
+        own.spacing = Spacing::Even(count);
     }
     all
 }
@@ -212,9 +226,9 @@ fn faults(members: &[Member<'_>], count: u32, measure: &mut Measure<'_>) -> Opti
     for member in members {
         let own = member.count(count)?;
         member.ground.check_count(own).ok()?;
-        let asked = matches!(member.ground.wish.spacing, Spacing::Count(_) | Spacing::Fit { .. });
+        let asked = matches!(member.ground.wish.spacing, Spacing::Count(_) | Spacing::Even(_) | Spacing::Fit { .. });
         let choice = match member.ground.settled(measure, own, member.gap) {
-            Some(choice) if !matches!(member.ground.wish.spacing, Spacing::Count(_)) => choice,
+            Some(choice) if !matches!(member.ground.wish.spacing, Spacing::Count(_) | Spacing::Even(_)) => choice,
             _ if asked => member.ground.of_count(measure, own),
             settled => settled?,
         };

@@ -60,10 +60,12 @@ pub(super) fn checked(wish: &BandWish) -> Result<(), PlaceError> {
         Spacing::AtLeast(gap) | Spacing::Fit { gap, .. } | Spacing::Settled { gap, .. } if gap < Mm::ZERO => {
             return refuse("gap");
         }
-        Spacing::Count(0) | Spacing::Fit { count: 0, .. } | Spacing::Settled { count: 0, .. } => {
+        Spacing::Count(0) | Spacing::Even(0) | Spacing::Fit { count: 0, .. } | Spacing::Settled { count: 0, .. } => {
             return refuse("count");
         }
-        Spacing::Count(count) | Spacing::Fit { count, .. } | Spacing::Settled { count, .. } if count > MOST => {
+        Spacing::Count(count) | Spacing::Even(count) | Spacing::Fit { count, .. } | Spacing::Settled { count, .. }
+            if count > MOST =>
+        {
             return Err(PlaceError::TooMany { band: wish.name.clone(), most: MOST });
         }
         _ => {}

@@ -6,7 +6,7 @@ use crate::place::along::row::{SAME, Seat};
 use crate::place::choice::chosen::Laid;
 use crate::place::ground::Ground;
 use crate::place::say::short;
-use crate::place::{BandSetting, BandWish, Hands, Level, Placement, Stance};
+use crate::place::{BandSetting, Hands, Level, Placement, Stance};
 use crate::quantity::Mm;
 
 /// Short of the gap asked for by less than this, in millimetres, is not worth a warning: half of what scissors keep.
@@ -15,7 +15,7 @@ pub(in crate::place) const NEARER: f64 = 0.05;
 /// What the maker should look at in a row that is set out.
 pub(in crate::place) fn findings(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Vec<Finding> {
     let found = [
-        clear_gap_short(band, ground.wish),
+        clear_gap_short(band, ground),
         below_hem(band, ground, laid),
         corner_over_edge(band, ground, laid),
         leaning(band, ground),
@@ -32,14 +32,18 @@ fn look(kind: &'static str, measure: Option<Mm>, say: String, advice: &str) -> F
     Finding { severity: Severity::LookAtThis, kind, place: None, measure, say, advice: advice.to_owned() }
 }
 
-fn clear_gap_short(band: &BandSetting, wish: &BandWish) -> Option<Finding> {
+/// So little lowered changes nothing that could be seen, and so much must be free below a line for that to be advised.
+const LOWERED: Mm = Mm::new(10.0);
+
+fn clear_gap_short(band: &BandSetting, ground: &Ground<'_>) -> Option<Finding> {
+    let lower = ground.may_be_lowered(LOWERED);
     let gap = band.clear_gap.as_ref()?;
     let (a, b) = &gap.between;
-    let wanted = wish.spacing.gap().unwrap_or(Mm::ZERO);
+    let wanted = ground.wish.spacing.gap().unwrap_or(Mm::ZERO);
     if gap.least.get() <= 0.0 {
         let say = format!("{}: {a} and {b} touch or overlap.", band.name);
-        let advice = "Choose fewer motifs or a narrower one, or bring the motif line down.";
-        return Some(look("motifs-touch", None, say, advice));
+        let lower = if lower { ", or bring the motif line down" } else { "" };
+        return Some(look("motifs-touch", None, say, &format!("Choose fewer motifs or a narrower one{lower}.")));
     }
     let say = || {
         format!(
@@ -51,9 +55,11 @@ fn clear_gap_short(band: &BandSetting, wish: &BandWish) -> Option<Finding> {
             band.gap_along
         )
     };
-    let advice = "Look at the picture: corners lean toward each other on a flared hem. Take one or two fewer, or bring the \
-                  motif line down, if it looks crowded.";
-    (gap.least.get() < wanted.get() - NEARER).then(|| look("square-corners", Some(gap.least), say(), advice))
+    let lower = if lower { ", or bring the motif line down," } else { "" };
+    let advice = format!(
+        "Look at the picture: corners lean toward each other on a flared hem. Take one or two fewer{lower} if it looks crowded."
+    );
+    (gap.least.get() < wanted.get() - NEARER).then(|| look("square-corners", Some(gap.least), say(), &advice))
 }
 
 fn below_hem(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Finding> {
@@ -127,8 +133,11 @@ fn above_limit(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<F
     let many = if laid.row.seats.len() == 1 { "the motif reaches" } else { "motifs reach" };
     let say =
         format!("{}: {many} {highest} above the hem, {by} higher than {what}, which lies {limit} above it.", band.name);
-    let advice =
-        "Bring the motif line down by that much, or make the motif smaller; there is no cloth for the part above.";
+    let advice = if ground.may_be_lowered(by) {
+        "Bring the motif line down by that much, or make the motif smaller; there is no cloth for the part above."
+    } else {
+        "Make the motif smaller; there is no cloth for the part above, and no room below to bring the motif line down by that much."
+    };
     (by.get() > SAME).then(|| look("above-limit", Some(by), say, advice))
 }
 

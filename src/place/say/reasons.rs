@@ -102,7 +102,7 @@ fn count_reason(chosen: &Chosen, ground: &Ground<'_>, hung: Option<&Hung<'_>>) -
         None => String::new(),
     };
     match (ground.wish.spacing, manner) {
-        (Spacing::Count(_) | Spacing::Fit { .. }, _) => {
+        (Spacing::Count(_) | Spacing::Even(_) | Spacing::Fit { .. }, _) => {
             format!("{count}, as asked{apart}: {gaps} along the motif line of {line_now}")
         }
         (Spacing::Settled { gap, alone, with, .. }, _) => format!(

@@ -83,7 +83,7 @@ fn fewer_words((first, count): (usize, usize), laid: &Laid, ground: &Ground<'_>)
 /// Why a row lacks motifs: `since no more leave 20 mm there`
 pub(super) fn why_fewer(laid: &Laid, ground: &Ground<'_>) -> String {
     match ground.wish.spacing {
-        Spacing::Count(_) if laid.row.short > 0 => {
+        Spacing::Count(_) | Spacing::Even(_) if laid.row.short > 0 => {
             "since so many do not fit between what must stay clear there".to_owned()
         }
         spacing => match spacing.gap() {

@@ -70,6 +70,7 @@ mod tests {
             hands: Hands::AsDrawn,
             rhythm: Rhythm { tie, ..Rhythm::default() },
             keep_out: vec![],
+            covered: vec![],
         };
         let said = |gap: f64| settled_words((42, "42"), (Mm::new(gap), 80, Together::Bands), &wish);
         assert_eq!(said(0.0), "42, twice as many as flowers");
