@@ -46,7 +46,7 @@ fn main() {
     };
     let gored = hem(gores);
     report("counts card of a 12-panel skirt", || {
-        black_box(counts(&gored, &motifs, &band(Spacing::AtLeast(mm(25.0)))).unwrap());
+        black_box(counts(&gored, &motifs, &[band(Spacing::AtLeast(mm(25.0)))], 0).unwrap());
     });
 }
 
