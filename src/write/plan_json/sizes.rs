@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::lands;
+use super::setting::lands;
 use crate::place::{SizePolicy, SizeRow};
 use crate::plan::{BandSizes, Plan};
 use crate::quantity::Mm;
