@@ -11,31 +11,21 @@
 //! thickness rises by a quarter, so that noise along a strip makes one finding. A minimum at the very end of a
 //! tapering point is that point's end and no neck.
 
+mod disc;
+mod pools;
+
 use super::edge_grid::EdgeGrid;
-use crate::geometry::{Point, Rect, Ring, Vec2};
+use crate::geometry::{Point, Ring, Vec2};
+use disc::{Contact, Disc, Probe, starts, walk};
+use pools::Pools;
 
 /// Which side of the outlines is measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Side {
+pub(in crate::art) enum Side {
     /// The areas themselves.
     Inside,
     /// What lies between and around them.
     Outside,
-}
-
-/// A disc that touches the outline at `at` and, on its far side, at `across`.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Disc {
-    pub(super) at: Point,
-    pub(super) across: Point,
-    pub(super) middle: Point,
-    /// Its diameter.
-    pub(super) thickness: f64,
-    /// Cosine of the angle between the outline's normals at both contacts; -1 where they face each other.
-    facing: f64,
-    /// Ring and length along it at both contacts.
-    here: (usize, f64),
-    there: (usize, f64),
 }
 
 /// Most discs tried along straight parts, so that a drawing of endless outlines takes no endless time: at the usual step,
@@ -44,13 +34,13 @@ const MOST_DISCS: f64 = 100_000.0;
 
 /// A place where thickness is locally least.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Thinnest {
+pub(in crate::art) struct Thinnest {
     /// Middle of the smallest disc.
-    pub(super) at: Point,
+    pub(in crate::art) at: Point,
     /// Its contacts.
-    pub(super) ends: (Point, Point),
+    pub(in crate::art) ends: (Point, Point),
     /// Its diameter in millimetres.
-    pub(super) thickness: f64,
+    pub(in crate::art) thickness: f64,
 }
 
 /// Normals at contacts this far from facing each other belong to a corner, not to a thin part: 120 degrees between them.
@@ -62,12 +52,9 @@ const RISES: f64 = 1.25;
 /// Thickness within this share of the least one is one plateau, found at its middle.
 const PLATEAU: f64 = 1.02;
 
-/// Angle between the normals of a fan at an inward corner, in radians (ten degrees: half of it costs 0.4 % of a length).
-const FAN: f64 = std::f64::consts::PI / 18.0;
-
 /// Discs thinner than a limit along the outlines of areas.
 #[derive(Debug)]
-pub(super) struct Discs {
+pub(in crate::art) struct Discs {
     discs: Vec<Disc>,
     lengths: Vec<f64>,
     step: f64,
@@ -77,7 +64,7 @@ impl Discs {
     /// Discs of diameter below `limit`, at least one every `step` millimetres of outline (fewer on endless outlines).
     ///
     /// Rings must run as those of an outline do: the area always on the same hand.
-    pub(super) fn new(rings: &[Ring], side: Side, limit: f64, step: f64) -> Self {
+    pub(in crate::art) fn new(rings: &[Ring], side: Side, limit: f64, step: f64) -> Self {
         let turned: Vec<Ring> = match side {
             Side::Inside => rings.to_vec(),
             Side::Outside => rings.iter().map(Ring::reversed).collect(),
@@ -96,7 +83,7 @@ impl Discs {
     }
 
     /// Necks, strips or gaps: places where the outlines face each other and thickness is locally least.
-    pub(super) fn thinnest(&self) -> Vec<Thinnest> {
+    pub(in crate::art) fn thinnest(&self) -> Vec<Thinnest> {
         let facing: Vec<Disc> = self.discs.iter().copied().filter(|disc| disc.facing < FACES).collect();
         let mut found: Vec<Thinnest> = self
             .minima(&facing)
@@ -204,188 +191,6 @@ fn middle_of_plateau(discs: &[Disc], floor: usize, neighbours: &[Vec<usize>]) ->
         .min_by(|a, b| discs[*a].middle.distance(middle).total_cmp(&discs[*b].middle.distance(middle)).then(a.cmp(b)));
     // The place is the plateau's middle; the thickness is its least.
     Disc { thickness: discs[floor].thickness, ..discs[nearest.unwrap_or(floor)] }
-}
-
-/// Pools of discs, each with its lowest disc as its floor (union-find).
-struct Pools {
-    above: Vec<usize>,
-    open: Vec<bool>,
-}
-
-impl Pools {
-    fn new(count: usize) -> Self {
-        Self { above: (0..count).collect(), open: vec![false; count] }
-    }
-
-    fn open(&mut self, number: usize) {
-        self.open[number] = true;
-    }
-
-    fn is_open(&self, number: usize) -> bool {
-        self.open[number]
-    }
-
-    /// The floor of the pool a disc belongs to.
-    fn floor(&mut self, number: usize) -> usize {
-        let mut root = number;
-        while self.above[root] != root {
-            root = self.above[root];
-        }
-        let mut at = number;
-        while self.above[at] != root {
-            at = std::mem::replace(&mut self.above[at], root);
-        }
-        root
-    }
-
-    /// Joins two pools; gives the floor that stays and the one that is covered.
-    fn join(&mut self, a: usize, b: usize, depth: impl Fn(usize) -> f64) -> (usize, usize) {
-        let (a, b) = (self.floor(a), self.floor(b));
-        let (kept, lost) = if depth(a) <= depth(b) { (a, b) } else { (b, a) };
-        self.above[lost] = kept;
-        (kept, lost)
-    }
-}
-
-/// A point of the outline from which a disc is grown.
-#[derive(Clone, Copy)]
-struct Contact {
-    ring: usize,
-    edge: usize,
-    at: Point,
-    along: f64,
-    normal: Vec2,
-}
-
-struct Probe<'a> {
-    grid: &'a EdgeGrid,
-    /// Length along its ring at which each edge starts.
-    starts: &'a [Vec<f64>],
-    radius: f64,
-}
-
-impl Probe<'_> {
-    /// The largest disc inside that touches the outline here; `None` when it is as thick as the limit.
-    fn disc(&self, from: Contact) -> Option<Disc> {
-        let middle = from.at + from.normal * self.radius;
-        let reach = Vec2::new(self.radius, self.radius);
-        let mut radius = self.radius;
-        let mut found: Option<(usize, Point)> = None;
-        for number in self.grid.near(Rect::from_points(middle - reach, middle + reach)) {
-            let edge = self.grid.edges()[number];
-            // The edges that meet at the point itself hold it from behind.
-            let touches =
-                edge.ring == from.ring && (edge.index == from.edge || edge.from == from.at || edge.to == from.at);
-            if touches {
-                continue;
-            }
-            if let Some((tangent, contact)) = tangent_disc(from.at, from.normal, edge.from, edge.to)
-                && tangent < radius
-            {
-                (radius, found) = (tangent, Some((number, contact)));
-            }
-        }
-        let (number, across) = found?;
-        let edge = self.grid.edges()[number];
-        let middle = from.at + from.normal * radius;
-        let facing = if radius > 0.0 { from.normal.dot(middle - across) / radius } else { 1.0 };
-        let there = (edge.ring, self.starts[edge.ring][edge.index] + edge.from.distance(across));
-        Some(Disc {
-            at: from.at,
-            across,
-            middle,
-            thickness: 2.0 * radius,
-            facing,
-            here: (from.ring, from.along),
-            there,
-        })
-    }
-}
-
-/// Radius of the disc that touches `at` with inward `normal` and is held by the edge, and where the edge holds it.
-///
-/// Against the edge's line: with s the distance of `at` from it and m the line's normal toward `at`, the disc's middle is
-/// s + r (normal . m) away, which is r when it touches. Where that foot lies beyond the edge, an end q holds it:
-/// r = |q - at|^2 / (2 normal . (q - at)).
-fn tangent_disc(at: Point, normal: Vec2, from: Point, to: Point) -> Option<(f64, Point)> {
-    let along = to - from;
-    let length = along.hypot();
-    let by_end = |end: Point| {
-        let way = end - at;
-        let depth = normal.dot(way);
-        (depth > 1e-12).then(|| (way.hypot2() / (2.0 * depth), end))
-    };
-    let ends = [by_end(from), by_end(to)].into_iter().flatten().min_by(|a, b| a.0.total_cmp(&b.0));
-    if length <= 0.0 {
-        return ends;
-    }
-    let mut square = Vec2::new(-along.y, along.x) / length;
-    let mut distance = square.dot(at - from);
-    if distance < 0.0 {
-        (square, distance) = (-square, -distance);
-    }
-    let opening = 1.0 - normal.dot(square);
-    if distance <= 0.0 || opening <= 1e-12 {
-        return ends;
-    }
-    let radius = distance / opening;
-    let middle = at + normal * radius;
-    let share = (middle - from).dot(along) / (length * length);
-    if (0.0..=1.0).contains(&share) { Some((radius, from + along * share)) } else { ends }
-}
-
-fn starts(rings: &[Ring]) -> Vec<Vec<f64>> {
-    let lengths = |ring: &Ring| {
-        ring.edges()
-            .scan(0.0, |along, (from, to)| {
-                let start = *along;
-                *along += from.distance(to);
-                Some(start)
-            })
-            .collect()
-    };
-    rings.iter().map(lengths).collect()
-}
-
-/// Points along a ring with their inward normals: the middles of equal parts of each edge no longer than `step`, and a fan
-/// at each corner that juts into the area.
-fn walk(ring: &Ring, step: f64, visit: &mut impl FnMut(usize, Point, f64, Vec2)) {
-    let edges: Vec<(Point, Point)> = ring.edges().collect();
-    let mut along = 0.0;
-    for (index, &(from, to)) in edges.iter().enumerate() {
-        let before = edges[(index + edges.len() - 1) % edges.len()];
-        let (incoming, outgoing) = (inward(before.0, before.1), inward(from, to));
-        let turn = incoming.cross(outgoing).atan2(incoming.dot(outgoing));
-        if turn < 0.0 {
-            let parts = (-turn / FAN).ceil().max(1.0);
-            for part in 0..=parts_of(parts) {
-                let angle = turn * part as f64 / parts;
-                let normal = Vec2::new(
-                    incoming.x * angle.cos() - incoming.y * angle.sin(),
-                    incoming.x * angle.sin() + incoming.y * angle.cos(),
-                );
-                visit(index, from, along, normal);
-            }
-        }
-        let length = from.distance(to);
-        let parts = parts_of((length / step).ceil().max(1.0));
-        for part in 0..parts {
-            let share = (part as f64 + 0.5) / parts as f64;
-            visit(index, from.lerp(to, share), along + length * share, outgoing);
-        }
-        along += length;
-    }
-}
-
-/// The normal into the area of an edge of a positive ring (y down).
-fn inward(from: Point, to: Point) -> Vec2 {
-    let along = to - from;
-    Vec2::new(-along.y, along.x) / along.hypot().max(f64::MIN_POSITIVE)
-}
-
-#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to a count of steps before")]
-fn parts_of(count: f64) -> usize {
-    count.clamp(0.0, 1e6) as usize
 }
 
 #[cfg(test)]
