@@ -316,13 +316,84 @@ fn faults_of_the_whole_job_point_at_their_line() {
         ("gap = \"40 mm\"", "count = 900", "job.toml:7:1"),
         ("width = \"60 mm\"", "width = \"4800 mm\"", "job.toml:7:1"),
         ("art = \"square.svg\"", "art = \"round.svg\"", "job.toml:9:7"),
-        (line, &format!("[hem]\nseams = [\"6 m\"]\n{line}"), "job.toml:6:1"),
+        (line, &format!("[hem]\nseams = [\"6 m\"]\n{line}"), "job.toml:6:10"),
         (line, &format!("[hem]\nhung = [\"3 m\"]\n{line}"), "job.toml:6:9"),
         (line, &format!("[hem.opening]\nunderlap = \"6 m\"\n{line}"), "job.toml:6:1"),
         (line, &format!("[[trim]]\nname = \"braid\"\nkind = \"braid\"\ndepth = \"900 mm\"\n{line}"), "job.toml:5:"),
         ("gap = \"40 mm\"", second, "job.toml:10:8"),
     ] {
         job_refused(from, to, &[at]);
+    }
+}
+
+/// What only shows when the drawings are read and the job is worked out comes in one run too, in the order of the file: parts after
+/// hanging, seams, a band too high and one shifted too far, drawings that are none, a trim deeper than the skirt, a size.
+#[test]
+fn faults_of_every_stage_are_told_together() {
+    let desk = desk();
+    let job = r#"[hem]
+hung = ["1279 mm", "4 m", "1279 mm", "12 m"]
+seams = ["9 m", "CB", "-8 m"]
+[hem.circle]
+waist = "720 mm"
+length = "700 mm"
+[[band]]
+name = "lower"
+motifs = "square"
+gap = "1 mm"
+shift = "9 m"
+[[band]]
+name = "upper"
+motifs = "square"
+gap = "1 mm"
+height = "3 m"
+[[band]]
+name = "unread"
+motifs = ["junk", "square"]
+gap = "1 mm"
+height = "3 m"
+[motif.square]
+art = "square.svg"
+[motif.junk]
+art = "junk.svg"
+[motif.cut]
+art = "cut.svg"
+[[keep_out]]
+along_from = "8 m"
+along_to = "9 m"
+[[trim]]
+name = "deep"
+kind = "braid"
+depth = "9 m"
+[hem.opening]
+underlap = "2 m"
+[size.small]
+waist = "1 mm"
+length = "100 mm"
+"#;
+    fs::write(desk.path().join("junk.svg"), "junk").unwrap();
+    fs::write(desk.path().join("cut.svg"), "<svg").unwrap();
+    fs::write(desk.path().join("job.toml"), &job).unwrap();
+    let wanted = [
+        "job.toml:2:20",
+        "job.toml:2:38",
+        "job.toml:3:10",
+        "job.toml:3:23",
+        "job.toml:11:1",
+        "job.toml:16:1",
+        "job.toml:25:7",
+        "job.toml:27:7",
+        "job.toml:28:3",
+        "job.toml:31:1",
+        "job.toml:37:7",
+    ];
+    for missing in [false, true] {
+        if missing {
+            fs::remove_file(desk.path().join("junk.svg")).unwrap();
+        }
+        let says = refused(&desk, &["counts", "job.toml"]).says;
+        let places: Vec<&str> = says.lines().filter_map(|line| line.trim_start().strip_prefix("--> ")).collect();
+        assert_eq!(places, wanted, "{says}");
     }
 }
 

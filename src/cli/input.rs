@@ -18,6 +18,9 @@ const LARGEST_DRAWING: u64 = 16_000_000;
 /// Largest sum of a job's drawings, in bytes, since all are held at once: thirty flowers traced with 100 000 points.
 const LARGEST_TOGETHER: u64 = 100_000_000;
 
+/// Most faults of the drawings and stages that are told at once: a drawing can have thousands.
+const MOST_TOLD: usize = 40;
+
 /// What messages call the job that flags stand for.
 pub(crate) const FROM_FLAGS: &str = "job made from the flags";
 
@@ -39,21 +42,24 @@ pub(crate) struct Source {
     text: String,
 }
 
-impl Source {
-    /// What is said of a place in the file, at its line.
-    fn at(&self, place: Range<usize>, say: &str, hint: Option<&str>) -> Trouble {
-        Trouble::Job { rendered: job::render_at((&self.name, &self.text), place, look(), say, hint) }
-    }
-}
-
 /// What a stage says of a job, at the line of its file where it is about one.
 pub(crate) fn trouble(source: Option<&Source>, fault: plan::Error) -> Trouble {
-    let place = source.and_then(|source| Some((source, fault.place_in(&source.text)?)));
-    let say = fault.to_string();
-    match place {
-        Some((source, place)) if !say.contains('\n') => source.at(place, &say, Some(&fault.hint())),
-        _ => fault.into(),
+    let Some(source) = source else { return fault.into() };
+    let each = fault.clone().each();
+    if each.iter().all(|fault| fault.place_in(&source.text).is_none()) {
+        return fault.into();
     }
+    let mut faults: Vec<Fault> = each.iter().take(MOST_TOLD).map(|fault| in_file(&source.text, fault)).collect();
+    let count = each.len() - faults.len();
+    faults.extend((count > 0).then_some(Fault { at: None, kind: FaultKind::Others { count } }));
+    let faults = JobError::new(faults);
+    Trouble::Job { rendered: faults.render(&source.name, &source.text, look()) }
+}
+
+/// What a stage says of a job, as a fault of the line of its file that it is about.
+fn in_file(text: &str, fault: &plan::Error) -> Fault {
+    let hint = Some(fault.hint()).filter(|hint| !hint.is_empty());
+    Fault { at: fault.place_in(text), kind: FaultKind::WorkedOut { say: fault.to_string(), hint } }
 }
 
 /// Reads the job from its file or from flags, and its drawings.
@@ -110,7 +116,11 @@ fn check(name: &str, text: String, folder: &Path, stem: String, is_file: bool) -
         if !is_file {
             return Err(missing.swap_remove(0).1);
         }
-        return Err(refused(JobError::new(missing.into_iter().map(not_to_be_had).collect())));
+        let found = plan::faults(&job, &art);
+        // Those are told with what is wrong with the file itself.
+        let others = found.iter().filter(|fault| !matches!(fault, plan::Error::NoDrawing { .. }));
+        let others = others.map(|fault| in_file(&text, fault)).collect();
+        return Err(refused(JobError::new(missing.into_iter().map(not_to_be_had).collect()).with(others)));
     }
     let source = is_file.then(|| Source { name: name.to_owned(), text });
     Ok(Input { job, art, stem, source })
@@ -118,7 +128,7 @@ fn check(name: &str, text: String, folder: &Path, stem: String, is_file: bool) -
 
 /// A drawing that cannot be read, as a fault of the line that names it.
 fn not_to_be_had((at, fault): (Range<usize>, Trouble)) -> Fault {
-    Fault { at: Some(at), kind: FaultKind::Drawing { say: fault.to_string(), hint: fault.hint() } }
+    Fault { at: Some(at), kind: FaultKind::WorkedOut { say: fault.to_string(), hint: fault.hint() } }
 }
 
 /// Reads a drawing.

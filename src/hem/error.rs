@@ -101,6 +101,8 @@ pub enum HemError {
     MarkOffHem {
         /// Whose place: `left side seam`, `opening`.
         name: String,
+        /// Which of the seams of the wish it is, from 0, if it is one.
+        seam: Option<usize>,
         /// Greatest distance from CF that lies on the hem.
         farthest: Mm,
     },
@@ -246,7 +248,7 @@ impl fmt::Display for HemError {
             Self::ReachesGodet { height, top } => {
                 write!(f, "a line {height} above the hem passes over the godets, whose points are {top} above it")
             }
-            Self::MarkOffHem { name, farthest } => {
+            Self::MarkOffHem { name, farthest, .. } => {
                 write!(f, "the {name} does not lie on the hem, which reaches {farthest} from its middle")
             }
             Self::Underlap { underlap, hem } => {

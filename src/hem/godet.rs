@@ -92,7 +92,7 @@ fn godets(base: &Shaped, wish: &[Godet], ends: &Ends, seams: &[HemMark]) -> Resu
             GodetPlace::PanelSeams => seams.iter().map(|seam| seam.s_hem.get()).collect(),
             GodetPlace::Mark(mark) => {
                 let farthest = Mm::new(length / 2.0);
-                let off = || HemError::MarkOffHem { name: "godet".to_owned(), farthest };
+                let off = || HemError::MarkOffHem { name: "godet".to_owned(), seam: None, farthest };
                 vec![place_of(mark, ends, base.quarters, length).ok_or_else(off)?]
             }
         };

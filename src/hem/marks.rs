@@ -62,15 +62,17 @@ pub(super) fn marks(
     length: f64,
 ) -> Result<Vec<HemMark>, HemError> {
     let farthest = Mm::new(length / 2.0);
-    let place = |name: &str, mark| {
-        place_of(mark, &wish.ends, quarters, length)
-            .map(Mm::new)
-            .ok_or_else(|| HemError::MarkOffHem { name: name.to_owned(), farthest })
+    let place = |name: &str, seam, mark| {
+        place_of(mark, &wish.ends, quarters, length).map(Mm::new).ok_or_else(|| HemError::MarkOffHem {
+            name: name.to_owned(),
+            seam,
+            farthest,
+        })
     };
     let mut marks = centres(&wish.ends, length);
-    for seam in &wish.seams {
+    for (number, seam) in wish.seams.iter().enumerate() {
         let keep_clear = Some(not_negative(seam.keep_clear)?);
-        marks.push(HemMark { name: seam.name.clone(), s_hem: place(&seam.name, seam.at)?, keep_clear });
+        marks.push(HemMark { name: seam.name.clone(), s_hem: place(&seam.name, Some(number), seam.at)?, keep_clear });
     }
     if let Some(panels) = panels {
         marks.extend(panel_seams(panels, &wish.ends, length));
@@ -82,7 +84,7 @@ pub(super) fn marks(
                 return Err(HemError::Underlap { underlap, hem: Mm::new(length) });
             }
             let keep_clear = Some(not_negative(keep_clear)?);
-            marks.push(HemMark { name: OPENING.to_owned(), s_hem: place("opening", at)?, keep_clear });
+            marks.push(HemMark { name: OPENING.to_owned(), s_hem: place(OPENING, None, at)?, keep_clear });
         }
         Ends::Open { keep_clear, .. } => {
             let keep_clear = Some(not_negative(keep_clear)?);

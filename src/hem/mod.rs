@@ -11,6 +11,7 @@ mod curve;
 mod drawn;
 mod edge;
 mod error;
+mod faults;
 mod flare;
 mod godet;
 mod hung;
@@ -39,6 +40,7 @@ pub use drawn::{
     PanelSide,
 };
 pub use error::HemError;
+pub use faults::faults;
 pub use hung::{AsHung, HungPart};
 pub use line::{Corner, MotifLine};
 pub(crate) use marks::OPENING;

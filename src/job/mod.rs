@@ -31,7 +31,7 @@ mod zone;
 
 pub use cuts::{CompleteCuts, complete_cuts};
 pub use draft::{Draft, HemDraft};
-pub use fault::{Fault, FaultKind, JobError, Look, render_at};
+pub use fault::{Fault, FaultKind, JobError, Look};
 pub use file::{LONGEST_FILE, drawings, read, schema};
 pub use film::FilmWish;
 pub use locate::{Step, span_of, span_of_text};

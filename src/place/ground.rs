@@ -23,7 +23,8 @@ use around::Strip;
 pub(super) use around::tell;
 use tier::nooks;
 pub(super) use tier::{corner_takes, lifted};
-use wished::{checked, named, on_hem};
+pub(super) use wished::on_hem;
+use wished::{checked, named};
 
 /// One band's ground.
 #[derive(Clone, Debug)]

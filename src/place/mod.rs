@@ -8,6 +8,7 @@ mod chalk;
 mod choice;
 mod clash;
 mod error;
+mod faults;
 mod ground;
 mod pair;
 mod say;
@@ -26,6 +27,7 @@ pub use choice::remedy::{Change, ClearGaps, Outcome, Remedy};
 pub use choice::settle::{compared, settle, with_count};
 pub use choice::sizes::{SizeFault, SizePolicy, SizeRow, SizesCard, sizes};
 pub use error::PlaceError;
+pub use faults::faults;
 pub use pair::{Garments, mirror_image, with_mirror_image};
 pub use wish::{
     Anchor, BandWish, CornerWish, Evenness, Hands, KeepOut, Level, Order, Rhythm, RowOffset, Rows, Spacing, Stance,

@@ -25,11 +25,12 @@ impl Error {
             Self::TooLarge { pieces } => job::span_of(text, &[key("film"), key(&pieces.first()?.film)]),
             Self::Press(fault) => job::span_of(text, &press(fault)?),
             Self::Trims(faults) => job::span_of(text, &[key("trim"), named(trim(faults.first()?))]),
-            Self::Stopped { .. }
-            | Self::Film(_)
-            | Self::BadLayout { .. }
-            | Self::NoSuchPiece { .. }
-            | Self::NoSuchFilm { .. } => None,
+            Self::Several(faults) => faults.iter().find_map(|fault| fault.place_in(text)),
+            Self::Stopped { findings } => {
+                let place = findings.first()?.place.as_ref()?;
+                job::span_of_text(text, &place.drawing)
+            }
+            Self::Film(_) | Self::BadLayout { .. } | Self::NoSuchPiece { .. } | Self::NoSuchFilm { .. } => None,
         }
     }
 }
@@ -46,7 +47,8 @@ fn hem(fault: &HemError) -> Vec<Step> {
     let mut steps = vec![key("hem")];
     match fault {
         HemError::MarkOffHem { name, .. } if name == "opening" => steps.extend([key("opening"), key("at")]),
-        HemError::MarkOffHem { .. } => steps.push(key("seams")),
+        HemError::MarkOffHem { seam: Some(seam), .. } => steps.extend([key("seams"), Step::Item(*seam)]),
+        HemError::MarkOffHem { .. } => steps.push(key("godet")),
         HemError::Underlap { .. } => steps.extend([key("opening"), key("underlap")]),
         HemError::HungParts { .. } => steps.push(key("hung")),
         HemError::HungFar { part, .. } => steps.extend([key("hung"), Step::Item(part.saturating_sub(1))]),

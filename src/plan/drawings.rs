@@ -25,28 +25,44 @@ pub(super) type Drawn = (BTreeMap<String, Motif>, Vec<Finding>);
 
 /// Reads every drawing of the job.
 pub(super) fn motifs(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Result<Drawn, Error> {
+    let (motifs, findings, faults) = motifs_and_faults(job, drawings, look);
+    if faults.is_empty() { Ok((motifs, findings)) } else { Err(Error::several(faults)) }
+}
+
+/// The drawings that can be read, what was found in them, and what is wrong with the others.
+pub(super) fn motifs_and_faults(
+    job: &Job,
+    drawings: &BTreeMap<String, String>,
+    look: Look,
+) -> (BTreeMap<String, Motif>, Vec<Finding>, Vec<Error>) {
     let mut motifs = BTreeMap::new();
     let mut findings = Vec::new();
+    let mut faults = Vec::new();
     for wish in &job.motifs {
-        let text = drawings.get(&wish.file).ok_or_else(|| Error::NoDrawing { file: wish.file.clone() })?;
-        let failed = |fault| Error::Art { file: wish.file.clone(), fault };
-        let motif = match look {
-            Look::Read => {
-                let read = art::read(text, wish).map_err(failed)?;
-                findings.extend(read.findings);
-                read.motif
-            }
-            Look::Inspect => {
-                let limits = limits(job, &wish.name);
-                let inspection = art::inspect(text, wish, &limits).map_err(failed)?;
-                findings.extend(inspection.found.into_iter().map(|found| found.finding));
-                inspection.motif
-            }
+        let Some(text) = drawings.get(&wish.file) else {
+            faults.push(Error::NoDrawing { file: wish.file.clone() });
+            continue;
         };
-        motifs.insert(wish.name.clone(), motif);
+        let failed = |fault| Error::Art { file: wish.file.clone(), fault };
+        let read = match look {
+            Look::Read => art::read(text, wish).map(|read| (read.motif, read.findings)),
+            Look::Inspect => art::inspect(text, wish, &limits(job, &wish.name)).map(|inspection| {
+                (inspection.motif, inspection.found.into_iter().map(|found| found.finding).collect())
+            }),
+        };
+        match read.map_err(failed) {
+            Ok((motif, found)) => {
+                findings.extend(found);
+                motifs.insert(wish.name.clone(), motif);
+            }
+            Err(fault) => faults.push(fault),
+        }
     }
     let stops = stopping(&findings);
-    if stops.is_empty() { Ok((motifs, findings)) } else { Err(Error::Stopped { findings: stops }) }
+    if !stops.is_empty() {
+        faults.push(Error::Stopped { findings: stops });
+    }
+    (motifs, findings, faults)
 }
 
 fn stopping(findings: &[Finding]) -> Vec<Finding> {

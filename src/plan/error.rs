@@ -101,6 +101,8 @@ pub enum Error {
     Press(PressError),
     /// Trims that cannot be worked out, each with its own reason.
     Trims(Vec<TrimError>),
+    /// Several at once that do not hang on each other; never fewer than two.
+    Several(Vec<Error>),
 }
 
 /// A piece that fits no sheet.
@@ -133,6 +135,27 @@ impl fmt::Display for TooLarge {
 }
 
 impl Error {
+    /// One fault as it is, several as one.
+    pub(super) fn several(mut faults: Vec<Self>) -> Self {
+        match faults.len() {
+            1 => faults.remove(0),
+            _ => Self::Several(faults),
+        }
+    }
+
+    /// Every fault on its own: those that are several at once, of each trim its own, and of each finding that stops the job.
+    #[must_use]
+    pub fn each(self) -> Vec<Self> {
+        match self {
+            Self::Several(faults) => faults.into_iter().flat_map(Self::each).collect(),
+            Self::Trims(faults) => faults.into_iter().map(|fault| Self::Trims(vec![fault])).collect(),
+            Self::Stopped { findings } => {
+                findings.into_iter().map(|finding| Self::Stopped { findings: vec![finding] }).collect()
+            }
+            other => vec![other],
+        }
+    }
+
     /// What the maker can do about it.
     #[must_use]
     pub fn hint(&self) -> String {
@@ -160,6 +183,7 @@ impl Error {
             }
             Self::Press(fault) => fault.hint(),
             Self::Trims(faults) => faults.first().map_or_else(String::new, TrimError::hint),
+            Self::Several(faults) => faults.first().map_or_else(String::new, Self::hint),
         }
     }
 }
@@ -193,6 +217,10 @@ impl fmt::Display for Error {
                 write!(f, "the layout of film \"{film}\" did not pass its check: {fault}")
             }
             Self::Press(fault) => fault.fmt(f),
+            Self::Several(faults) => {
+                let lines: Vec<String> = faults.iter().map(ToString::to_string).collect();
+                f.write_str(&lines.join("\n"))
+            }
             Self::Trims(faults) => {
                 let lines: Vec<String> = faults.iter().map(ToString::to_string).collect();
                 f.write_str(&lines.join("\n"))

@@ -7,6 +7,7 @@ mod about;
 mod costs;
 mod drawings;
 mod error;
+mod faults;
 mod pair;
 mod recut;
 mod sheets;
@@ -17,6 +18,7 @@ use std::collections::BTreeMap;
 pub use costs::{Cost, costs};
 use drawings::Look;
 pub use error::Error;
+pub use faults::faults;
 pub use recut::{OffCut, OffCutLeft, Spoiled, offcuts_left, recut};
 pub use sheets::{FilmSheets, ON_NO_SHEET};
 pub use sizes::BandSizes;
@@ -106,6 +108,8 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
     };
     let job::CompleteCuts { cuts, films, unused, assumptions: assumed } = job::complete_cuts(job, &set.motifs, &to_cut);
     let prepared = film::prepare(&set.motifs, &to_cut, &cuts, &films)?;
+    // A trim that cannot be is told before the long search.
+    let trims = trims::needs(Edge::of(&set.hem, &job.hem.ends), &job.trims)?;
     let sheets = sheets::lay(&films, &prepared.pieces, job, progress)?;
     let too_large = sheets::too_large(&sheets, &films);
     if !too_large.is_empty() && sheets.iter().all(|film| film.layout.sheets.is_empty()) {
@@ -127,7 +131,6 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
     findings.extend(prepared.findings);
     findings.extend(sheets::ended_early(&sheets, &films));
     findings.extend(unused.iter().map(|film| sheets::unused(film)));
-    let trims = trims::needs(Edge::of(&set.hem, &job.hem.ends), &job.trims)?;
     findings.extend(trims::hidden_motifs(&job.trims, &set.setting, &set.motifs));
     let budget = budget::budget(budget::Work {
         pieces: &prepared.pieces,
@@ -195,6 +198,10 @@ pub fn set_out(job: &Job, drawings: &BTreeMap<String, String>) -> Result<SetOut,
 }
 
 fn set_out_at(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Result<SetOut, Error> {
+    stages(job, drawings, look).map_err(|fault| faults::with_others(fault, job, drawings, look))
+}
+
+fn stages(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Result<SetOut, Error> {
     let (mut motifs, mut findings) = drawings::motifs(job, drawings, look)?;
     let lines = drawings::hem_lines(&job.hem, drawings)?;
     let hem = hem::shape_drawn(&job.hem, &lines.by_id)?;

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::{Error, SetOut, drawings};
 use crate::art::Motif;
 use crate::finding::{Finding, Severity};
-use crate::hem::{self, Hem, HemWish};
+use crate::hem::{self, Hem, HemError, HemWish};
 use crate::job::Job;
 use crate::place::{self, BandWish, SizePolicy, SizesCard};
 
@@ -26,6 +26,22 @@ pub(super) fn hems(job: &Job, drawings: &BTreeMap<String, String>) -> Result<Vec
         Ok((name.clone(), hem))
     };
     job.sizes.others.iter().map(hem).collect()
+}
+
+/// What is wrong with the further sizes; nothing that is wrong with the job's own size in the same way.
+pub(super) fn faults(job: &Job, drawings: &BTreeMap<String, String>) -> Vec<Error> {
+    let of = |wish: &HemWish| match drawings::hem_lines(wish, drawings) {
+        Ok(lines) => hem::faults(wish, &lines.by_id).1.into_iter().map(Error::Hem).collect(),
+        Err(fault) => vec![fault],
+    };
+    // A seam that lies off the job's own hem needs no telling in every size.
+    let of_own_seams = |fault: &Error| matches!(fault, Error::Hem(HemError::MarkOffHem { seam: Some(_), .. }));
+    let own_seams = of(&job.hem).iter().any(of_own_seams);
+    let size = |(name, wish): &(String, HemWish)| {
+        let faults = of(wish).into_iter().filter(|fault| !(own_seams && of_own_seams(fault)));
+        faults.map(|fault| of_size(name, fault)).collect::<Vec<_>>()
+    };
+    job.sizes.others.iter().flat_map(size).collect()
 }
 
 /// The bands of the job's own size, with the counts that all sizes share, where they do, and those of bands tied to each

@@ -67,8 +67,9 @@ fn outcome(text: &str, art: &[(&str, &str)]) -> Outcome {
         Err(fault) => {
             let said = fault.to_string();
             assert!(!said.is_empty() && !fault.hint().is_empty(), "{fault:?} in\n{text}");
-            let stops = matches!(fault, plan::Error::Stopped { .. } | plan::Error::Trims(_));
-            assert!(stops || !said.contains('\n'), "more than one line: {said}");
+            for each in fault.each() {
+                assert!(!each.to_string().contains('\n'), "more than one line: {each}");
+            }
             // What the file itself says is quoted.
             let own: String = said.split('"').step_by(2).collect();
             for word in ["NaN", "inf ", "-inf", "unwrap", "Some(", "None"] {

@@ -65,7 +65,7 @@ impl FaultKind {
                 let near = near.map_or_else(String::new, |near| format!("did you mean \"{near}\"? "));
                 format!("{near}\"hemwright materials\" lists what is known; \"unknown\" is the cautious choice")
             }
-            Self::Drawing { hint, .. } => return hint.clone(),
+            Self::WorkedOut { hint, .. } => return hint.clone(),
             Self::Missing { example, .. } => format!("write for instance  {example}"),
             Self::NotAText { .. } => "write a text in quotes".to_owned(),
             Self::HiddenMark { .. } => {

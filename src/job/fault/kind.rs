@@ -205,8 +205,8 @@ pub enum FaultKind {
         /// The motif.
         motif: String,
     },
-    /// A drawing that cannot be had.
-    Drawing {
+    /// A drawing that cannot be had, or what only shows when the job is worked out.
+    WorkedOut {
         /// Why.
         say: String,
         /// What to do.
@@ -288,7 +288,7 @@ impl fmt::Display for FaultKind {
                 write!(f, "there is no window {number}: the trims leave {found}, counted from the hem up")
             }
             Self::NoCorners { motif } => write!(f, "{motif} is asked for in the corners, and this hem has no corners"),
-            Self::Drawing { say, .. } => f.write_str(say),
+            Self::WorkedOut { say, .. } => f.write_str(say),
             Self::TooMany { what, found: 0, .. } => write!(f, "there must be at least one of the {what}"),
             Self::TooMany { what, found, most } => write!(f, "{found} {what} are more than the {most} a job can have"),
         }

@@ -9,7 +9,7 @@ use std::ops::Range;
 
 pub(crate) use kind::DRAWN_PANEL;
 pub use kind::FaultKind;
-pub use render::{Look, render_at};
+pub use render::Look;
 
 /// Why a job file cannot be used: every fault found, in order of place.
 #[derive(Clone, Debug, PartialEq)]

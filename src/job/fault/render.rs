@@ -28,12 +28,6 @@ pub(super) fn render_fault(renderer: &Renderer, file: &str, text: &str, fault: &
     rendered(renderer, (file, text), fault.at.clone(), &fault.kind.to_string(), fault.kind.hint().as_deref())
 }
 
-/// What a later stage says of a job, shown at its line of the file like the faults of the file itself.
-#[must_use]
-pub fn render_at((file, text): (&str, &str), at: Range<usize>, look: Look, say: &str, hint: Option<&str>) -> String {
-    rendered(&look.renderer(), (file, text), Some(at), say, hint)
-}
-
 fn rendered(
     renderer: &Renderer,
     (file, text): (&str, &str),

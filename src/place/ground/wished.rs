@@ -37,7 +37,7 @@ pub(super) fn named<'m>(
 const END_SLACK: Mm = Mm::new(0.5);
 
 /// A place to keep out of lies on the hem; round a ring it may be given either way round, also across CB.
-pub(super) fn on_hem(hem: &Hem, place: &KeepOut) -> Result<(), PlaceError> {
+pub(in crate::place) fn on_hem(hem: &Hem, place: &KeepOut) -> Result<(), PlaceError> {
     let (from, to) = place.along;
     let (round, ring) = (hem.length(), hem.is_closed());
     let span = match (ring, to - from < round) {
