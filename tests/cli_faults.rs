@@ -373,7 +373,7 @@ length = "100 mm"
 "#;
     fs::write(desk.path().join("junk.svg"), "junk").unwrap();
     fs::write(desk.path().join("cut.svg"), "<svg").unwrap();
-    fs::write(desk.path().join("job.toml"), &job).unwrap();
+    fs::write(desk.path().join("job.toml"), job).unwrap();
     let wanted = [
         "job.toml:2:20",
         "job.toml:2:38",
