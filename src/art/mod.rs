@@ -1,6 +1,6 @@
 //! Stage 1, read art: SVG text to a [`Motif`], and what is wrong with the drawing.
 //!
-//! Knows nothing of hems, films or files: text in, outlines in millimetres out. Only `svg.rs` names the SVG parser, and
+//! Knows nothing of hems, films or files: text in, outlines in millimetres out. Only `svg` names the SVG parser, and
 //! pixels become millimetres there and nowhere else.
 //!
 //! In order: limits against hostile files (`hostile`), names and lines (`labels`), what the parser would drop in silence
