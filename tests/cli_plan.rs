@@ -196,6 +196,22 @@ fn counts_that_clash_come_with_remedies() {
     );
 }
 
+/// 32 on six gores stand with unlike steps: the summary, the page and the papers tell the least and the greatest, not one figure.
+#[test]
+fn unlike_steps_are_told_by_the_least_and_the_greatest() {
+    let desk = desk();
+    let job = "[hem.gores]\npanels = 6\ntop = \"130 mm\"\nhem = \"700 mm\"\nside = \"900 mm\"\n[[band]]\nheight = \"80 mm\"\n\
+               count = 32\ncf = \"motif\"\n[motif.leaf]\nart = \"leaf.svg\"\nwidth = \"90 mm\"\n[laying]\neffort = \"quick\"\n";
+    fs::write(desk.path().join("gores.toml"), job).unwrap();
+    let run = hemwright(&desk, &["plan", "gores.toml", "--out", "plan"]).success();
+    let says = String::from_utf8(run.get_output().stdout.clone()).unwrap();
+    // Within a panel of five or six, worked by hand: (649.33 - 24 - 90 n) / (n - 1) + 90.
+    assert!(says.contains("107.1 mm to ") && says.contains("from middle to middle"), "{says}");
+    let greatest = says.split("107.1 mm to ").nth(1).unwrap().split(" mm").next().unwrap().to_owned();
+    let page = fs::read_to_string(desk.path().join("plan/read-me-first.html")).unwrap();
+    assert_eq!(page.matches(&format!("107.1 to {greatest} mm")).count(), 3, "its five numbers, the band, the picture laid flat");
+}
+
 #[test]
 fn a_pocket_is_kept_out_of_without_a_job_file() {
     let desk = desk();

@@ -10,7 +10,6 @@ use hemwright::finding::{Finding, Severity};
 use hemwright::place::{BandSetting, Lands};
 use hemwright::plan::{ON_NO_SHEET, Plan};
 use hemwright::press::{HeatRisk, Outcome, numbers_in_words};
-use hemwright::quantity::{Mm, mm};
 use hemwright::write::shopping;
 
 use super::table::Columns;
@@ -127,9 +126,6 @@ fn figures(text: &mut String, plan: &Plan) {
     writeln!(text, "{columns}").expect(INFALLIBLE);
 }
 
-/// Steps that differ by less are printed alike.
-const ALIKE: Mm = mm(0.1);
-
 fn band_rows(columns: &mut Columns, band: &BandSetting) {
     let motifs = if band.count == 1 { "1 motif".to_owned() } else { format!("{} motifs", band.count_in_words()) };
     let line = format!("{motifs} on a line of {}, {} above the hem", band.line, band.height);
@@ -137,12 +133,11 @@ fn band_rows(columns: &mut Columns, band: &BandSetting) {
     let clear = band.clear_gap.as_ref().map_or_else(String::new, |gap| {
         format!(", at the tightest {} between {} and {}", gap.least, gap.between.0, gap.between.1)
     });
-    // Where steps differ, a single figure for them would belong to none of the gaps.
-    let steps = match band.steps() {
-        Some((least, greatest)) if greatest - least >= ALIKE => {
+    let steps = match band.unlike_steps() {
+        Some((least, greatest)) => {
             format!("{least} to {greatest} from middle to middle, gap at least {}", band.gap_along)
         }
-        _ => format!("repeat {}, gap {}", band.repeat, band.gap_along),
+        None => format!("repeat {}, gap {}", band.repeat, band.gap_along),
     };
     columns.row(["", &format!("{steps}{clear}")]);
     columns.row(["", &format!("on CF {}, on CB {}", lands_words(band.on_cf), lands_words(band.on_cb))]);

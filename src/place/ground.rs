@@ -248,6 +248,15 @@ impl<'a> Ground<'a> {
         }
     }
 
+    /// The largest count of each row with at least `gap` along it, whatever the others have.
+    pub(super) fn takes(&self, gap: Mm) -> Vec<u32> {
+        let most = |tier: &Tier| {
+            let with = |start: &Start| tier.course.most(gap.get(), tier.own(*start));
+            self.allowed().iter().map(with).max().unwrap_or(0)
+        };
+        self.tiers.iter().map(most).collect()
+    }
+
     /// What the wish lets lie on the middle of a ring.
     pub(super) const fn allowed(&self) -> &'static [Start] {
         match self.wish.on_cf {

@@ -157,6 +157,9 @@ pub struct BandSetting {
     pub remedies: Vec<Remedy>,
 }
 
+/// Steps that differ by less are printed alike.
+const LIKE_STEPS: Mm = Mm::new(0.1);
+
 impl BandSetting {
     /// The least and the greatest step between neighbours along the line, motifs in corners aside; `None` for a motif on its own.
     #[must_use]
@@ -166,6 +169,12 @@ impl BandSetting {
         let least = steps.iter().copied().min_by(Mm::total_cmp)?;
         let greatest = steps.iter().copied().max_by(Mm::total_cmp)?;
         Some((least, greatest))
+    }
+
+    /// The same where they are unlike, so that a single figure for them would belong to none of the gaps.
+    #[must_use]
+    pub fn unlike_steps(&self) -> Option<(Mm, Mm)> {
+        self.steps().filter(|(least, greatest)| *greatest - *least >= LIKE_STEPS)
     }
 
     /// How many motifs, in words where some stand in corners: `44 (40 along the edges, 4 in the corners)`.

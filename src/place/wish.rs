@@ -189,6 +189,10 @@ pub enum Spacing {
         alone: u32,
         /// What it was settled together with.
         with: Together,
+        /// The number of the further row of the leading band that has room for no more, where that alone holds all of them down.
+        held_by_row: Option<usize>,
+        /// So many fewer, where each stretch is set out on its own in one of the bands with so many, and none is with those.
+        even: Option<u32>,
     },
 }
 

@@ -1,5 +1,6 @@
 //! How figures are written for people: millimetres with inches to the sixteenth, degrees in both scales, counts of things.
 
+use crate::place::BandSetting;
 use crate::quantity::{Celsius, Mm, Seconds};
 
 /// Inches to the nearest sixteenth, as a tape shows them: `6 1/16 in`, `3/8 in`, `-2 in`.
@@ -30,6 +31,22 @@ pub(crate) fn bare_mm(length: Mm) -> String {
 /// Both, as in running text: `154.9 mm (6 1/8 in)`.
 pub(crate) fn both(length: Mm) -> String {
     format!("{length} ({})", inches(length))
+}
+
+/// The repeat of a band, or from the least to the greatest step where those are unlike: in millimetres and in inches.
+pub(crate) fn repeat(band: &BandSetting) -> (String, String) {
+    match band.unlike_steps() {
+        Some((least, greatest)) => {
+            (format!("{} to {greatest}", bare_mm(least)), format!("{} to {}", bare_inches(least), inches(greatest)))
+        }
+        None => (band.repeat.to_string(), inches(band.repeat)),
+    }
+}
+
+/// Both, as in running text: `118.2 to 130.4 mm (4 5/8 to 5 1/8 in)`.
+pub(crate) fn repeat_both(band: &BandSetting) -> String {
+    let (mm, inches) = repeat(band);
+    format!("{mm} ({inches})")
 }
 
 /// Both scales, whole degrees: `150 °C (302 °F)`.

@@ -155,3 +155,29 @@ fn the_most_of_many_motifs_by_their_clear_gap_are_found() {
         assert!(clear(found.count) >= 3.98 && clear(found.count + 1) < 4.0, "{}", found.count);
     }
 }
+
+/// Twelve panels of 250, every second disc of 60 raised by 20: no count down to a sixth fewer keeps clear of all seams with equal
+/// clear gaps; 24, two to a panel with a gap on every seam, do, and so do stretches. What is offered is clear when it is asked for.
+#[test]
+fn a_wave_that_lies_across_seams_is_offered_what_does_not() {
+    let twelve = Measurements::Gores {
+        panels: 12,
+        top: mm(70.0),
+        hem: mm(250.0),
+        side: mm(800.0),
+        on_middle: PanelPart::Middle,
+        keep_clear: Some(mm(12.0)),
+    };
+    let skirt = hem(twelve, Ends::Closed, vec![]);
+    let rhythm = Rhythm { evenness: Evenness::ClearGap, wave: Some(mm(20.0)), ..Rhythm::default() };
+    let wish = BandWish { rhythm, on_cf: Anchor::Best, ..band("disc", 80.0, Spacing::AtLeast(mm(30.0))) };
+    let disc = [disc("disc", 60.0)];
+    let found = setting(&skirt, &disc, &wish);
+    assert!(found.count == 28 && found.clashes.len() >= 6, "{found:?}");
+    let counts: Vec<Change> = found.remedies.iter().map(|remedy| remedy.change).collect();
+    assert!(counts.contains(&Change::Count(24)) && counts.contains(&Change::BetweenSeams), "{counts:?}");
+    let asked = setting(&skirt, &disc, &BandWish { spacing: Spacing::Count(24), ..wish.clone() });
+    assert!(asked.clashes.is_empty() && asked.clear_gap.unwrap().least >= mm(30.0), "{:?}", asked.clashes);
+    let rhythm = Rhythm { evenness: Evenness::BetweenSeams, ..wish.rhythm.clone() };
+    assert!(setting(&skirt, &disc, &BandWish { rhythm, ..wish }).clashes.is_empty());
+}

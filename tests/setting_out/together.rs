@@ -1,7 +1,7 @@
 //! Counts that are settled together: in several sizes of a garment, and of bands tied to each other. Figures worked by hand.
 
 use super::*;
-use hemwright::place::{Tie, Together, settle, with_count};
+use hemwright::place::{Change, Remedy, RowOffset, Rows, Tie, Together, settle, with_count};
 
 fn circle(waist: f64) -> Hem {
     hem(Measurements::Circle { fraction: 1.0, waist: mm(waist), length: mm(700.0) }, Ends::Closed, vec![])
@@ -27,7 +27,8 @@ fn the_plan_of_a_size_has_the_count_that_all_share() {
     let hems = [circle(780.0), circle(660.0), circle(720.0)];
     let named: Vec<(String, &Hem)> = ["L", "S", "M"].map(str::to_owned).into_iter().zip(&hems).collect();
     let settled = settle(&named, &motifs(), &[poppies()]).unwrap();
-    assert_eq!(settled[0].spacing, Spacing::Settled { count: 30, gap: mm(40.0), alone: 31, with: Together::Sizes });
+    let (with, held_by_row, even) = (Together::Sizes, None, None);
+    assert_eq!(settled[0].spacing, Spacing::Settled { count: 30, gap: mm(40.0), alone: 31, with, held_by_row, even });
     let found = setting(&hems[0], &[disc("poppy", 110.0)], &settled[0]);
     assert_eq!(found.count, 30);
     near(found.gap_along, 46.90);
@@ -129,4 +130,73 @@ fn sizes_and_ties_are_settled_together() {
     // What another count of the first would bring, the second following.
     let other = with_count(&settled, 0, 28);
     assert_eq!(other.iter().map(|wish| wish.spacing.count()).collect::<Vec<_>>(), [Some(28), Some(56)]);
+}
+
+/// Lines of radius 574.59 and 424.59 take 36 and 26 boxes of 60 with 40 between them: the second row holds the buds down as well.
+#[test]
+fn a_further_row_of_the_leading_band_that_holds_the_tied_one_down_is_named() {
+    let rows = Rows { count: 2, rise: mm(150.0), offset: RowOffset::None };
+    let lower = |count: u32| BandWish {
+        name: "lower".to_owned(),
+        rhythm: Rhythm { rows: Rows { count, ..rows }, ..Rhythm::default() },
+        ..band("box", 40.0, Spacing::AtLeast(mm(40.0)))
+    };
+    let upper = BandWish { height: mm(300.0), ..buds(2, 1, 5.0) };
+    let skirt = hem(Measurements::Circle { fraction: 1.0, waist: mm(720.0), length: mm(500.0) }, Ends::Closed, vec![]);
+    let motifs = [rectangle("box", 60.0, 40.0), disc("bud", 8.0)];
+    let motifs: BTreeMap<String, Motif> = motifs.into_iter().map(|motif| (motif.name.clone(), motif)).collect();
+    let found = |rows: u32| set_out(&skirt, &motifs, &[lower(rows), upper.clone()]).unwrap().bands;
+    let two = found(2);
+    assert_eq!((two[0].count, two[2].count), (26, 52));
+    assert!(
+        two[0].reasons[0].contains("with at least 40 mm, since its row 2 has room for no more"),
+        "{:?}",
+        two[0].reasons
+    );
+    assert!(
+        two[2].reasons[0].contains("(this band alone would take 152), since lower row 2 has room for no more"),
+        "{:?}",
+        two[2].reasons
+    );
+    let one = found(1);
+    assert_eq!((one[0].count, one[1].count), (36, 72));
+    assert!(one.iter().all(|band| !band.reasons[0].contains("has room for no more")), "{one:?}");
+}
+
+/// Stretches of 649.33 between the seams of six gores hold six daisies of 90 each with (649.33 - 24 - 540) / 5 = 17.1 between them;
+/// 36 evenly spread, 18.2 apart, come within 9.1 of the seams, and 30, five to a panel, leave 19.9 there. So many fewer of both bands
+/// are offered to whichever of them would have unlike gaps.
+#[test]
+fn bands_tied_to_each_other_are_offered_the_even_count_that_suits_both() {
+    let skirt = hem(six_gores(), Ends::Closed, vec![]);
+    let motifs = [disc("daisy", 90.0), disc("bud", 10.0)];
+    let motifs: BTreeMap<String, Motif> = motifs.into_iter().map(|motif| (motif.name.clone(), motif)).collect();
+    let tie = |to: &str| Some(Tie { to: to.to_owned(), own: 1, of: 1 });
+    let wish = |name: &str, motif: &str, height: f64, gap: f64, tie: Option<Tie>| BandWish {
+        name: name.to_owned(),
+        on_cf: Anchor::Best,
+        rhythm: Rhythm { tie, ..Rhythm::default() },
+        ..band(motif, height, Spacing::AtLeast(mm(gap)))
+    };
+    let offered = |bands: [BandWish; 2]| {
+        let found = set_out(&skirt, &motifs, &bands).unwrap().bands;
+        assert_eq!((found[0].count, found[1].count), (36, 36));
+        let daisies = found.into_iter().find(|band| band.name == "daisies").unwrap();
+        near(daisies.gap_along, 17.07);
+        let counts = |remedy: &&Remedy| matches!(remedy.change, Change::Count(_) | Change::Lead(_));
+        let found = daisies.remedies.iter().find(counts).unwrap().clone();
+        near(found.outcome.gap_along, 39.87);
+        (found.change, found.say)
+    };
+    let leading = [wish("daisies", "daisy", 80.0, 15.0, None), wish("buds", "bud", 200.0, 5.0, tie("daisies"))];
+    assert_eq!(offered(leading).0, Change::Count(30));
+    let (change, say) =
+        offered([wish("buds", "bud", 200.0, 5.0, None), wish("daisies", "daisy", 80.0, 15.0, tie("buds"))]);
+    assert_eq!(change, Change::Lead(30));
+    assert!(say.starts_with("take 30 of buds: 30 with 39.9 mm between them"), "{say}");
+    // With so many asked for both are even, and clear of every seam.
+    let mut asked = [wish("buds", "bud", 200.0, 5.0, None), wish("daisies", "daisy", 80.0, 15.0, tie("buds"))];
+    asked[0].spacing = Spacing::Count(30);
+    let found = set_out(&skirt, &motifs, &asked).unwrap().bands;
+    assert!(found.iter().all(|band| band.clashes.is_empty() && band.unlike_steps().is_none()), "{found:?}");
 }

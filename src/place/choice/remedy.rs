@@ -33,6 +33,8 @@ pub enum Change {
     Middle(Anchor),
     /// Another count.
     Count(u32),
+    /// Another count of the band that this one is tied to.
+    Lead(u32),
     /// Every motif smaller: the widest by so much, all by this factor.
     Narrow {
         /// Taken off the widest motif's width.
@@ -88,6 +90,9 @@ const DEAR_STEPS: [u32; 8] = [1, 2, 3, 5, 8, 12, 18, 25];
 /// So many counts above the one that would do are tried there.
 const MORE_BY_CLEAR_GAP: u32 = 2;
 
+/// Most smaller counts that are tried, each of which may have to be evened out.
+const MOST_FEWER: usize = 24;
+
 /// Most a motif is made smaller: a sixth; beyond it, it is another motif. Common practice, no source.
 const MOST_NARROWER: f64 = 1.0 / 6.0;
 
@@ -141,11 +146,13 @@ pub(in crate::place) fn remedies(
     let found = [
         trial.middle(),
         trial.count(chosen),
+        trial.fewer(),
+        trial.settled_even(),
         trial.narrow(),
         trial.raise(),
         trial.shift(),
         trial.gap(),
-        trial.between(),
+        trial.between(chosen.too_few),
         equal,
     ];
     let mut found: Vec<(f64, Remedy)> = found.into_iter().flatten().collect();
@@ -240,6 +247,42 @@ impl Trial<'_, '_> {
         )
     }
 
+    /// Fewer than the most that leave the gap asked for, where those come too near something.
+    fn fewer(&mut self) -> Option<Costed> {
+        let ((ground, choice), Spacing::AtLeast(gap)) = (self.own, self.wish.spacing) else { return None };
+        let step = ground.course().sequence.step(ground.course().closed);
+        let manner = ground.manner();
+        if choice.clashes() == 0 || manner == Evenness::BetweenSeams {
+            return None;
+        }
+        let fewer = (1..choice.count).rev().take_while(|count| 2 * count >= choice.count);
+        let fewer = fewer.filter(|count| (choice.count - count).is_multiple_of(step) && !ground.breaks_turns(*count));
+        let found = fewer.take(MOST_FEWER).find_map(|count| {
+            let clear = |choice: &Choice| choice.clashes() == 0;
+            match manner {
+                Evenness::ClearGap => ground.of_count_clear(self.measure, count, gap).filter(clear),
+                Evenness::Gap | Evenness::BetweenSeams => ground.wide_rows(gap, count).find(clear),
+            }
+        })?;
+        let lost = f64::from(choice.count - found.count);
+        Some(self.costed(Change::Count(found.count), cost::MOTIF_LOST * lost, outcome(ground, &found)))
+    }
+
+    /// Fewer in all bands that were settled together, where so many leave this one unlike gaps.
+    fn settled_even(&mut self) -> Option<Costed> {
+        let ((ground, choice), Spacing::Settled { count, gap, even: Some(even), .. }) = (self.own, self.wish.spacing)
+        else {
+            return None;
+        };
+        choice.row().apart?;
+        let found = ground.settled(self.measure, even, gap)?;
+        let change = match &self.wish.rhythm.tie {
+            Some(tie) => Change::Lead(even.checked_mul(tie.of)? / tie.own),
+            None => Change::Count(even),
+        };
+        Some(self.costed(change, cost::MOTIF_LOST * f64::from(count - even), outcome(ground, &found)))
+    }
+
     fn narrow(&mut self) -> Option<Costed> {
         let named = self.wish.motifs.iter().filter_map(|name| self.motifs.get(name));
         let widest = named.map(|motif| motif.width).fold(Mm::ZERO, Mm::max);
@@ -301,16 +344,20 @@ impl Trial<'_, '_> {
         })
     }
 
-    fn between(&mut self) -> Option<Costed> {
+    /// Each stretch on its own, also with fewer than are taken for that unasked.
+    fn between(&mut self, fewer: Option<u32>) -> Option<Costed> {
         // What stretches keep of the draft they lose where it hung otherwise: seams move with their quarters, and gaps shrink.
         if self.apart || self.wish.rhythm.evenness == Evenness::BetweenSeams || self.hem.as_hung().is_some() {
             return None;
         }
         let mut wish = self.wish.clone();
         wish.rhythm.evenness = Evenness::BetweenSeams;
-        let (_, outcome) = self.clear(&wish, 1.0, self.goal)?;
+        let fewest = fewer.map_or(self.goal, |fewer| fewer.min(self.goal));
+        let (_, outcome) = self.clear(&wish, 1.0, fewest)?;
         let uneven = (outcome.widest_gap - outcome.gap_along).get();
-        Some(self.costed(Change::BetweenSeams, cost::MIDDLE + cost::MILLIMETRE_UNEVEN * uneven, outcome))
+        let lost = f64::from(self.goal.saturating_sub(outcome.count));
+        let cost = cost::MIDDLE + cost::MILLIMETRE_UNEVEN * uneven + cost::MOTIF_LOST * lost;
+        Some(self.costed(Change::BetweenSeams, cost, outcome))
     }
 }
 

@@ -7,6 +7,7 @@
 use std::collections::BTreeMap;
 
 use super::choose::FEWEST;
+use super::chosen::Choice;
 use super::sizes::SizeFault;
 use crate::art::Motif;
 use crate::hem::Hem;
@@ -83,10 +84,12 @@ pub fn settle(
         let members = members(hems, motifs, bands, (&group, &mut measure))?;
         let count = count_for_all(&members, wish, &mut measure)
             .map_err(|(member, fault)| SizeFault { size: hems[member].0.clone(), fault })?;
+        let (held_by_row, even) = (held_by_row(&members, count), even_below(&members, count, &mut measure));
         for member in members.iter().filter(|member| member.size == 0) {
             let own = &mut settled[member.band];
             if let (Spacing::AtLeast(gap), Some(count)) = (own.spacing, member.count(count)) {
-                own.spacing = Spacing::Settled { count, gap, alone: member.alone, with: together };
+                let even = even.and_then(|even| member.count(even));
+                own.spacing = Spacing::Settled { count, gap, alone: member.alone, with: together, held_by_row, even };
             }
         }
     }
@@ -183,10 +186,61 @@ impl Member<'_> {
         self.ground.course().sequence.step(self.ground.course().closed)
     }
 
+    /// How it is set out with a count of the band that leads; `None` where it cannot have that.
+    fn choice(&self, count: u32, measure: &mut Measure<'_>) -> Option<Choice> {
+        let (own, spacing) = (self.count(count)?, self.ground.wish.spacing);
+        self.ground.check_count(own).ok()?;
+        let asked = matches!(spacing, Spacing::Count(_) | Spacing::Even(_) | Spacing::Fit { .. });
+        match self.ground.settled(measure, own, self.gap) {
+            Some(choice) if !matches!(spacing, Spacing::Count(_) | Spacing::Even(_)) => Some(choice),
+            _ if asked => Some(self.ground.of_count(measure, own)),
+            settled => settled,
+        }
+    }
+
     /// Whether so many, or what it would have alone, leave its sequence whole.
     fn keeps_sequence(&self, own: u32) -> bool {
         own.is_multiple_of(self.round()) || self.alone == own
     }
+}
+
+/// The further row of the band that leads that has no room for the next count that would suit all, where the first row and every other
+/// band have.
+fn held_by_row(members: &[Member<'_>], count: u32) -> Option<usize> {
+    let lead = members.iter().find(|member| member.size == 0 && member.ground.wish.rhythm.tie.is_none())?;
+    if lead.ground.manner() != Evenness::Gap || !matches!(lead.ground.wish.spacing, Spacing::AtLeast(_)) {
+        return None;
+    }
+    let next = (count + 1..=count.saturating_add(MOST_ROUND)).find(|next| whole(members, *next))?;
+    let others_have = members
+        .iter()
+        .filter(|member| (member.size, member.band) != (lead.size, lead.band))
+        .all(|member| member.count(next).is_some_and(|own| own <= member.alone));
+    let takes = lead.ground.takes(lead.gap);
+    let (row, least) = takes.iter().enumerate().min_by_key(|(row, takes)| (**takes, *row))?;
+    (others_have && row > 0 && *least < next && takes[0] >= next).then_some(row + 1)
+}
+
+/// The most below a count that suit all with even rows, where with so many each stretch is set out on its own in one of the bands.
+fn even_below(members: &[Member<'_>], count: u32, measure: &mut Measure<'_>) -> Option<u32> {
+    let apart = |member: &Member<'_>, count: u32, measure: &mut Measure<'_>| {
+        let choice = member.choice(count, measure)?;
+        Some((
+            choice.manner == Evenness::BetweenSeams && member.ground.manner() != Evenness::BetweenSeams,
+            choice.faults(),
+        ))
+    };
+    let uneven = members.iter().any(|member| apart(member, count, measure).is_some_and(|(apart, _)| apart));
+    if !uneven {
+        return None;
+    }
+    let fewest = f64::from(count) * FEWEST;
+    let fewer = (1..count).rev().take_while(|count| f64::from(*count) >= fewest).filter(|count| whole(members, *count));
+    let trials =
+        if members.iter().all(|member| member.ground.manner() == Evenness::Gap) { usize::MAX } else { DEAR_TRIALS };
+    fewer.take(trials).find(|count| {
+        members.iter().all(|member| apart(member, *count, measure).is_some_and(|found| found == (false, (0, 0, 0))))
+    })
 }
 
 /// Whether a count of the band that leads gives every member a whole number of motifs, in whole rounds of its sequence.
@@ -224,14 +278,7 @@ fn candidates(members: &[Member<'_>], lead: &BandWish) -> Vec<u32> {
 fn faults(members: &[Member<'_>], count: u32, measure: &mut Measure<'_>) -> Option<(usize, usize, usize)> {
     let mut all = (0, 0, 0);
     for member in members {
-        let own = member.count(count)?;
-        member.ground.check_count(own).ok()?;
-        let asked = matches!(member.ground.wish.spacing, Spacing::Count(_) | Spacing::Even(_) | Spacing::Fit { .. });
-        let choice = match member.ground.settled(measure, own, member.gap) {
-            Some(choice) if !matches!(member.ground.wish.spacing, Spacing::Count(_) | Spacing::Even(_)) => choice,
-            _ if asked => member.ground.of_count(measure, own),
-            settled => settled?,
-        };
+        let choice = member.choice(count, measure)?;
         let (areas, across, clashes) = choice.faults();
         let short = usize::try_from(choice.short()).unwrap_or(usize::MAX);
         all = (all.0 + areas, all.1 + across, all.2 + clashes + short);

@@ -105,9 +105,9 @@ fn count_reason(chosen: &Chosen, ground: &Ground<'_>, hung: Option<&Hung<'_>>) -
         (Spacing::Count(_) | Spacing::Even(_) | Spacing::Fit { .. }, _) => {
             format!("{count}, as asked{apart}: {gaps} along the motif line of {line_now}")
         }
-        (Spacing::Settled { gap, alone, with, .. }, _) => format!(
+        (Spacing::Settled { gap, alone, with, held_by_row, .. }, _) => format!(
             "{}{apart}: {gaps} along the motif line of {line_now}",
-            settled_words((own, &count), (gap, alone, with), ground.wish)
+            settled_words((own, &count), (gap, alone, with, held_by_row), ground.wish)
         ),
         (Spacing::AtLeast(least), Evenness::BetweenSeams) if ground.manner() == Evenness::ClearGap => format!(
             "{count}{apart} with at least {} between true outlines, equal within each: {gaps} along the motif line of {line_now}",

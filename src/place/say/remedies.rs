@@ -27,6 +27,10 @@ pub(in crate::place) fn remedy(
         Change::Middle(Anchor::Gap) => format!("put a gap on {middle}"),
         Change::Middle(Anchor::Motif | Anchor::Best) => format!("put a motif on {middle}"),
         Change::Count(count) => format!("take {count}"),
+        Change::Lead(count) => {
+            let to = wish.rhythm.tie.as_ref().map_or("the other band", |tie| tie.to.as_str());
+            format!("take {count} of {to}")
+        }
         Change::Narrow { by, factor } => {
             format!("make {motifs} {} narrower ({:.1} % of the size now)", short(by), factor * 100.0)
         }

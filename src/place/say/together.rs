@@ -7,7 +7,7 @@ use crate::quantity::Mm;
 /// `30, the largest count that every size takes with at least 40 mm (this size alone would take 31)`
 pub(super) fn settled_words(
     (own, count): (u32, &str),
-    (gap, alone, with): (Mm, u32, Together),
+    (gap, most, with, held_by_row): (Mm, u32, Together, Option<usize>),
     wish: &BandWish,
 ) -> String {
     // Where no gap was asked for, neither that nor how many would stand edge to edge is worth a word.
@@ -15,11 +15,16 @@ pub(super) fn settled_words(
     let least = if asked { format!(" with at least {}", short(gap)) } else { String::new() };
     let comma = if asked { "," } else { "" };
     let alone = |which: &str| {
-        let same = alone == own || !asked;
-        if same { String::new() } else { format!(" ({which} alone would take {alone})") }
+        let same = most == own || !asked;
+        if same { String::new() } else { format!(" ({which} alone would take {most})") }
     };
     let tied = wish.rhythm.tie.as_ref().map(|tie| (times_words(tie), &tie.to));
-    match (with, tied) {
+    // Of a tied band that has what it would have alone nothing is held down.
+    let held = held_by_row.filter(|_| tied.is_none() || most > own).map_or(String::new(), |row| {
+        let of = wish.rhythm.tie.as_ref().map_or_else(|| "its row".to_owned(), |tie| format!("{} row", tie.to));
+        format!(", since {of} {row} has room for no more")
+    });
+    let said = match (with, tied) {
         (Together::Sizes, _) => {
             format!("{count}, the largest count that suits every size{least}{}", alone("this size"))
         }
@@ -36,7 +41,8 @@ pub(super) fn settled_words(
         (Together::SizesAndBands, Some((times, to))) => {
             format!("{count}, {times} {to} in every size{comma}{least}{}", alone("this band in this size"))
         }
-    }
+    };
+    said + &held
 }
 
 /// `twice as many as`
@@ -72,7 +78,7 @@ mod tests {
             keep_out: vec![],
             covered: vec![],
         };
-        let said = |gap: f64| settled_words((42, "42"), (Mm::new(gap), 80, Together::Bands), &wish);
+        let said = |gap: f64| settled_words((42, "42"), (Mm::new(gap), 80, Together::Bands, None), &wish);
         assert_eq!(said(0.0), "42, twice as many as flowers");
         assert_eq!(said(20.0), "42, twice as many as flowers, with at least 20 mm (this band alone would take 80)");
     }

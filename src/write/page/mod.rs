@@ -128,8 +128,8 @@ pub(crate) fn five(plan: &Plan) -> Vec<Number> {
         },
         Number {
             name: "Repeat, middle to middle",
-            value: first.map(|band| band.repeat.to_string()).unwrap_or_default(),
-            also: first.map(|band| super::figures::inches(band.repeat)).unwrap_or_default(),
+            value: first.map(|band| super::figures::repeat(band).0).unwrap_or_default(),
+            also: first.map(|band| super::figures::repeat(band).1).unwrap_or_default(),
         },
         Number {
             name: "Least clear gap",

@@ -8,7 +8,7 @@ use crate::plan::Plan;
 use crate::press::{Closure, HeatRisk};
 use crate::quantity::Mm;
 use crate::trims::TrimNeed;
-use crate::write::figures::{bare_inches, bare_mm, both, heat, listed, runs};
+use crate::write::figures::{bare_inches, bare_mm, both, heat, listed, repeat_both, runs};
 use crate::write::{chalk, plan_json, shopping, trim_facts};
 
 pub(crate) struct BandPart {
@@ -59,7 +59,7 @@ pub(crate) fn band(plan: &Plan, band: &BandSetting) -> BandPart {
     let mut facts = vec![
         ("motif line", format!("{}, {} above the hem", both(band.line), both(band.height))),
         ("motifs", band.count_in_words()),
-        ("repeat", both(band.repeat)),
+        ("repeat", repeat_both(band)),
         ("gap along the line", both(band.gap_along)),
     ];
     if let Some(gap) = gap {

@@ -8,7 +8,7 @@ use crate::plan::Plan;
 use crate::quantity::{Mm, mm};
 use crate::write::chalk;
 use crate::write::drawing::{Anchor, Drawing, Pen, Words};
-use crate::write::figures::{both, counted};
+use crate::write::figures::{both, counted, repeat_both};
 use crate::write::style;
 
 /// Room kept above and below the band for labels, mm on paper.
@@ -299,7 +299,7 @@ fn key_figures(drawing: &mut Drawing, plan: &Plan, upper: &[Point], below: f64, 
         };
         let motifs = if band.count == 1 { "motif" } else { "motifs" };
         lines.push((format!("{}: {} {motifs}{note}", band.name, band.count_in_words()), true));
-        lines.push((format!("repeat {}", both(band.repeat)), false));
+        lines.push((format!("repeat {}", repeat_both(band)), false));
         lines.push((format!("gap along the line {}", both(band.gap_along)), false));
         if let Some(gap) = &band.clear_gap {
             lines.push((format!("least clear gap {}", both(gap.least)), false));

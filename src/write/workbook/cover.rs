@@ -8,7 +8,7 @@ use crate::press::Outcome;
 use crate::quantity::{Mm, Seconds};
 use crate::write::drawing::pdf::Part;
 use crate::write::drawing::{Anchor, Drawing, Pen, Words};
-use crate::write::figures::{both, counted, inches};
+use crate::write::figures::{both, counted, inches, repeat};
 use crate::write::lettering::{self, Weight};
 use crate::write::views::hem_worn;
 use crate::write::{chalk, shopping, style};
@@ -61,7 +61,8 @@ fn keys(plan: &Plan) -> Vec<Key> {
     let names: Vec<&str> = plan.motifs.values().map(|motif| motif.name.as_str()).collect();
     keys.push(Key { figure: motifs.to_string(), what: "motifs".to_owned(), more: names.join(", ") });
     if let Some(band) = plan.setting.bands.first() {
-        keys.push(length("repeat along the motif line", band.repeat));
+        let (figure, more) = repeat(band);
+        keys.push(Key { figure, what: "repeat along the motif line".to_owned(), more });
         match &band.clear_gap {
             Some(gap) => keys.push(length("least clear gap between motifs", gap.least)),
             None => keys.push(length("gap along the motif line", band.gap_along)),

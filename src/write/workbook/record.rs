@@ -3,7 +3,7 @@
 use super::compose::{Composer, READ, Section};
 use super::table::{Cell, Column, Table};
 use crate::plan::Plan;
-use crate::write::figures::{both, heat, listed};
+use crate::write::figures::{both, heat, listed, repeat_both};
 use crate::write::{chalk, shopping};
 
 /// Height of a line to write on, mm.
@@ -58,7 +58,7 @@ fn planned(plan: &Plan) -> Vec<(&'static str, String)> {
         ("Motifs", listed(&motifs)),
     ];
     for band in &plan.setting.bands {
-        let what = format!("{} at {}, repeat {}", band.count_in_words(), both(band.height), both(band.repeat));
+        let what = format!("{} at {}, repeat {}", band.count_in_words(), both(band.height), repeat_both(band));
         rows.push(("Band", format!("{}: {what}", band.name)));
     }
     rows.push(("Films or cloths", films.join("; ")));

@@ -4,7 +4,7 @@ use super::compose::{Before, Composer, Section};
 use super::table::{Cell, Column, Table};
 use crate::place::{Lands, SizePolicy};
 use crate::plan::{BandSizes, Plan};
-use crate::write::figures::both;
+use crate::write::figures::{both, repeat_both};
 
 /// Empty where the job has one size.
 pub(crate) fn section(plan: &Plan) -> Section {
@@ -47,7 +47,7 @@ fn whole_band(composer: &mut Composer, band: &BandSizes) {
             Cell::Strong(row.name.clone()),
             both(row.band.line).into(),
             row.band.count_in_words().into(),
-            both(row.band.repeat).into(),
+            repeat_both(&row.band).into(),
             both(row.band.gap_along).into(),
             format!("{}, {}", lands(row.band.on_cf), lands(row.band.on_cb)).into(),
         ]);

@@ -9,7 +9,7 @@ use crate::hem::Measurements;
 use crate::place::{self, BandSetting, BandWish, GapSum};
 use crate::plan::Plan;
 use crate::quantity::Mm;
-use crate::write::figures::{both, counted};
+use crate::write::figures::{both, counted, repeat_both};
 use crate::write::{chalk, sheet_facts, shopping};
 
 /// A number, the sum, the result.
@@ -131,6 +131,10 @@ fn band(plan: &Plan, band: &BandSetting, wish: &BandWish) -> Vec<Line> {
         lines.push(line("repeat", how, both(band.repeat)));
     } else {
         lines.push(line("repeat", "usual step from middle to middle along the motif line", both(band.repeat)));
+    }
+    if band.unlike_steps().is_some() {
+        let how = "least and greatest step from middle to middle along the motif line, motifs in corners aside";
+        lines.push(line("steps", how, repeat_both(band)));
     }
     lines.push(gap_line(band, sum.as_ref()));
     if let Some(gap) = &band.clear_gap {
