@@ -209,7 +209,11 @@ fn unlike_steps_are_told_by_the_least_and_the_greatest() {
     assert!(says.contains("107.1 mm to ") && says.contains("from middle to middle"), "{says}");
     let greatest = says.split("107.1 mm to ").nth(1).unwrap().split(" mm").next().unwrap().to_owned();
     let page = fs::read_to_string(desk.path().join("plan/read-me-first.html")).unwrap();
-    assert_eq!(page.matches(&format!("107.1 to {greatest} mm")).count(), 3, "its five numbers, the band, the picture laid flat");
+    assert_eq!(
+        page.matches(&format!("107.1 to {greatest} mm")).count(),
+        3,
+        "its five numbers, the band, the picture laid flat"
+    );
 }
 
 #[test]
