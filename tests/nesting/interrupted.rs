@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use hemwright::nest::{self, Effort, Ended, Progress, Turning, verify};
 
 use super::brute;
-use super::tasks::{item, lay, rectangle, regular, sheet, sheets, task};
+use super::tasks::{item, lay, lay_at_once, rectangle, regular, roll, sheet, sheets, task};
 
 /// Stops at the n-th step.
 struct StopAt {
@@ -41,4 +41,25 @@ fn the_best_sound_layout_until_then_is_kept() {
     }
     task.effort = Effort::Quick;
     assert_eq!(lay(&task).ended, Ended::Complete);
+}
+
+/// Ended before it begins, a search hands back what boxes alone reach; run to its end it never costs more or lies longer.
+#[test]
+fn a_whole_run_is_never_worse() {
+    let rectangles = || vec![item("long", rectangle(70.0, 20.0), 3), item("short", rectangle(40.0, 30.0), 4)];
+    let mixed = || vec![item("disc", regular(12, 17.0), 9), item("leaf", rectangle(18.0, 47.0), 5)];
+    let two_sizes = || vec![sheet(120.0, 150.0, Some(2.0)), sheet(210.0, 150.0, Some(3.1))];
+    for (items, stock) in [
+        (rectangles(), vec![roll(110.0, Some(9.0))]),
+        (rectangles(), two_sizes()),
+        (mixed(), vec![roll(150.0, Some(9.0))]),
+        (mixed(), two_sizes()),
+    ] {
+        let mut task = task(items, stock, 0.0, 2.0);
+        task.turning = Turning::Half;
+        let (early, whole) = (lay_at_once(&task), lay(&task));
+        assert_eq!((early.ended, whole.ended), (Ended::StoppedEarly, Ended::Complete));
+        assert!(whole.cost.unwrap() <= early.cost.unwrap() + 1e-6, "{:?} after {:?}", whole.cost, early.cost);
+        assert!(sheets(&whole) <= sheets(&early) || whole.cost.unwrap() < early.cost.unwrap() - 1e-6);
+    }
 }

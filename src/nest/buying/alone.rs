@@ -9,8 +9,12 @@ use super::draft::{Draft, Score, bought, room};
 use crate::nest::Task;
 use crate::nest::shape::kind::Kind;
 
-/// Sizes searched alone at most, the most promising first.
-const MOST: usize = 4;
+/// So many sizes, the most promising first, are searched alone wherever that could give a better layout; those after them
+/// only where it could cost less.
+const FREELY: usize = 4;
+
+/// Sizes searched alone at most: more than film is sold in, and a bound on the work.
+const MOST: usize = 12;
 
 /// One size to buy, with what lies in the drawer.
 pub(in crate::nest) struct Alone {
@@ -19,9 +23,24 @@ pub(in crate::nest) struct Alone {
     pub(in crate::nest) least: Score,
     /// Where its stock stands in the whole task's.
     stock: Vec<usize>,
+    /// Its place among the sizes, the most promising first.
+    rank: usize,
 }
 
 impl Alone {
+    /// Whether it is to be searched although there is a draft of this score already.
+    pub(in crate::nest) fn may_better(&self, best: &Score) -> bool {
+        let in_money = |score: &Score| {
+            // Where nothing has a price, area is what is paid.
+            let unpriced = if best.cost > 0.0 { 0.0 } else { score.area };
+            Score { area: unpriced, sheets: 0, last_used: 0.0, different: 0, ..*score }
+        };
+        match self.rank < FREELY {
+            true => !bound::reached(best, &self.least),
+            false => in_money(&self.least).beats(&in_money(best)),
+        }
+    }
+
     /// The draft as one of the whole task.
     pub(in crate::nest) fn of_all(&self, mut draft: Draft) -> Draft {
         draft.sheets.iter_mut().for_each(|sheet| sheet.stock = self.stock[sheet.stock]);
@@ -44,7 +63,7 @@ pub(in crate::nest) fn each(kinds: &[Kind], task: &Task) -> Vec<Alone> {
         // In the order of the whole task, so that each is laid just as it would be if the others were not there.
         let stock: Vec<usize> = (0..task.stock.len()).filter(|at| *at == own || free.contains(at)).collect();
         let sub = Task { stock: stock.iter().map(|at| task.stock[*at].clone()).collect(), ..task.clone() };
-        Alone { least: bound::least(kinds, &sub), task: sub, stock }
+        Alone { least: bound::least(kinds, &sub), task: sub, stock, rank: 0 }
     };
     let mut each: Vec<Alone> = to_buy.into_iter().filter(|stock| takes(*stock)).map(alone).collect();
     each.sort_by(|a, b| {
@@ -57,5 +76,6 @@ pub(in crate::nest) fn each(kinds: &[Kind], task: &Task) -> Vec<Alone> {
         }
     });
     each.truncate(MOST);
+    each.iter_mut().enumerate().for_each(|(rank, alone)| alone.rank = rank);
     each
 }

@@ -29,8 +29,9 @@ struct Budget {
     shaking: (usize, u32),
     /// Rounds in which [`STREAMS`] searches go on from the best layout, and moves for each of them.
     going_on: (u32, u64),
-    /// Moves of the one such round where pieces of one kind lie on several sheets: one more on each full sheet is often found.
-    alike: u64,
+    /// The same where pieces of one kind lie on several sheets and there are no other such rounds: one more on each full sheet
+    /// is often found, and the second round, from what the first has found, often finds another.
+    alike: (u32, u64),
 }
 
 /// Searches side by side that start from one layout.
@@ -45,15 +46,15 @@ impl Budget {
                 emptying: (2, 1_000),
                 shaking: (0, 0),
                 going_on: (0, 0),
-                alike: 1_500,
+                alike: (2, 1_500),
             },
             Effort::Usual => Self {
                 rings: (3, 300),
                 sets: (2, 4_000),
-                emptying: (2, 2_500),
+                emptying: (2, 7_000),
                 shaking: (0, 0),
                 going_on: (0, 0),
-                alike: 2_000,
+                alike: (2, 2_000),
             },
             Effort::Thorough => Self {
                 rings: (20, 4_000),
@@ -61,15 +62,34 @@ impl Budget {
                 emptying: (4, 12_000),
                 shaking: (2, 60_000),
                 going_on: (6, 32_000),
-                alike: 32_000,
+                alike: (1, 32_000),
             },
         }
     }
 
-    fn total(&self) -> u64 {
-        let going_on = u64::from(self.going_on.0) * STREAMS * self.going_on.1;
+    /// Rounds that go on from the best layout.
+    const fn rounds(&self, alike_on_several_sheets: bool) -> (u32, u64) {
+        if self.going_on.0 == 0 && alike_on_several_sheets { self.alike } else { self.going_on }
+    }
+
+    /// About as many moves as one search of a task takes.
+    fn of_one_search(&self, kinds: &[Kind], task: &Task) -> u64 {
+        let (rounds, moves) = self.rounds(shapes_of_one_kind(kinds, task));
+        let going_on = u64::from(rounds) * STREAMS * moves;
         self.rings.0 as u64 * self.rings.1 + self.sets.1 + self.emptying.0 as u64 * self.emptying.1 + going_on
     }
+
+    /// About as many moves as a whole plan takes: each size alone, then all of them, holes filled before or not.
+    fn of_a_plan(&self, kinds: &[Kind], task: &Task) -> u64 {
+        let searches = (alone::each(kinds, task).len() as u64 + 1) * if inside::may_fill(kinds) { 2 } else { 1 };
+        searches * self.of_one_search(kinds, task)
+    }
+}
+
+/// Whether all pieces are of one kind and no rectangles.
+fn shapes_of_one_kind(kinds: &[Kind], task: &Task) -> bool {
+    let asked = task.items.iter().filter(|item| item.quantity > 0).count();
+    asked == 1 && !kinds.iter().all(Kind::fills_its_box)
 }
 
 /// Lays a checked task.
@@ -83,17 +103,26 @@ pub(in crate::nest) fn lay(task: &Task, progress: &dyn Progress) -> Layout {
     }
     let budget = Budget::of(worthwhile(task.effort, &kinds, &within));
 
-    let runs = alone::each(&kinds, &within).len() as u64 + 1;
-    let watch = Watch::new(progress, budget.total() * runs);
+    let moves = budget.of_a_plan(&kinds, &within);
+    let asks_for_fewer = spares::moves(&within);
+    let watch = Watch::new(progress, moves + asks_for_fewer);
     let (draft, shapes) = planned(&within, &kinds, budget, &watch);
     let draft = tidy::sorted(draft.unwrap_or(Draft { sheets: Vec::new(), method: "grid" }), &within);
     let ended = if watch.stopped() { Ended::StoppedEarly } else { Ended::Complete };
     let mut layout = finish(&draft, &kinds, &within, unplaced, ended);
+    let mut likely = Vec::new();
     if ended == Ended::Complete {
+        watch.begins(asks_for_fewer);
         let search = shapes.as_ref().map(|shapes| Search { task: &within, kinds: &kinds, shapes, watch: &watch });
+        likely = spares::likely(&draft, &kinds, &within, search.as_ref());
+    }
+    let stopped = watch.stopped();
+    drop(watch);
+    if !likely.is_empty() && !stopped {
         // What is promised must be what she gets when she asks for it.
-        let plan = |fewer: &Task| planned(fewer, &kinds, budget, &watch).0.filter(|_| !watch.stopped());
-        layout.alternatives = spares::one_fewer(&draft, &kinds, &within, search.as_ref(), plan);
+        let trial = Watch::of_a_trial(progress, moves * likely.len() as u64, "again with one spare fewer");
+        let plan = |fewer: &Task| planned(fewer, &kinds, budget, &trial).0.filter(|_| !trial.stopped());
+        layout.alternatives = spares::confirmed(likely, &draft, &kinds, &within, plan);
     }
     layout.alternatives.extend(alternatives::larger_last(&draft, &kinds, &within));
     layout.alternatives.extend(spare_room::sentence(&draft, &kinds, &within));
@@ -109,30 +138,20 @@ fn worthwhile(effort: Effort, kinds: &[Kind], task: &Task) -> Effort {
     }
 }
 
-/// The best draft of a task, small pieces in the holes of large ones or not, and the shapes it was searched with.
+/// The best draft of a task, each size of stock that could do alone tried alone before the mixes, and the shapes it was
+/// searched with.
 fn planned(task: &Task, kinds: &[Kind], budget: Budget, watch: &Watch<'_>) -> (Option<Draft>, Option<Shapes>) {
-    let mut starts = Vec::new();
-    if let Some(filled) = inside::filled(task, kinds) {
-        let kinds: Vec<Kind> = filled.task.items.iter().map(|item| Kind::new(item, task.turning)).collect();
-        let draft = of_all_stock(&filled.task, &kinds, Vec::new(), budget, watch).0;
-        starts.extend(draft.map(|draft| filled.opened(&draft)));
-    }
-    of_all_stock(task, kinds, starts, budget, watch)
-}
-
-/// The best draft of a task, each size of stock that could do alone tried alone before the mixes.
-fn of_all_stock(
-    task: &Task,
-    kinds: &[Kind],
-    mut starts: Vec<Draft>,
-    budget: Budget,
-    watch: &Watch<'_>,
-) -> (Option<Draft>, Option<Shapes>) {
+    let filled = inside::filled(task, kinds).map(|filled| {
+        let kinds = filled.task.items.iter().map(|item| Kind::new(item, task.turning)).collect();
+        (filled, kinds)
+    });
+    let searching = Searching { kinds, filled, moves: budget.of_one_search(kinds, task), budget, watch };
     let simple = simple::drafts(kinds, task).into_iter().next();
     let mut best = simple.map(|draft| draft.score(kinds, task));
+    let mut starts = Vec::new();
     for alone in alone::each(kinds, task) {
-        let may_win = best.is_none_or(|best| !bound::reached(&best, &alone.least));
-        let found = may_win.then(|| best_draft(&alone.task, kinds, Vec::new(), budget, watch).0).flatten();
+        let may_win = best.is_none_or(|best| alone.may_better(&best));
+        let found = searching.of_stock(&alone.task, Vec::new(), may_win).and_then(|(draft, _)| draft);
         if let Some(draft) = found.map(|draft| alone.of_all(draft)) {
             let score = draft.score(kinds, task);
             if best.is_none_or(|best| score.beats(&best)) {
@@ -141,7 +160,40 @@ fn of_all_stock(
             starts.push(draft);
         }
     }
-    best_draft(task, kinds, starts, budget, watch)
+    searching.of_stock(task, starts, true).unwrap_or_default()
+}
+
+/// The searches of one plan, for one choice of stock after another.
+struct Searching<'a> {
+    kinds: &'a [Kind],
+    /// The pieces with others in their holes, and their kinds.
+    filled: Option<(inside::Filled, Vec<Kind>)>,
+    /// About as many moves as one search takes.
+    moves: u64,
+    budget: Budget,
+    watch: &'a Watch<'a>,
+}
+
+impl Searching<'_> {
+    /// The best draft of a task that differs from the others in its stock, small pieces in the holes of large ones or not;
+    /// `None` where it is passed over, which counts as done.
+    fn of_stock(
+        &self,
+        task: &Task,
+        mut starts: Vec<Draft>,
+        searched: bool,
+    ) -> Option<(Option<Draft>, Option<Shapes>)> {
+        if inside::may_fill(self.kinds) {
+            self.watch.begins(self.moves);
+        }
+        if let Some((filled, kinds)) = self.filled.as_ref().filter(|_| searched) {
+            let units = Task { stock: task.stock.clone(), ..filled.task.clone() };
+            let draft = best_draft(&units, kinds, Vec::new(), self.budget, self.watch).0;
+            starts.extend(draft.map(|draft| filled.opened(&draft)));
+        }
+        self.watch.begins(self.moves);
+        searched.then(|| best_draft(task, self.kinds, starts, self.budget, self.watch))
+    }
 }
 
 /// The best draft of a task whose pieces all fit some stock, and the shapes it was searched with.
@@ -279,12 +331,7 @@ fn improve(search: &Search<'_>, drafts: &[Draft], patterns: &mut [Patterns], bud
 /// rounds two threads share it.
 fn go_on(search: &Search<'_>, plan: Plan, budget: Budget, best: &mut Best<'_>) {
     let several = best.draft.as_ref().is_some_and(|draft| draft.sheets.len() > 1);
-    let one_kind = search.task.items.iter().filter(|item| item.quantity > 0).count() == 1;
-    let rectangles = search.kinds.iter().all(Kind::fills_its_box);
-    let (rounds, moves) = match budget.going_on {
-        (0, _) if several && one_kind && !rectangles => (1, budget.alike),
-        going_on => going_on,
-    };
+    let (rounds, moves) = budget.rounds(several && shapes_of_one_kind(search.kinds, search.task));
     for round in 0..rounds {
         let Some(now) = best.draft.clone().filter(|_| !search.watch.stopped() && !best.reached()) else { return };
         let slicing = if round + 1 < rounds { 0.0 } else { plan.slicing };

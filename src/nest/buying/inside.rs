@@ -70,9 +70,14 @@ impl Unit {
     }
 }
 
+/// Whether there are holes to fill.
+pub(in crate::nest) fn may_fill(kinds: &[Kind]) -> bool {
+    kinds.iter().any(|kind| !kind.area.holes().is_empty())
+}
+
 /// The task with its holes filled; `None` when nothing lies in any.
 pub(in crate::nest) fn filled(task: &Task, kinds: &[Kind]) -> Option<Filled> {
-    if kinds.iter().all(|kind| kind.area.holes().is_empty()) {
+    if !may_fill(kinds) {
         return None;
     }
     let own = |item: usize| vec![Pose { item, turn_deg: 0.0, x: 0.0, y: 0.0 }];

@@ -15,26 +15,50 @@ use crate::parallel;
 /// Moves spent on finding out whether one spare fewer needs fewer sheets.
 const MOVES: u64 = 1_500;
 
-/// Whether leaving out a spare of one motif, or of all, needs fewer sheets. A short search tells where it is likely, and
-/// `plan`, which lays a task as it is laid when she asks for it, whether it is so.
-pub(in crate::nest) fn one_fewer(
+/// Motifs with spares.
+fn motifs(task: &Task) -> Vec<&str> {
+    let motifs: BTreeSet<&str> =
+        task.items.iter().filter(|item| item.spares > 0).map(|item| item.motif.as_str()).collect();
+    motifs.into_iter().collect()
+}
+
+/// Moves that [`likely`] spends at most.
+pub(in crate::nest) fn moves(task: &Task) -> u64 {
+    MOVES * motifs(task).len() as u64
+}
+
+/// A motif, and the task with one spare of it less.
+pub(in crate::nest) struct OneFewer {
+    motif: String,
+    task: Task,
+}
+
+/// Where a short search finds that one spare of a motif less needs fewer sheets.
+pub(in crate::nest) fn likely(
     draft: &Draft,
     kinds: &[Kind],
     task: &Task,
     search: Option<&Search<'_>>,
-    plan: impl Fn(&Task) -> Option<Draft>,
-) -> Vec<String> {
-    let motifs: BTreeSet<&str> =
-        task.items.iter().filter(|item| item.spares > 0).map(|item| item.motif.as_str()).collect();
-    let motifs: Vec<&str> = motifs.into_iter().collect();
+) -> Vec<OneFewer> {
     let threads = search.map_or(1, |search| search.watch.threads());
-    let likely = parallel::each(threads, &motifs, |_, motif| {
+    let likely = parallel::each(threads, &motifs(task), |_, motif| {
         let fewer = without_one(task, motif);
         let other = with_fewer_sheets(draft, kinds, &fewer, search)?;
         // Fewer sheets of a larger size may cost more.
-        saved(draft, &other, kinds, (task, &fewer)).map(|_| (*motif, fewer))
+        saved(draft, &other, kinds, (task, &fewer)).map(|_| OneFewer { motif: (*motif).to_owned(), task: fewer })
     });
-    let said = likely.into_iter().flatten().filter_map(|(motif, fewer)| {
+    likely.into_iter().flatten().collect()
+}
+
+/// What is so of that by `plan`, which lays a task as it is laid when she asks for it.
+pub(in crate::nest) fn confirmed(
+    likely: Vec<OneFewer>,
+    draft: &Draft,
+    kinds: &[Kind],
+    task: &Task,
+    plan: impl Fn(&Task) -> Option<Draft>,
+) -> Vec<String> {
+    let said = likely.into_iter().filter_map(|OneFewer { motif, task: fewer }| {
         let saved = saved(draft, &plan(&fewer)?, kinds, (task, &fewer))?;
         let saved = saved.map_or_else(String::new, |saved| format!(" ({saved:.2} less to pay)"));
         Some(format!("one fewer spare of {motif} saves a sheet{saved}"))

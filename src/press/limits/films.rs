@@ -129,13 +129,12 @@ fn reached<'a>(laid_out: &'a LaidOut, closure: &'a Closure) -> impl Iterator<Ite
     let corners = closure.footprint.points();
     let bounds = closure.footprint.bounds();
     let laps: &[i32] = if laid_out.ground.is_closed() { &[0, -1, 1] } else { &[0] };
-    let half = laid_out.ground.length() / 2.0;
+    let (from, to) = laid_out.stretch_near(closure);
     (0..laid_out.spots.len()).filter(move |k| {
         let spot = &laid_out.spots[*k];
         laps.iter().any(|lap| {
-            // On a full circle all laps coincide: look only at the one nearest along the hem.
             let s = spot.s + f64::from(*lap) * laid_out.ground.length();
-            if laps.len() > 1 && (s - closure.s_hem.get()).abs() > half + 1e-6 {
+            if !(from - 1e-6..=to + 1e-6).contains(&s) {
                 return false;
             }
             let moved = laid_out.ground.lap(*lap);

@@ -152,7 +152,7 @@ pub(in crate::press) fn patches(ground: &Ground, zone: &Zone, near: Near) -> Vec
 
 /// The part of the hem over which a strip between two heights comes near a plate: outward from the plate until both edges
 /// of the strip are out of its reach; never more than half of a ring either way.
-fn window(ground: &Ground, (low, high): (f64, f64), near: Near) -> (f64, f64) {
+pub(in crate::press) fn window(ground: &Ground, (low, high): (f64, f64), near: Near) -> (f64, f64) {
     /// Step of the walk, in millimetres; a strip that bends away and back within one step is no hem.
     const STEP: f64 = 20.0;
     let farthest = if ground.is_closed() { ground.length() / 2.0 } else { f64::INFINITY };

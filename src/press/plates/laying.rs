@@ -9,7 +9,7 @@ use super::positions::{Positions, Spread, middle_s, positions};
 use super::spots::{Spot, spots};
 use super::tiles::{tiles, tiles_at_least};
 use crate::geometry::{Point, Ring};
-use crate::press::limits::layers::{Layer, Near, area_under, layers, patches};
+use crate::press::limits::layers::{Layer, Near, area_under, layers, patches, window};
 use crate::press::limits::risk::outcome;
 use crate::press::setup::Setup;
 use crate::press::work::closure::Closure;
@@ -215,12 +215,24 @@ fn laid(bench: &Bench<'_>, spread: Spread, hottest: Option<&Round>, layers: &[La
     Place { spread, at, footprint, meets }
 }
 
+/// The part of the hem along which motifs can come under a plate. Where a hem turns through more than a circle its development
+/// lies over itself: what lies at the same place of it may be a whole circle away on the garment.
+pub(in crate::press) fn stretch_near(bench: &Bench<'_>, near: Near) -> (f64, f64) {
+    let wider = |(low, high): (f64, f64), height: f64| (low.min(height), high.max(height));
+    let none = (f64::INFINITY, f64::NEG_INFINITY);
+    let heights = bench.spots.iter().map(|spot| spot.height).fold(none, wider);
+    let radius = near.radius + bench.spots.iter().map(|spot| spot.radius).fold(0.0, f64::max);
+    window(bench.ground, heights, Near { radius, ..near })
+}
+
 /// Hulls of pressed motifs near a plate that are not its own, laps counted.
 fn neighbours(bench: &Bench<'_>, spread: &Spread, near: Near) -> Vec<Vec<Point>> {
     let laps: &[i32] = if bench.ground.is_closed() { &[0, -1, 1] } else { &[0] };
+    let (from, to) = stretch_near(bench, near);
     let pressed = (0..bench.spots.len()).filter(|spot| !bench.spots[*spot].laid.is_empty());
     let all = pressed.flat_map(|spot| laps.iter().map(move |laps| Member { spot, laps: *laps }));
-    let others = all.filter(|member| spread.members.iter().all(|own| own.spot != member.spot));
+    let close = all.filter(|member| (from..=to).contains(&bench.s(*member)));
+    let others = close.filter(|member| spread.members.iter().all(|own| own.spot != member.spot));
     let hulls = others.map(|member| bench.hull(member).collect::<Vec<Point>>());
     hulls.filter(|hull| hull.iter().any(|point| point.distance(near.at) <= near.radius)).collect()
 }
@@ -252,6 +264,12 @@ fn closure(bench: &Bench<'_>, number: u32, round: &Round, place: &Place) -> Clos
 }
 
 impl LaidOut {
+    /// The part of the hem along which motifs can come under the plate of a closure.
+    pub(in crate::press) fn stretch_near(&self, closure: &Closure) -> (f64, f64) {
+        let bench = self.bench();
+        stretch_near(&bench, Near { s: closure.s_hem.get(), at: closure.at, radius: reach(&bench) })
+    }
+
     /// The plate over these spots.
     pub(in crate::press) fn bench(&self) -> Bench<'_> {
         Bench { ground: &self.ground, spots: &self.spots, plate: self.plate }

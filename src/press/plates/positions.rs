@@ -171,6 +171,7 @@ mod tests {
             s,
             height,
             hull: convex_hull(round.collect::<Vec<Point>>()),
+            radius: wide / 2.0,
             laid: vec![Laid { class: tables().film_or_unknown("smooth"), bears: false, depth: 1 }],
         }
     }

@@ -23,6 +23,8 @@ pub(in crate::press) struct Spot {
     pub(in crate::press) height: f64,
     /// Convex hull of all its outlines in the flat development.
     pub(in crate::press) hull: Vec<Point>,
+    /// How far the hull reaches from the motif's middle.
+    pub(in crate::press) radius: f64,
     /// Its pressed layers, lowest first; empty when all of it is sewn on.
     pub(in crate::press) laid: Vec<Laid>,
 }
@@ -49,6 +51,7 @@ fn spot(inputs: &Inputs<'_>, stacks: &BTreeMap<String, Vec<Laid>>, row: usize, p
     let placed = placement.transform();
     let points = outlines.flat_map(|outline| outline.outer().points()).map(|point| placed * *point);
     let hull = convex_hull(points.collect());
+    let radius = hull.iter().map(|point| point.distance(placement.at)).fold(0.0, f64::max);
     (hull.len() > 2).then(|| Spot {
         id: placement.id.clone(),
         motif: placement.motif.clone(),
@@ -57,6 +60,7 @@ fn spot(inputs: &Inputs<'_>, stacks: &BTreeMap<String, Vec<Laid>>, row: usize, p
         s: inputs.hem.as_hung().map_or(placement.s_hem, |hung| hung.drafted(placement.s_hem)).get(),
         height: placement.height.get(),
         hull,
+        radius,
         laid: stacks.get(&placement.motif).cloned().unwrap_or_default(),
     })
 }
