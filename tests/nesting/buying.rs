@@ -3,7 +3,7 @@
 use hemwright::nest::{Item, Layout, Stock, Task, Turning};
 use proptest::prelude::*;
 
-use super::tasks::{item, lay, lay_at_once, rectangle, roll, sheet, sheets, task};
+use super::tasks::{item, lay, rectangle, roll, sheet, sheets, task};
 
 /// How many upright squares fit along a length.
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a small count, not below nothing")]
@@ -85,14 +85,9 @@ proptest! {
         let stock: Vec<Stock> = stock.chain(rolls.iter().map(|(w, price)| roll(*w, cents(*price)))).collect();
         let mut task = task(vec![item("square", rectangle(side, side), count)], stock, 4.0, gap);
         task.turning = Turning::None;
+        let layout = lay(&task);
         let (cost, area) = cheapest(&task, side, count);
         // A search that parts pieces keeps a few micrometres more than the gap, on a roll in every row.
-        let enough = |layout: &Layout| {
-            let found = layout.cost.unwrap();
-            found <= cost + 0.002 && (found > cost + 0.0005 || bought(&task, layout) <= area + 20.0)
-        };
-        let at_once = lay_at_once(&task);
-        let layout = if enough(&at_once) { at_once } else { lay(&task) };
         let found = layout.cost.unwrap();
         prop_assert!(found <= cost + 0.002, "{found} paid, {cost} is enough");
         prop_assert!(found > cost + 0.0005 || bought(&task, &layout) <= area + 20.0, "more area than needed");
@@ -156,8 +151,7 @@ proptest! {
         }
         let enough = sets.iter().filter(|set| set.1 >= large && set.2 >= 4 * large + small);
         let least = f64::from(enough.map(|set| set.0).min().unwrap()) / 100.0;
-        let at_once = lay_at_once(&task).cost.unwrap();
-        let paid = if at_once > least + 1e-6 { lay(&task).cost.unwrap() } else { at_once };
+        let paid = lay(&task).cost.unwrap();
         prop_assert!((paid - least).abs() < 1e-6, "{paid} paid, {least} is enough");
     }
 }

@@ -146,12 +146,16 @@ fn planned(task: &Task, kinds: &[Kind], budget: Budget, watch: &Watch<'_>) -> (O
         (filled, kinds)
     });
     let searching = Searching { kinds, filled, moves: budget.of_one_search(kinds, task), budget, watch };
-    let simple = simple::drafts(kinds, task).into_iter().next();
-    let mut best = simple.map(|draft| draft.score(kinds, task));
+    let simple = simple::drafts(kinds, task);
+    let mut best = simple.first().map(|draft| draft.score(kinds, task));
     let mut starts = Vec::new();
     for alone in alone::each(kinds, task) {
-        let may_win = best.is_none_or(|best| alone.may_better(&best));
-        let found = searching.of_stock(&alone.task, Vec::new(), may_win).and_then(|(draft, _)| draft);
+        if best.is_some_and(|best| !alone.may_better(&best)) {
+            searching.passed_over();
+            continue;
+        }
+        let simple = simple::drafts(kinds, &alone.task);
+        let found = searching.of_stock(&alone.task, simple, Vec::new()).0;
         if let Some(draft) = found.map(|draft| alone.of_all(draft)) {
             let score = draft.score(kinds, task);
             if best.is_none_or(|best| score.beats(&best)) {
@@ -160,7 +164,7 @@ fn planned(task: &Task, kinds: &[Kind], budget: Budget, watch: &Watch<'_>) -> (O
             starts.push(draft);
         }
     }
-    searching.of_stock(task, starts, true).unwrap_or_default()
+    searching.of_stock(task, simple, starts)
 }
 
 /// The searches of one plan, for one choice of stock after another.
@@ -175,36 +179,41 @@ struct Searching<'a> {
 }
 
 impl Searching<'_> {
-    /// The best draft of a task that differs from the others in its stock, small pieces in the holes of large ones or not;
-    /// `None` where it is passed over, which counts as done.
+    /// The best draft of a task that differs from the others in its stock, small pieces in the holes of large ones or not.
     fn of_stock(
         &self,
         task: &Task,
+        simple: Vec<Draft>,
         mut starts: Vec<Draft>,
-        searched: bool,
-    ) -> Option<(Option<Draft>, Option<Shapes>)> {
+    ) -> (Option<Draft>, Option<Shapes>) {
         if inside::may_fill(self.kinds) {
             self.watch.begins(self.moves);
         }
-        if let Some((filled, kinds)) = self.filled.as_ref().filter(|_| searched) {
+        if let Some((filled, kinds)) = &self.filled {
             let units = Task { stock: task.stock.clone(), ..filled.task.clone() };
-            let draft = best_draft(&units, kinds, Vec::new(), self.budget, self.watch).0;
+            let simple = simple::drafts(kinds, &units);
+            let draft = best_draft(&units, kinds, (simple, Vec::new()), self.budget, self.watch).0;
             starts.extend(draft.map(|draft| filled.opened(&draft)));
         }
         self.watch.begins(self.moves);
-        searched.then(|| best_draft(task, self.kinds, starts, self.budget, self.watch))
+        best_draft(task, self.kinds, (simple, starts), self.budget, self.watch)
+    }
+
+    /// A choice of stock that is not searched counts as done.
+    fn passed_over(&self) {
+        self.watch.begins(self.moves * if inside::may_fill(self.kinds) { 2 } else { 1 });
     }
 }
 
-/// The best draft of a task whose pieces all fit some stock, and the shapes it was searched with.
+/// The best draft of a task whose pieces all fit some stock, from its simple layouts and others, and the shapes it was searched
+/// with.
 fn best_draft(
     task: &Task,
     kinds: &[Kind],
-    starts: Vec<Draft>,
+    (mut drafts, starts): (Vec<Draft>, Vec<Draft>),
     budget: Budget,
     watch: &Watch<'_>,
 ) -> (Option<Draft>, Option<Shapes>) {
-    let mut drafts = simple::drafts(kinds, task);
     for draft in drafts.first().and_then(|first| sets::cheaper(first, kinds, task)).into_iter().chain(starts) {
         let best = drafts.first().is_none_or(|best| draft.score(kinds, task).beats(&best.score(kinds, task)));
         drafts.insert(if best { 0 } else { drafts.len() }, draft);
