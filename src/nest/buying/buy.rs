@@ -180,12 +180,7 @@ struct Searching<'a> {
 
 impl Searching<'_> {
     /// The best draft of a task that differs from the others in its stock, small pieces in the holes of large ones or not.
-    fn of_stock(
-        &self,
-        task: &Task,
-        simple: Vec<Draft>,
-        mut starts: Vec<Draft>,
-    ) -> (Option<Draft>, Option<Shapes>) {
+    fn of_stock(&self, task: &Task, simple: Vec<Draft>, mut starts: Vec<Draft>) -> (Option<Draft>, Option<Shapes>) {
         if inside::may_fill(self.kinds) {
             self.watch.begins(self.moves);
         }

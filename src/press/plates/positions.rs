@@ -153,8 +153,11 @@ mod tests {
     use super::*;
     use crate::data::tables;
     use crate::geometry::Point;
+    use crate::hem::Frame;
+    use crate::press::limits::layers::Near;
     use crate::press::limits::stacks::Laid;
     use crate::press::plates::ground::{Ground, tests::cone};
+    use crate::press::plates::laying::stretch_near;
     use crate::press::plates::plate::PlateSize;
     use crate::press::plates::spots::{Spot, convex_hull};
     use proptest::prelude::*;
@@ -276,5 +279,24 @@ mod tests {
             let best = fewest_by_trial(&bench);
             prop_assert!(found.at_least <= best && best <= found.spreads.len(), "{} {} {}", found.at_least, best, found.spreads.len());
         }
+    }
+
+    /// Ten circles lie over each other in the development, so ten motifs, one on each, lie at one place of it: a plate there
+    /// meets the one that it was laid over, and none that is a circle or more away along the hem.
+    #[test]
+    fn a_plate_meets_only_what_lies_near_along_the_hem() {
+        let (radius, round) = (500.0, TAU * 500.0);
+        let frame = |s: f64| {
+            let out = crate::geometry::Vec2::from_angle(s / radius);
+            Frame { at: (out * radius).to_point(), along: crate::geometry::Vec2::new(-out.y, out.x) }
+        };
+        let ground = Ground::sampled(0.0, 10.0 * round, Some(crate::geometry::Affine::IDENTITY), frame);
+        let spots: Vec<Spot> = (0..10).map(|k| disc(&ground, 0, round * f64::from(k), 60.0, 80.0)).collect();
+        let bench = Bench { ground: &ground, spots: &spots, plate: PlateSize { along: 300.0, up: 300.0, rim: 20.0 } };
+        let near = Near { s: 3.0 * round, at: ground.point(3.0 * round, 60.0), radius: 480.0 };
+        assert!(spots.iter().all(|spot| spot.hull[0].distance(near.at) < 81.0));
+        let (from, to) = stretch_near(&bench, near);
+        let met: Vec<usize> = (0..10).filter(|spot| (from..=to).contains(&spots[*spot].s)).collect();
+        assert_eq!(met, [3]);
     }
 }
