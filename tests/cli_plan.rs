@@ -486,3 +486,24 @@ fn a_hem_drawn_in_a_file_beside_the_job_is_planned() {
     assert!(says.contains("\"test-square-side\" is 75.0 mm long in the drawing and should be 100.0 mm"), "{says}");
     assert!(says.contains("save it full size"), "{says}");
 }
+
+/// What is said of a table of the job file is said with its line: a film that nothing is cut from, a motif in no band, a size whose
+/// seams come to lie elsewhere.
+#[test]
+fn notices_about_the_job_file_name_its_lines() {
+    let desk = desk();
+    let job = "[hem]\nseams = [\"300 mm\"]\n[hem.straight]\nlength = \"1200 mm\"\n[[band]]\nmotifs = \"leaf\"\ncount = 20\n\
+               [motif.leaf]\nart = \"leaf.svg\"\nwidth = \"40 mm\"\n[motif.other]\nart = \"leaf.svg\"\nwidth = \"30 mm\"\n[film.gold]\n\
+               [size.small]\nlength = \"820 mm\"\n";
+    fs::write(desk.path().join("job.toml"), job).unwrap();
+    let run = hemwright(&desk, &["plan", "job.toml"]).success();
+    let says = String::from_utf8(run.get_output().stdout.clone()).unwrap();
+    let says = says.split_whitespace().collect::<Vec<_>>().join(" ");
+    for wanted in [
+        "Nothing is cut from [film.gold] (line 14 of the job file): no motif names it",
+        "[motif.other] (line 11 of the job file) stands in no band: only its spare and test motifs are cut.",
+        "in size small (line 15 of the job file): ",
+    ] {
+        assert!(says.contains(wanted), "{wanted}: {says}");
+    }
+}

@@ -18,6 +18,7 @@ use super::garment::GarmentKeys;
 use super::given::{Named, Section};
 use super::hem::HemKeys;
 use super::keep_out::{self, KeepOutKeys};
+use super::lines::Lines;
 use super::motif::MotifKeys;
 use super::papers::{LayingKeys, PapersKeys};
 use super::press::PressKeys;
@@ -132,7 +133,8 @@ fn sections(text: &str) -> (Option<File>, Vec<Fault>) {
             Ok(file) => return (Some(file), faults),
             Err(error) => {
                 let at = error.span();
-                faults.push(Fault { at: at.clone(), kind: fault_of_shape(error.message()) });
+                let written = at.clone().and_then(|at| text.get(at)).unwrap_or_default();
+                faults.push(Fault { at: at.clone(), kind: fault_of_shape(error.message(), written) });
                 if !at.is_some_and(|at| take_out(table.get_mut(), &at)) {
                     return (None, faults);
                 }
@@ -184,7 +186,7 @@ fn take_out_below(value: &mut Spanned<DeValue<'_>>, at: &Range<usize>) -> bool {
 }
 
 /// What the reader's own message means to a maker.
-fn fault_of_shape(message: &str) -> FaultKind {
+fn fault_of_shape(message: &str, written: &str) -> FaultKind {
     let quoted: Vec<String> = message.split('`').skip(1).step_by(2).map(str::to_owned).collect();
     if let (true, [key, known @ ..]) = (message.starts_with("unknown field"), &quoted[..]) {
         return FaultKind::UnknownKey { key: key.clone(), known: known.to_vec() };
@@ -196,6 +198,12 @@ fn fault_of_shape(message: &str) -> FaultKind {
     let plain = |text: &str, words: &[(&str, &str)]| {
         let word = words.iter().find(|(word, _)| text.starts_with(word));
         word.map_or_else(|| text.to_owned(), |(word, plain)| text.replacen(word, plain, 1))
+    };
+    // A date without quotes comes as a table of its own making.
+    let found = if found.starts_with("map") && written.starts_with(|first: char| first.is_ascii_digit()) {
+        "a date"
+    } else {
+        found
     };
     let found = plain(
         found,
@@ -272,8 +280,21 @@ fn convert(check: &mut Check, text: &str, file: &File) -> Option<Job> {
         effort,
         seed,
         paper,
+        lines: lines(text, file),
         assumptions,
     })
+}
+
+/// The lines at which films, motifs and sizes begin.
+fn lines(text: &str, file: &File) -> Lines {
+    let films = file.film.entries().iter().map(|(name, _)| ("film", name));
+    let motifs = file.motif.entries().iter().map(|(name, _)| ("motif", name));
+    let sizes = file.size.entries().iter().map(|(name, _)| ("size", name));
+    let mut lines = Lines::default();
+    for (table, name) in films.chain(motifs).chain(sizes) {
+        lines.note(table, name.get_ref().trim(), text, name.span().start);
+    }
+    lines
 }
 
 #[cfg(test)]

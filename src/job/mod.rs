@@ -19,6 +19,7 @@ mod given;
 mod hem;
 mod keep_out;
 mod limits;
+mod lines;
 mod locate;
 mod motif;
 mod papers;
@@ -34,6 +35,7 @@ pub use draft::{Draft, HemDraft};
 pub use fault::{Fault, FaultKind, JobError, Look};
 pub use file::{LONGEST_FILE, drawings, read, schema};
 pub use film::FilmWish;
+pub use lines::Lines;
 pub use locate::{Step, span_of, span_of_text};
 pub use motif::CutChoice;
 pub use size::SizesWish;
@@ -83,6 +85,8 @@ pub struct Job {
     pub seed: u64,
     /// Paper of the printed pages.
     pub paper: Paper,
+    /// At which line its tables begin, for messages only.
+    pub lines: Lines,
     /// Values taken for what the job leaves open.
     pub assumptions: Vec<Assumption>,
 }

@@ -3,10 +3,8 @@
 //! Measurements left out are taken from the figures of trims, and each is said. A key that does not belong to the kind is
 //! refused, since it would change nothing.
 
-use std::ops::Range;
-
-use schemars::JsonSchema;
-use serde::Deserialize;
+mod belongs;
+mod keys;
 
 use super::check::{Check, Table};
 use super::fault::FaultKind;
@@ -19,59 +17,8 @@ use crate::trims::{
     TrimWish,
 };
 
-/// `[[trim]]` as written.
-#[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [[trim]]")]
-pub(crate) struct TrimKeys {
-    /// "braid", "facing", "lace", "knife pleats", "box pleats", "ruffle", "binding" or "piping".
-    kind: Option<Given<String>>,
-    /// What it is called on the papers.
-    name: Option<Given<String>>,
-    /// Finished depth: width of braid, lace or binding, thickness of a piping's cord.
-    depth: Option<Given<Mm>>,
-    /// Height of its lower edge above the hem; without it the hem itself.
-    height: Option<Given<Mm>>,
-    /// "right" where it is seen, "wrong" behind the cloth.
-    side: Option<Given<String>>,
-    /// Price of a metre of what is bought.
-    price: Option<Given<f64>>,
-    /// Grams a metre of what is bought ready made, grams a square metre of cloth.
-    weight: Option<Given<f64>>,
-    /// Key in the table of materials; makes the trim a zone of the press.
-    material: Option<Given<String>>,
-    /// "in place", "folded away" or "sewn on later", for the press.
-    state: Option<Given<String>>,
-    /// Extra length of braid in hundredths: 2 for 2 %.
-    ease_percent: Option<Given<f64>>,
-    /// Whether braid has a thread that draws its edge up.
-    draw_thread: Option<Given<bool>>,
-    /// Where the ends meet.
-    overlap: Option<Given<Mm>>,
-    /// Allowance on each edge of a facing, or of a piping's cover.
-    allowance: Option<Given<Mm>>,
-    /// "straight", "bias" or "shaped", for a facing.
-    cut: Option<Given<String>>,
-    /// Width of a pleat that is seen.
-    visible: Option<Given<Mm>>,
-    /// How far a pleat reaches under.
-    underfold: Option<Given<Mm>>,
-    /// Length of strip or lace for a length of line: 3 for pleats that just meet.
-    fullness: Option<Given<f64>>,
-    /// Rows of pleats.
-    rows: Option<Given<u32>>,
-    /// Height of each row above the one below.
-    row_step: Option<Given<Mm>>,
-    /// Cut depth of a strip, allowances included.
-    cut_depth: Option<Given<Mm>>,
-    /// Width of the cloth between selvedges.
-    cloth_width: Option<Given<Mm>>,
-    /// Allowance of a strip at a join.
-    join: Option<Given<Mm>>,
-    /// Cut width of binding as a multiple of its finished width.
-    folds: Option<Given<f64>>,
-    /// Binding bought ready made.
-    ready_made: Option<Given<bool>>,
-}
+use belongs::{by_itself, only_its_own, place};
+pub(crate) use keys::TrimKeys;
 
 /// What a trim is, before its measurements are read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -122,44 +69,6 @@ fn check_trim(check: &mut Check, number: u32, section: &Section<TrimKeys>) -> Op
     Some(TrimWish { name, kind: kind?, height, side, price, weight, material, state })
 }
 
-/// What is wrong with a trim of no known kind, as far as that does not hang on the kind.
-fn by_itself(check: &mut Check, keys: &TrimKeys, number: u32) {
-    check.above_zero("depth", keys.depth.as_ref());
-    for (key, given) in [
-        ("height", &keys.height),
-        ("overlap", &keys.overlap),
-        ("allowance", &keys.allowance),
-        ("row_step", &keys.row_step),
-        ("join", &keys.join),
-    ] {
-        check.not_below_zero(key, given.as_ref());
-    }
-    for (key, given) in [
-        ("visible", &keys.visible),
-        ("underfold", &keys.underfold),
-        ("cut_depth", &keys.cut_depth),
-        ("cloth_width", &keys.cloth_width),
-    ] {
-        check.above_zero(key, given.as_ref());
-    }
-    for (key, given) in [
-        ("price", &keys.price),
-        ("weight", &keys.weight),
-        ("ease_percent", &keys.ease_percent),
-        ("fullness", &keys.fullness),
-        ("folds", &keys.folds),
-    ] {
-        not_negative(check, key, given.as_ref());
-    }
-    check.take(keys.name.as_ref());
-    check.take(keys.cut.as_ref());
-    check.take(keys.rows.as_ref());
-    check.take(keys.draw_thread.as_ref());
-    check.take(keys.ready_made.as_ref());
-    side(check, keys, What::Lace);
-    zone(check, keys, number);
-}
-
 fn word(what: What) -> &'static str {
     KINDS.iter().find(|(_, kind)| *kind == what).map_or("trim", |(word, _)| word)
 }
@@ -206,48 +115,6 @@ fn not_negative(check: &mut Check, key: &'static str, given: Option<&Given<f64>>
     }
     check.fault(&given?.at, FaultKind::BelowZero { key, found: number.to_string() });
     None
-}
-
-/// Refuses keys of another kind.
-fn only_its_own(check: &mut Check, keys: &TrimKeys, what: What) {
-    let strips = matches!(what, What::Facing | What::Pleats(_) | What::Ruffle | What::Binding | What::Piping);
-    let pleats = matches!(what, What::Pleats(_));
-    let given: [(_, Option<&Range<usize>>, bool, _); 15] = [
-        ("ease_percent", place(&keys.ease_percent), what == What::Braid, "braid"),
-        ("draw_thread", place(&keys.draw_thread), what == What::Braid, "braid"),
-        (
-            "overlap",
-            place(&keys.overlap),
-            matches!(what, What::Braid | What::Lace | What::Binding | What::Piping),
-            "braid, lace, binding and piping",
-        ),
-        ("allowance", place(&keys.allowance), matches!(what, What::Facing | What::Piping), "facing and piping"),
-        ("cut", place(&keys.cut), what == What::Facing, "facing"),
-        ("visible", place(&keys.visible), pleats, "pleats"),
-        ("underfold", place(&keys.underfold), pleats, "pleats"),
-        (
-            "fullness",
-            place(&keys.fullness),
-            pleats || matches!(what, What::Ruffle | What::Lace),
-            "pleats, ruffle and lace",
-        ),
-        ("rows", place(&keys.rows), pleats, "pleats"),
-        ("row_step", place(&keys.row_step), pleats, "pleats"),
-        ("cut_depth", place(&keys.cut_depth), pleats || what == What::Ruffle, "pleats and ruffle"),
-        ("cloth_width", place(&keys.cloth_width), strips, "trims that are cut from cloth"),
-        ("join", place(&keys.join), strips, "trims that are cut from cloth"),
-        ("folds", place(&keys.folds), what == What::Binding, "binding"),
-        ("ready_made", place(&keys.ready_made), what == What::Binding, "binding"),
-    ];
-    for (key, at, belongs, with) in given {
-        if let (Some(at), false) = (at, belongs) {
-            check.fault(at, FaultKind::OnlyWith { key, with });
-        }
-    }
-}
-
-fn place<T>(given: &Option<Given<T>>) -> Option<&Range<usize>> {
-    given.as_ref().map(|given| &given.at)
 }
 
 /// One trim being read.

@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use super::Error;
+use crate::film::FilmError;
 use crate::hem::HemError;
 use crate::job::{self, Step};
 use crate::place::PlaceError;
@@ -19,10 +20,15 @@ impl Error {
             Self::Hem(fault) => job::span_of(text, &hem(fault)),
             Self::Place(fault) => job::span_of(text, &band(fault)?),
             Self::Size { size, .. } => job::span_of(text, &[key("size"), key(size)]),
-            Self::Nest { film, .. } | Self::DrawerTooSmall { film, .. } => {
-                job::span_of(text, &[key("film"), key(film)])
+            Self::Nest { film: name, .. } | Self::DrawerTooSmall { film: name, .. } => film(text, name),
+            Self::TooLarge { pieces } => film(text, &pieces.first()?.film),
+            Self::Film(FilmError::TooManySpares { motif, .. }) => {
+                let own = |wanted: &str| {
+                    let span = job::span_of(text, &[key("motif"), key(motif), key(wanted)])?;
+                    text.get(span.clone())?.starts_with(wanted).then_some(span)
+                };
+                own("spares").or_else(|| own("tests")).or_else(|| job::span_of(text, &[key("motif"), key(motif)]))
             }
-            Self::TooLarge { pieces } => job::span_of(text, &[key("film"), key(&pieces.first()?.film)]),
             Self::Press(fault) => job::span_of(text, &press(fault)?),
             Self::Trims(faults) => job::span_of(text, &[key("trim"), named(trim(faults.first()?))]),
             Self::Several(faults) => faults.iter().find_map(|fault| fault.place_in(text)),
@@ -41,6 +47,12 @@ fn key(key: &str) -> Step {
 
 fn named(name: &str) -> Step {
     Step::Named(name.to_owned())
+}
+
+/// The table of a film, or that of every film where it has none of its own.
+fn film(text: &str, name: &str) -> Option<Range<usize>> {
+    let own = job::span_of(text, &[key("film"), key(name)]).filter(|span| text.get(span.clone()) == Some(name));
+    own.or_else(|| job::span_of(text, &[key("every_film")]))
 }
 
 fn hem(fault: &HemError) -> Vec<Step> {

@@ -130,7 +130,8 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
     findings.extend(set.findings.iter().cloned());
     findings.extend(prepared.findings);
     findings.extend(sheets::ended_early(&sheets, &films));
-    findings.extend(unused.iter().map(|film| sheets::unused(film)));
+    findings.extend(unused.iter().map(|film| sheets::unused(film, &job.lines)));
+    findings.extend(sheets::in_no_band(job));
     findings.extend(trims::hidden_motifs(&job.trims, &set.setting, &set.motifs));
     let budget = budget::budget(budget::Work {
         pieces: &prepared.pieces,

@@ -4,7 +4,7 @@ use super::Error;
 use super::error::TooLarge;
 use crate::film::{Film, Pieces};
 use crate::finding::{Finding, Severity};
-use crate::job::Job;
+use crate::job::{Job, Lines};
 use crate::nest::{self, Ended, Item, Layout, Progress, Task};
 
 /// The sheets of one film.
@@ -84,17 +84,39 @@ fn left_out(task: &Task, layout: &Layout) -> u32 {
 }
 
 /// A film of the job that nothing is cut from.
-pub(super) fn unused(film: &str) -> Finding {
+pub(super) fn unused(film: &str, lines: &Lines) -> Finding {
     Finding {
         severity: Severity::LookAtThis,
         kind: "film-unused",
         place: None,
         measure: None,
-        say: format!("Nothing is cut from [film.{film}]: no motif names it, and no colour is called like it."),
+        say: format!(
+            "Nothing is cut from {}: no motif names it, and no colour is called like it.",
+            lines.heading("film", film)
+        ),
         advice: format!(
             "Write film = \"{film}\" under a motif, or name it for one of its colours; otherwise leave it out."
         ),
     }
+}
+
+/// Motifs of the job that stand in no band, of which spare and test motifs are cut all the same.
+pub(super) fn in_no_band(job: &Job) -> Vec<Finding> {
+    let placed = |name: &str| {
+        job.bands.iter().any(|band| {
+            let corner = band.rhythm.corner.as_ref().map(|corner| &corner.motif);
+            band.motifs.iter().chain(corner).any(|motif| motif == name)
+        })
+    };
+    let found = |name: &String| Finding {
+        severity: Severity::LookAtThis,
+        kind: "motif-in-no-band",
+        place: None,
+        measure: None,
+        say: format!("{} stands in no band: only its spare and test motifs are cut.", job.lines.heading("motif", name)),
+        advice: format!("Name it in a band, motifs = [\"{name}\"], or leave it out."),
+    };
+    job.motifs.iter().map(|motif| &motif.name).filter(|name| !placed(name)).map(found).collect()
 }
 
 /// Films whose search was ended before its time.

@@ -84,7 +84,7 @@ pub(super) fn sizes(job: &Job, set: &SetOut, findings: &mut Vec<Finding>) -> Res
         Ok(BandSizes { band: wish.name.clone(), card })
     };
     let all = set.bands.iter().enumerate().map(card).collect::<Result<Vec<_>, Error>>()?;
-    findings.extend(all.iter().flat_map(|sizes| departures(sizes, job.sizes.policy)));
+    findings.extend(all.iter().flat_map(|sizes| departures(sizes, job)));
     Ok(all)
 }
 
@@ -92,8 +92,8 @@ fn of_size(size: &str, fault: Error) -> Error {
     Error::Size { size: size.to_owned(), fault: Box::new(fault) }
 }
 
-fn departures(sizes: &BandSizes, policy: SizePolicy) -> impl Iterator<Item = Finding> + '_ {
-    let advice = match policy {
+fn departures<'a>(sizes: &'a BandSizes, job: &'a Job) -> impl Iterator<Item = Finding> + 'a {
+    let advice = match job.sizes.policy {
         SizePolicy::SameCount => "Ask for another count, or let each size have its own by `sizes = \"same gap\"`.",
         SizePolicy::SameGap => "Let all sizes have the same count, or ask for another gap.",
     };
@@ -102,7 +102,13 @@ fn departures(sizes: &BandSizes, policy: SizePolicy) -> impl Iterator<Item = Fin
         kind: "size-differs",
         place: None,
         measure: None,
-        say: format!("{} in size {}: {}.", sizes.band, row.name, row.warnings.join("; ")),
+        say: format!("{} in size {}: {}.", sizes.band, size_with_line(job, &row.name), row.warnings.join("; ")),
         advice: advice.to_owned(),
     })
+}
+
+/// A further size with the line of its table; the job's own has none.
+fn size_with_line(job: &Job, name: &str) -> String {
+    let heading = job.lines.heading("size", name);
+    heading.split_once(" (").map_or_else(|| name.to_owned(), |(_, line)| format!("{name} ({line}"))
 }

@@ -239,6 +239,18 @@ fn a_fault_that_two_tables_share_is_told_once() {
     assert_eq!(said, ["3 \"\" is not a text", "5 3 is not a text", "6 4 is not a text"]);
 }
 
+/// What TOML knows and no measurement is: told as what it is, and not as what the reader makes of it.
+#[test]
+fn dates_and_numbers_that_are_none_are_told_as_such() {
+    let said = |value: &str| {
+        told(&format!("[hem.straight]\nlength = {value}\n[[band]]\ngap = \"1 mm\"\n[motif.a]\nart = \"a.svg\"\n"))
+    };
+    assert_eq!(said("nan"), ["2 \"NaN\" is not a length: write for instance \"60 mm\" or \"1 1/2 in\""]);
+    assert_eq!(said("-inf"), ["2 \"-inf\" is not a length: write for instance \"60 mm\" or \"1 1/2 in\""]);
+    let date = "2 a date stands where there should be one value: a text in quotes, a number, true or false";
+    assert_eq!(said("1979-05-27"), [date]);
+}
+
 /// A quote or bracket that is missing: a line says what to look for.
 #[test]
 fn what_is_missing_in_a_text_that_is_no_toml_is_hinted_at() {

@@ -92,10 +92,10 @@ impl Meaning for Mm {
     fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
         match scalar {
             Scalar::Text(text) => length_text::parse(text).map_err(FaultKind::NotALength),
-            Scalar::Number(number) => {
+            Scalar::Number(number) if number.is_finite() => {
                 Err(FaultKind::NotALength(length_text::LengthTextError::NoUnit { number: number.to_string() }))
             }
-            Scalar::Switch(_) => {
+            Scalar::Number(_) | Scalar::Switch(_) => {
                 Err(FaultKind::NotALength(length_text::LengthTextError::NotANumber { text: scalar.to_string() }))
             }
         }
