@@ -29,7 +29,7 @@ pub(crate) struct DraftArgs {
     /// From waist to hem of a circle skirt
     #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true, requires = "waist")]
     length: Option<String>,
-    /// Part of a circle: full, 3/4, half, quarter
+    /// Part of a circle: full, 3/4, half, third, quarter, double, or a number
     #[arg(long, value_name = "PART", requires = "waist")]
     fraction: Option<String>,
     /// Length of a straight band
@@ -89,7 +89,7 @@ pub(crate) struct DraftArgs {
     /// Cloth of the garment, as "hemwright materials" lists it
     #[arg(long, value_name = "CLOTH")]
     cloth: Option<String>,
-    /// Plate of the press, along the hem x up the garment
+    /// Plate of the press, along the hem x up the garment, or one that "hemwright materials" lists
     #[arg(long, value_name = "SIZE")]
     plate: Option<String>,
     /// Press temperature from the film maker's sheet: 150C, 300F

@@ -152,7 +152,8 @@ impl<A: BufRead, Q: Write> Desk<'_, A, Q> {
                     let waist = self.length("Finished waist", "72 cm")?;
                     let length = self.length("From waist to hem", "70 cm")?;
                     let with = |fraction| HemDraft::Circle { waist: waist.clone(), length: length.clone(), fraction };
-                    let question = "Part of a circle: full, 3/4, half, quarter; Enter for full";
+                    let question =
+                        "Part of a circle: full, 3/4, half, third, quarter, double, or a number; Enter for full";
                     let fraction =
                         self.sound(question, |fraction| Draft { hem: Some(with(fraction)), ..so_far.clone() })?;
                     return Ok(with(fraction));
