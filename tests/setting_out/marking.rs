@@ -2,7 +2,7 @@
 
 use super::*;
 use hemwright::hem::{Mark, Middle};
-use hemwright::place::{There, marking, settle, sizes};
+use hemwright::place::{RowOffset, Rows, There, marking, settle, sizes};
 
 fn skirt(waist: f64, hung: &[f64]) -> Hem {
     let measurements = Measurements::Circle { fraction: 1.0, waist: mm(waist), length: mm(700.0) };
@@ -206,4 +206,21 @@ fn a_card_shows_what_hung() {
     near(row.gap_along, 60.0);
     near(row.clear_gap.clone().unwrap().least, 60.0);
     assert!(card.reasons[0].starts_with("counted on the hem as drafted, 1000.0 mm"), "{:?}", card.reasons);
+}
+
+/// Two rows of boxes 40 high 45 apart leave 5 between them, less than the 10 that a slip in laying needs; of a hem that hung that is
+/// the draft's figure, and said to be.
+#[test]
+fn a_distance_between_rows_that_is_the_drafts_says_so() {
+    let rows = Rows { count: 2, rise: mm(45.0), offset: RowOffset::None };
+    let wish =
+        BandWish { rhythm: Rhythm { rows, ..Rhythm::default() }, ..band("box", 50.0, Spacing::AtLeast(mm(40.0))) };
+    for (hung, told) in [(vec![], false), ([260.0, 250.0, 250.0, 250.0].map(mm).to_vec(), true)] {
+        let measurements = Measurements::Straight { length: mm(1000.0) };
+        let ring = shape(&HemWish { measurements, ends: Ends::Closed, seams: vec![], hung }).unwrap();
+        let set = try_setting(&ring, &[rectangle("box", 60.0, 40.0)], &wish).unwrap();
+        let found = set.findings.iter().find(|finding| finding.kind == "rows-too-near").unwrap();
+        near(found.measure.unwrap(), 5.0);
+        assert_eq!(found.say.contains("as drafted, before it hung"), told, "{}", found.say);
+    }
 }

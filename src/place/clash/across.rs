@@ -61,12 +61,14 @@ impl Stood {
             reach: widest.hypot(ground.tallest.get() / 2.0) + wave,
         };
         let wanted = ground.wish.spacing.gap().map_or(0.0, |gap| gap.min(BETWEEN_ROWS).get());
+        // Distances are those of the draft: two rows are spread anew alike, so that little changes between motifs above each other.
+        let hung = ground.hem.as_hung().is_some();
         let found = self
             .rows
             .iter()
             .filter_map(|other| nearest(measure, &own, other, &tier.line, wanted).map(|found| (found, other)))
             .filter(|(found, _)| found.distance < wanted.max(f64::MIN_POSITIVE))
-            .map(|(found, other)| finding(&found, &own, other, wanted))
+            .map(|(found, other)| finding(&found, &own, other, (wanted, hung)))
             .collect();
         self.rows.push(own);
         found
@@ -131,9 +133,10 @@ fn carried(standing: Standing, turn: f64, line: &MotifLine) -> Standing {
     Standing { place, ..standing }
 }
 
-fn finding(found: &Nearest, own: &StoodRow, other: &StoodRow, wanted: f64) -> Finding {
+fn finding(found: &Nearest, own: &StoodRow, other: &StoodRow, (wanted, hung): (f64, bool)) -> Finding {
     let (a, b) = (&own.ids[found.own], &other.ids[found.other]);
     let distance = Mm::new(found.distance);
+    let drafted = if hung { "as drafted, before it hung, " } else { "" };
     let how = if found.distance <= 0.0 {
         "touch or overlap".to_owned()
     } else {
@@ -147,7 +150,7 @@ fn finding(found: &Nearest, own: &StoodRow, other: &StoodRow, wanted: f64) -> Fi
         kind: "rows-too-near",
         place: None,
         measure: Some(distance),
-        say: format!("{} and {}: {a} and {b} {how}.", own.name, other.name),
+        say: format!("{} and {}: {drafted}{a} and {b} {how}.", own.name, other.name),
         advice: "Set the rows further apart, or each motif above a gap of the row below.".to_owned(),
     }
 }

@@ -10,6 +10,10 @@ use crate::write::style;
 use crate::write::views::titled;
 use crate::write::views::{hem_map, plate};
 
+/// What the pictures of closures show of a hem that was measured again.
+const AS_DRAFTED: &str = "The pictures of single closures are drawn on the hem as drafted. As it hung, motifs and seams beside the plate \
+                          lie a little farther apart or nearer together; distances to measure are those of the chalk list and the map.";
+
 pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(
         &titled(plan, "Pin away before pressing"),
@@ -20,6 +24,9 @@ pub(crate) fn section(plan: &Plan) -> Section {
     zones(&mut composer, plan);
     for page in hem_map::pages(plan, hem_map::Shows::Plates, composer.whole_room() / 1.1) {
         composer.figure(page);
+    }
+    if plan.hem.as_hung().is_some() && !plan.press.map.kinds.is_empty() {
+        composer.note(AS_DRAFTED);
     }
     for kind in &plan.press.map.kinds {
         composer.figure(plate::draw(kind));

@@ -102,6 +102,26 @@ fn the_same_plan_gives_the_same_workbook_with_its_pages_numbered_and_its_words_r
     }
 }
 
+/// What stays the draft's where a hem was measured again says so.
+#[test]
+fn pictures_of_closures_on_a_hem_that_hung_say_that_they_are_the_drafts() {
+    let leaf = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"60mm\" height=\"40mm\" viewBox=\"0 0 60 40\"><path \
+                fill=\"#2e7d32\" d=\"M 0 20 L 30 0 L 60 20 L 30 40 Z\"/></svg>";
+    let job = |hung: &str| {
+        let text = format!(
+            "[hem]\n{hung}\n[hem.straight]\nlength = \"1000 mm\"\n[[band]]\nheight = \"50 mm\"\ncount = 8\n\
+             [motif.leaf]\nart = \"leaf.svg\"\n[laying]\neffort = \"quick\"\n"
+        );
+        let art = std::collections::BTreeMap::from([("leaf.svg".to_owned(), leaf.to_owned())]);
+        crate::plan::make(&crate::job::read(&text).unwrap(), &art, &crate::nest::Silent).unwrap()
+    };
+    for (hung, told) in [("", false), ("hung = [\"260 mm\", \"250 mm\", \"250 mm\", \"250 mm\"]", true)] {
+        let Some(text) = run("pdftotext", &["-layout", "-", "-"], &file(&job(hung))) else { return };
+        let text = String::from_utf8(text).unwrap();
+        assert_eq!(text.contains("The pictures of single closures are drawn on the hem as drafted."), told, "{hung}");
+    }
+}
+
 #[test]
 fn the_check_line_of_a_printed_page_measures_100_mm() {
     let leaves: Vec<Leaf> = sections(plan()).into_iter().flat_map(|section| section.leaves).collect();
