@@ -1,6 +1,7 @@
 //! What lies between the stretches of a line: seams, places to keep out of, corners, and the ends of an open band.
 
-use super::row::{Course, SAME};
+use super::course::Course;
+use super::row::SAME;
 use crate::place::clash::seams::{Keep, KeepId};
 
 /// A corner of the line, and what it takes up on each side.

@@ -2,6 +2,7 @@
 
 pub(in crate::place) mod bend;
 pub(in crate::place) mod bounds;
+pub(in crate::place) mod course;
 pub(in crate::place) mod even;
 pub(in crate::place) mod mitre;
 pub(in crate::place) mod row;

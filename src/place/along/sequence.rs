@@ -2,8 +2,16 @@
 
 use std::ops::Range;
 
-use super::row::Start;
 use crate::place::Order;
+
+/// What lies at the middle of the line, where s is zero.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::place) enum Start {
+    /// A motif's middle.
+    Motif,
+    /// A gap's middle.
+    Gap,
+}
 
 /// The motifs of a row in their order.
 #[derive(Clone, Debug)]

@@ -3,7 +3,8 @@
 //! The first row shares out the count that is asked for. A further row has as many as the first; what its stretches that the first
 //! row has too leave of them is shared out among those that only it has.
 
-use super::row::{SAME, Start};
+use super::row::SAME;
+use super::sequence::Start;
 use super::stretches::{Field, Gauge};
 use crate::place::Anchor;
 

@@ -1,7 +1,8 @@
 //! One stretch of a line between two places to keep clear: what its gap is with certain motifs, and where they stand.
 
 use super::bounds::{BoundId, End, Side};
-use super::row::{Course, ON_PLACE, SAME, Seat};
+use super::course::Course;
+use super::row::{ON_PLACE, SAME, Seat};
 use super::sequence::Member;
 use crate::place::Anchor;
 

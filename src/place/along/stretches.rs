@@ -13,9 +13,10 @@
 //! stretches between it and the middle have: counts are looked for stretch by stretch until none changes.
 
 use super::bounds::{Nook, sides};
+use super::course::{Course, MOST};
 use super::even::EQUAL;
-use super::row::{Apart, Course, MOST, ON_PLACE, Row, SAME, Seat, Start};
-use super::sequence::{Lot, Member};
+use super::row::{Apart, ON_PLACE, Row, SAME, Seat};
+use super::sequence::{Lot, Member, Start};
 use super::stretch::{Stretch, side_by_side};
 use crate::place::Anchor;
 use crate::place::clash::seams::Keep;

@@ -2,7 +2,8 @@
 
 use super::chosen::{Bounds, Choice, Chosen};
 use super::equal_clear::extent;
-use crate::place::along::row::{SAME, Start};
+use crate::place::along::row::SAME;
+use crate::place::along::sequence::Start;
 use crate::place::clash::clear::Measure;
 use crate::place::ground::Ground;
 use crate::place::say::NEARER;

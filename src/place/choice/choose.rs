@@ -11,7 +11,7 @@
 use super::apart::in_place_of;
 use super::chosen::{Bounds, Choice, Chosen};
 use crate::hem::Ends;
-use crate::place::along::row::Start;
+use crate::place::along::sequence::Start;
 use crate::place::clash::clear::Measure;
 use crate::place::ground::Ground;
 use crate::place::{Evenness, Hands, PlaceError, Spacing};

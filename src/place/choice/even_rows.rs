@@ -2,7 +2,8 @@
 
 use super::chosen::{Choice, laid};
 use crate::place::along::even::even_out;
-use crate::place::along::row::{Row, SAME, Start};
+use crate::place::along::row::{Row, SAME};
+use crate::place::along::sequence::Start;
 use crate::place::clash::clear::Measure;
 use crate::place::ground::{Ground, Tier};
 use crate::place::{Anchor, Evenness, Lands};

@@ -2,7 +2,9 @@
 
 use crate::place::PlaceError;
 use crate::place::along::bounds::Nook;
-use crate::place::along::row::{MOST, SAME, Start};
+use crate::place::along::course::MOST;
+use crate::place::along::row::SAME;
+use crate::place::along::sequence::Start;
 use crate::place::clash::seams::Keep;
 use crate::place::ground::Ground;
 use crate::quantity::Mm;

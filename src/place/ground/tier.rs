@@ -3,9 +3,10 @@
 use crate::art::Motif;
 use crate::hem::{Corner, Ends, Hem, MotifLine};
 use crate::place::along::bounds::Nook;
+use crate::place::along::course::Course;
 use crate::place::along::mitre::mitre;
-use crate::place::along::row::{Course, Row, SAME, Seat, Start};
-use crate::place::along::sequence::{Member, Sequence};
+use crate::place::along::row::{Row, SAME, Seat};
+use crate::place::along::sequence::{Member, Sequence, Start};
 use crate::place::clash::seams::{self, Keep};
 use crate::place::ground::Tier;
 use crate::place::{BandWish, PlaceError, Stance};

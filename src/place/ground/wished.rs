@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::art::Motif;
 use crate::hem::Hem;
-use crate::place::along::row::MOST;
+use crate::place::along::course::MOST;
 use crate::place::{BandWish, KeepOut, PlaceError, Spacing};
 use crate::quantity::Mm;
 
