@@ -4,6 +4,7 @@ pub(in crate::place) mod bend;
 pub(in crate::place) mod bounds;
 pub(in crate::place) mod course;
 pub(in crate::place) mod even;
+mod fill;
 pub(in crate::place) mod mitre;
 pub(in crate::place) mod row;
 pub(in crate::place) mod sequence;

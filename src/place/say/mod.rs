@@ -2,6 +2,7 @@
 
 mod findings;
 mod kept;
+mod middle;
 mod reasons;
 mod remedies;
 mod rows;
