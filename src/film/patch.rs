@@ -26,6 +26,9 @@ const SCISSOR_RADIUS: f64 = 5.0;
 /// Width of a bridge of carrier between parts, in millimetres. Narrower ones curl and let the parts shift.
 const BRIDGE: f64 = 6.0;
 
+/// Parts grown at most: each of so many that lie close together meets all its neighbours, which takes the square of their number.
+const MOST_GROWN: usize = 1_000;
+
 /// How far a bridge reaches into the parts it joins, in millimetres, so that they overlap for certain.
 const BRIDGE_HOLD: f64 = 0.5;
 
@@ -64,6 +67,9 @@ pub fn patch(outlines: &[Outline]) -> Option<Ring> {
 /// One ring round several parts that lie apart.
 fn joined(parts: &[Outline]) -> Option<Ring> {
     let hull = overlay::hull(parts)?;
+    if parts.len() > MOST_GROWN {
+        return Some(hull);
+    }
     let eased = |areas: &[Outline]| overlay::simplified(areas, EASED);
     let wide = eased(&overlay::grown(&eased(parts), SCISSOR_RADIUS));
     let closed = eased(&filled_in(&overlay::grown(&wide, -SCISSOR_RADIUS)));

@@ -3,6 +3,8 @@
 //! All cut files of a sheet, whatever their format, are written from this one value, so that their geometry is the same
 //! to the last digit. Sheet corner at the origin, y down.
 
+use std::collections::BTreeMap;
+
 use crate::art::Colour;
 use crate::film::{self, GuideLine, PieceKind};
 use crate::geometry::{Affine, Ring};
@@ -57,6 +59,8 @@ impl CutSheet {
 pub(crate) fn cut_sheet(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> CutSheet {
     let sheet = &film_sheets.layout.sheets[number];
     let mut seen = vec![0_u32; plan.pieces.kinds.len()];
+    // The same for every piece of a kind, and worth working out once where a drawing has thousands of parts.
+    let mut in_order: BTreeMap<usize, Vec<Ring>> = BTreeMap::new();
     let patches = cutting_order(plan, film_sheets, number)
         .into_iter()
         .map(|index| {
@@ -64,14 +68,15 @@ pub(crate) fn cut_sheet(plan: &Plan, film_sheets: &FilmSheets, number: usize) ->
             let kind_index = film_sheets.items[laid.item];
             let kind = &plan.pieces.kinds[kind_index];
             seen[kind_index] += 1;
-            let placed = |rings: Vec<Ring>| -> Vec<Vec<[i64; 2]>> {
+            let knife = in_order.entry(kind_index).or_insert_with(|| film::in_cut_order(kind.cut.outlines()));
+            let placed = |rings: &[Ring]| -> Vec<Vec<[i64; 2]>> {
                 rings.iter().map(|ring| rounded(&ring.transformed(laid.transform()))).filter(|r| r.len() > 2).collect()
             };
             CutPatch {
                 id: patch_id(kind, seen[kind_index]),
                 colour: kind.colour,
-                rings: placed(film::in_cut_order(kind.cut.outlines())),
-                waste: placed(kind.waste_rings()),
+                rings: placed(knife),
+                waste: placed(&kind.waste_rings()),
                 guides: guides(kind, laid.transform()),
             }
         })
