@@ -16,7 +16,7 @@ use crate::trims::{self, Edge};
 #[must_use]
 pub fn faults(job: &Job, drawings: &BTreeMap<String, String>) -> Vec<Error> {
     match set_out_at(job, drawings, Look::Read) {
-        Err(fault) => fault.each().into_iter().collect(),
+        Err(fault) => fault.each(),
         Ok(SetOut { hem, .. }) => of_trims(job, &hem),
     }
 }

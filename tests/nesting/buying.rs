@@ -1,6 +1,6 @@
 //! What to buy: the cheapest mix of sheets and rolls against every mix there is, counted out in the test.
 
-use hemwright::nest::{Item, Layout, Stock, Task, Turning};
+use hemwright::nest::{Effort, Item, Layout, Stock, Task, Turning};
 use proptest::prelude::*;
 
 use super::tasks::{item, lay, rectangle, roll, sheet, sheets, task};
@@ -268,6 +268,23 @@ fn an_off_cut_is_opened_only_where_it_shortens_the_last_sheet() {
     assert_eq!((sheets(&seven), seven.cost), (2, Some(4.0)));
     assert_eq!((sheets(&eight), eight.cost), (1, Some(4.0)));
     assert_eq!(eight.sheets[0].stock, 1);
+}
+
+/// A sheet holds no less for lying in the drawer already: whatever goes onto one that is bought goes onto it too.
+#[test]
+fn a_sheet_from_the_drawer_holds_what_a_bought_one_does() {
+    for count in 28..33 {
+        let laid = |stock: Stock| {
+            let mut task = task(vec![item("disc", super::tasks::regular(32, 15.0), count)], vec![stock], 5.0, 4.0);
+            task.effort = Effort::Usual;
+            lay(&task)
+        };
+        let bought = laid(sheet(200.0, 200.0, Some(1.0)));
+        let from_drawer = laid(Stock { available: Some(sheets(&bought)), ..sheet(200.0, 200.0, None) });
+        let pieces: u32 =
+            from_drawer.sheets.iter().map(|sheet| sheet.copies * u32::try_from(sheet.laid.len()).unwrap()).sum();
+        assert_eq!((pieces, from_drawer.unplaced.len()), (count, 0), "of {count} discs");
+    }
 }
 
 proptest! {

@@ -1,7 +1,7 @@
 //! Which sheets to open and how to fill them: several methods lay out the same task, and the best verified layout is kept.
 
 use super::draft::{Draft, Score, room};
-use super::{alone, alternatives, bound, drawer, inside, mixes, repeats, spare_room, spares, tidy};
+use super::{alone, alternatives, beyond_drawer, bound, drawer, inside, mixes, repeats, spare_room, spares, tidy};
 use crate::nest::by_box::sets;
 use crate::nest::by_box::simple;
 use crate::nest::pattern::patterns::Patterns;
@@ -138,9 +138,24 @@ fn worthwhile(effort: Effort, kinds: &[Kind], task: &Task) -> Effort {
     }
 }
 
+/// The best draft of a task and the shapes it was searched with; where the drawer is all there is and seems not to hold
+/// everything, searched once more before that is said.
+fn planned(task: &Task, kinds: &[Kind], budget: Budget, watch: &Watch<'_>) -> (Option<Draft>, Option<Shapes>) {
+    let (draft, shapes) = of_given_stock(task, kinds, budget, watch);
+    let lacks = |draft: &Draft| !missing(draft, task).is_empty();
+    let again = draft.as_ref().is_none_or(lacks) && !watch.stopped();
+    let Some(more) = again.then(|| beyond_drawer::with_more(task)).flatten() else { return (draft, shapes) };
+    let found = of_given_stock(&more, kinds, budget, watch).0;
+    let found = found.map(|draft| beyond_drawer::from_the_drawer(draft, task)).filter(|found| {
+        let better = draft.as_ref().is_none_or(|now| found.score(kinds, task).beats(&now.score(kinds, task)));
+        better && verify(task, &finish(found, kinds, task, missing(found, task), Ended::Complete)).is_empty()
+    });
+    (found.or(draft), shapes)
+}
+
 /// The best draft of a task, each size of stock that could do alone tried alone before the mixes, and the shapes it was
 /// searched with.
-fn planned(task: &Task, kinds: &[Kind], budget: Budget, watch: &Watch<'_>) -> (Option<Draft>, Option<Shapes>) {
+fn of_given_stock(task: &Task, kinds: &[Kind], budget: Budget, watch: &Watch<'_>) -> (Option<Draft>, Option<Shapes>) {
     let filled = inside::filled(task, kinds).map(|filled| {
         let kinds = filled.task.items.iter().map(|item| Kind::new(item, task.turning)).collect();
         (filled, kinds)

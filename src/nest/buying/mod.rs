@@ -2,6 +2,7 @@
 
 pub(in crate::nest) mod alone;
 pub(in crate::nest) mod alternatives;
+pub(in crate::nest) mod beyond_drawer;
 pub(in crate::nest) mod bound;
 pub(in crate::nest) mod buy;
 pub(in crate::nest) mod draft;
