@@ -22,6 +22,7 @@ mod lines;
 mod loops;
 mod misread;
 mod note;
+mod own_mirror_image;
 mod read;
 mod shapes;
 mod silent;
@@ -38,6 +39,7 @@ pub use labels::Label;
 pub use limits::{LimitRow, Limits, LimitsByColour, Working, limit_rows};
 pub use lines::{Lines, lines};
 pub use note::Measure;
+pub use own_mirror_image::SAME_MIRRORED;
 pub use shapes::{DrawnAs, DrawnRing, Shape};
 
 use crate::finding::Finding;

@@ -25,7 +25,7 @@ pub(super) use around::tell;
 use tier::nooks;
 pub(super) use tier::{corner_takes, lifted};
 pub(super) use wished::on_hem;
-use wished::{checked, named};
+use wished::{Named, checked, named};
 
 /// One band's ground.
 #[derive(Clone, Debug)]
@@ -146,13 +146,13 @@ impl<'a> Ground<'a> {
         })
     }
 
-    fn of(hem: &'a Hem, named: &[(usize, &Motif)], wish: &'a BandWish, fit: f64) -> Result<Self, PlaceError> {
+    fn of(hem: &'a Hem, named: &[Named<'_>], wish: &'a BandWish, fit: f64) -> Result<Self, PlaceError> {
         let largest = wish.rhythm.sizes.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let largest = fit * if largest.is_finite() { largest } else { 1.0 };
         let (run, corner) = named.split_at(wish.motifs.len());
-        let in_corner = corner.first().map(|(_, motif)| (*motif, fit));
-        let corner_height = corner.first().map_or(Mm::ZERO, |(_, motif)| motif.height);
-        let tallest = run.iter().map(|(_, motif)| motif.height).fold(Mm::ZERO, Mm::max) * largest;
+        let in_corner = corner.first().map(|corner| (corner.motif, fit));
+        let corner_height = corner.first().map_or(Mm::ZERO, |corner| corner.motif.height);
+        let tallest = run.iter().map(|named| named.motif.height).fold(Mm::ZERO, Mm::max) * largest;
         let square = match wish.level {
             Level::Middle => wish.height,
             Level::LowerEdge => wish.height + tallest / 2.0,
@@ -160,18 +160,19 @@ impl<'a> Ground<'a> {
         let upright = wish.stance == Stance::Upright;
         let both = wish.hands != Hands::AsDrawn;
         let stood = |size: f64| -> Vec<Stood> {
-            run.iter().filter(|_| upright).map(|(_, motif)| Stood::new(motif, size, both)).collect()
+            run.iter().filter(|_| upright).map(|named| Stood::new(named.motif, size, both)).collect()
         };
         let lowest = if upright && wish.level == Level::LowerEdge {
             let beside = |line: &MotifLine| nooks(line, wish, in_corner, (run, largest));
-            let widest = run.iter().map(|(_, motif)| motif.width).fold(Mm::ZERO, Mm::max) * largest;
+            let widest = run.iter().map(|named| named.motif.width).fold(Mm::ZERO, Mm::max) * largest;
             let fault = |error| PlaceError::Line { band: wish.name.clone(), error };
             upright::height(hem, &stood(largest), (square, wish.height), beside, widest).map_err(fault)?
         } else {
             square
         };
         let sequence = Sequence {
-            widths: run.iter().map(|(_, motif)| motif.width.get()).collect(),
+            widths: run.iter().map(|named| named.motif.width.get()).collect(),
+            handed: run.iter().map(|named| named.handed).collect(),
             order: wish.rhythm.order,
             sizes: wish.rhythm.sizes.clone(),
             fit,
@@ -192,11 +193,11 @@ impl<'a> Ground<'a> {
         if let Some(corner) = wish.rhythm.corner.as_ref().filter(|_| tiers.iter().all(|tier| tier.nooks.is_empty())) {
             return Err(PlaceError::NoCorners { band: wish.name.clone(), motif: corner.motif.clone() });
         }
-        let corner = wish.rhythm.corner.iter().map(|corner| &corner.motif);
         let in_corners = corner_height * fit;
-        let cornered = named.get(wish.motifs.len()).map(|(_, motif)| Stood::new(motif, 1.0, both));
-        let names = wish.motifs.iter().chain(corner).cloned().collect();
-        let all = named.iter().map(|(index, _)| *index).collect();
+        let cornered = corner.first().map(|corner| Stood::new(corner.motif, 1.0, both));
+        let of_corner = wish.rhythm.corner.iter().map(|corner| &corner.motif);
+        let names = wish.motifs.iter().chain(of_corner).cloned().collect();
+        let all = named.iter().map(|named| named.index).collect();
         Ok(Self {
             hem,
             wish,
@@ -215,6 +216,22 @@ impl<'a> Ground<'a> {
     /// The first row's course.
     pub(super) fn course(&self) -> &Course {
         &self.tiers[0].course
+    }
+
+    /// Whether neighbours differ by turns, in hand or in height.
+    pub(super) fn takes_turns(&self) -> bool {
+        let in_hand = self.wish.hands == Hands::Alternating && self.course().sequence.has_hands();
+        in_hand || self.wish.rhythm.wave.is_some()
+    }
+
+    /// Names of the motifs that would be mirrored if they were not their own mirror images, each once.
+    pub(super) fn own_mirror_images(&self) -> Vec<&str> {
+        let handed = self.course().sequence.handed.iter();
+        let mut names: Vec<&str> =
+            self.names.iter().zip(handed).filter(|(_, handed)| !**handed).map(|(name, _)| name.as_str()).collect();
+        names.sort_unstable();
+        names.dedup();
+        names
     }
 
     /// Whether its lines have corners.

@@ -28,7 +28,7 @@ pub use choice::settle::{compared, settle, with_count};
 pub use choice::sizes::{SizeFault, SizePolicy, SizeRow, SizesCard, sizes};
 pub use error::PlaceError;
 pub use faults::faults;
-pub use pair::{Garments, mirror_image, with_mirror_image};
+pub use pair::{Garments, mirror_image, own_mirror_images, with_mirror_image};
 pub use wish::{
     Anchor, BandWish, CornerWish, Evenness, Hands, KeepOut, Level, Order, Rhythm, RowOffset, Rows, Spacing, Stance,
     Tie, Together,
@@ -62,7 +62,7 @@ pub struct Placement {
     pub id: String,
     /// Which motif: key in the job.
     pub motif: String,
-    /// As drawn or mirrored.
+    /// As drawn or mirrored; as drawn everywhere where the motif is its own mirror image.
     pub hand: Hand,
     /// Factor on the motif's finished size; 1 unless the rhythm asks for several sizes.
     pub scale: f64,

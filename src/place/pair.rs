@@ -1,5 +1,8 @@
 //! Pairs of garments that mirror each other: two sleeves, two fronts.
 
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::art::Motif;
 use crate::geometry::Point;
 use crate::hem::exchanged;
 use crate::place::{BandSetting, Clash, ClearGap, Hand, Placement, Setting};
@@ -28,18 +31,29 @@ impl Garments {
 
 /// The motifs of a garment and of its mirror image together: what must be cut for a pair.
 #[must_use]
-pub fn with_mirror_image(setting: &Setting) -> Setting {
-    let image = mirror_image(setting);
+pub fn with_mirror_image(setting: &Setting, motifs: &BTreeMap<String, Motif>) -> Setting {
+    let image = mirror_image(setting, motifs);
     Setting { bands: setting.bands.iter().cloned().chain(image.bands).collect(), findings: setting.findings.clone() }
 }
 
-/// The setting of the other one of a pair: left and right exchanged, and every motif in its other hand.
+/// The setting of the other one of a pair: left and right exchanged, and every motif that has a hand in its other one.
 #[must_use]
-pub fn mirror_image(setting: &Setting) -> Setting {
+pub fn mirror_image(setting: &Setting, motifs: &BTreeMap<String, Motif>) -> Setting {
+    let without_hand = own_mirror_images(setting, motifs);
+    let band = |one| band(one, &without_hand);
     Setting { bands: setting.bands.iter().map(band).collect(), findings: setting.findings.clone() }
 }
 
-fn band(band: &BandSetting) -> BandSetting {
+/// Names of the motifs placed that are their own mirror images: they have no hand.
+#[must_use]
+pub fn own_mirror_images<'s>(setting: &'s Setting, motifs: &BTreeMap<String, Motif>) -> BTreeSet<&'s str> {
+    let placed = setting.bands.iter().flat_map(|band| &band.placements);
+    let mut names: BTreeSet<&str> = placed.map(|placed| placed.motif.as_str()).collect();
+    names.retain(|name| motifs.get(*name).is_some_and(Motif::is_own_mirror_image));
+    names
+}
+
+fn band(band: &BandSetting, without_hand: &BTreeSet<&str>) -> BandSetting {
     let corners = band.placements.iter().filter(|placed| corner(&placed.id).is_some()).count();
     let id = |id: &str| mirrored_id(id, corners);
     let mut placements: Vec<Placement> = band
@@ -49,8 +63,8 @@ fn band(band: &BandSetting) -> BandSetting {
         .map(|placed| Placement {
             id: id(&placed.id),
             hand: match placed.hand {
-                Hand::AsDrawn => Hand::Mirrored,
-                Hand::Mirrored => Hand::AsDrawn,
+                Hand::AsDrawn if !without_hand.contains(placed.motif.as_str()) => Hand::Mirrored,
+                Hand::AsDrawn | Hand::Mirrored => Hand::AsDrawn,
             },
             s_line: -placed.s_line,
             s_hem: -placed.s_hem,

@@ -56,7 +56,7 @@ impl Way {
         let setting = place::set_out(&set.hem, &set.motifs, bands)?;
         let to_cut = match job.garments {
             Garments::One => setting.clone(),
-            Garments::MirroredPair => place::with_mirror_image(&setting),
+            Garments::MirroredPair => place::with_mirror_image(&setting, &set.motifs),
         };
         let job::CompleteCuts { cuts, films, .. } = job::complete_cuts(job, &set.motifs, &to_cut);
         let pieces = film::prepare(&set.motifs, &to_cut, &cuts, &films)?.pieces;
@@ -172,7 +172,7 @@ mod tests {
     use super::*;
     use crate::plan::{make, set_out};
 
-    const LEAF: &str = r##"<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40"><path id="leaf" fill="#2e7d32" d="M 0 20 Q 30 -18 60 20 Q 30 58 0 20 Z"/></svg>"##;
+    const LEAF: &str = r##"<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40"><path id="leaf" fill="#2e7d32" d="M 0 20 Q 24 -18 60 20 Q 24 58 0 20 Z"/></svg>"##;
 
     fn job(stock: &str, band: &str) -> (Job, BTreeMap<String, String>) {
         let text = format!(

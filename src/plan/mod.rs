@@ -104,7 +104,7 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
     let set = set_out_at(job, drawings, Look::Inspect)?;
     let to_cut = match job.garments {
         Garments::One => set.setting.clone(),
-        Garments::MirroredPair => place::with_mirror_image(&set.setting),
+        Garments::MirroredPair => place::with_mirror_image(&set.setting, &set.motifs),
     };
     let job::CompleteCuts { cuts, films, unused, assumptions: assumed } = job::complete_cuts(job, &set.motifs, &to_cut);
     let prepared = film::prepare(&set.motifs, &to_cut, &cuts, &films)?;
@@ -143,7 +143,7 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         rates: &job.rates,
     });
     if job.garments == Garments::MirroredPair {
-        findings.push(pair::told(&set.setting));
+        findings.push(pair::told(&set.setting, &set.motifs));
     }
     let sizes = sizes::sizes(job, &set, &mut findings)?;
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));

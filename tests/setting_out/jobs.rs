@@ -2,7 +2,6 @@
 
 use super::*;
 use hemwright::job;
-use hemwright::nest::Silent;
 use hemwright::plan::{self, Plan};
 
 /// A square of 110 mm with its middle at the origin of the drawing, as a drawing.
@@ -26,7 +25,7 @@ fn drawings() -> BTreeMap<String, String> {
 }
 
 fn planned(band: &str, more: &str) -> Plan {
-    plan::make(&read(band, more).unwrap(), &drawings(), &Silent).unwrap()
+    plan::make(&read(band, more).unwrap(), &drawings(), &AsTheyCome).unwrap()
 }
 
 #[test]
@@ -47,7 +46,7 @@ fn sizes_share_a_count_or_a_gap_and_say_what_a_size_moves() {
                 cf = \"motif\"\n[motif.tile]\nart = \"tile.svg\"\n";
     // Without seams to keep clear of, the largest size takes 31 by the gap alone.
     let job = job::read(&format!("{line}{}", sizes("same gap"))).unwrap();
-    let found = plan::make(&job, &drawings(), &Silent).unwrap();
+    let found = plan::make(&job, &drawings(), &AsTheyCome).unwrap();
     assert_eq!(found.sizes[0].card.rows.iter().map(|row| row.band.count).collect::<Vec<_>>(), [30, 30, 31]);
     assert!(found.findings.iter().any(|f| f.kind == "size-differs" && f.say.contains("31")), "{:?}", found.findings);
 }
@@ -59,7 +58,7 @@ fn the_plan_of_a_size_is_made_with_the_count_that_all_share() {
                 gap = \"40 mm\"\ncf = \"motif\"\n[motif.tile]\nart = \"tile.svg\"\n";
     let plan = |more: &str| {
         let job = job::read(&format!("{line}{more}")).unwrap();
-        plan::make(&job, &drawings(), &Silent).unwrap()
+        plan::make(&job, &drawings(), &AsTheyCome).unwrap()
     };
     assert_eq!(plan("").setting.bands[0].count, 31);
     let shared = plan("[size.M]\nwaist = \"720 mm\"\n");
@@ -99,7 +98,7 @@ fn a_size_by_what_the_hem_is_not_measured_by_is_refused() {
     let told = read("gap = \"40 mm\"", "[size.S]\ntop = \"130 mm\"\n").unwrap_err();
     assert_eq!(told, "top goes only with a hem that is measured by it");
     let job = read("gap = \"40 mm\"", "[size.S]\nlength = \"20 mm\"\n").unwrap();
-    let told = plan::make(&job, &drawings(), &Silent).unwrap_err().to_string();
+    let told = plan::make(&job, &drawings(), &AsTheyCome).unwrap_err().to_string();
     assert!(told.starts_with("size S: "), "{told}");
 }
 
@@ -177,15 +176,19 @@ fn motifs_keep_out_of_a_pocket_or_say_that_they_cannot() {
 #[test]
 fn a_pair_is_cut_in_both_hands_counted_apart() {
     let band = "height = \"75 mm\"\ncount = 30\ncf = \"motif\"\nhands = \"mirrored right\"";
+    // The same with a corner off, so that it has a hand.
+    let drawing = SQUARE.replace("H110 V110 H0", "H80 L110 30 V110 H0");
+    let drawings = BTreeMap::from([("tile.svg".to_owned(), drawing)]);
+    let pair = |more: &str| plan::make(&read(band, more).unwrap(), &drawings, &AsTheyCome).unwrap();
     let needed = |more: &str| {
-        let plan = planned(band, more);
+        let plan = pair(more);
         plan.pieces.kinds.iter().map(|kind| (kind.hand, kind.needed)).collect::<Vec<_>>()
     };
     // CF, 14 to the left and CB as drawn; 14 to the right mirrored.
     use hemwright::place::Hand::{AsDrawn, Mirrored};
     assert_eq!(needed(""), [(AsDrawn, 16), (Mirrored, 14)]);
     assert_eq!(needed("[garment]\nmake = \"pair\"\n"), [(AsDrawn, 30), (Mirrored, 30)]);
-    let plan = planned(band, "[garment]\nmake = \"pair\"\n");
+    let plan = pair("[garment]\nmake = \"pair\"\n");
     assert_eq!(plan.setting.bands[0].count, 30);
     assert!(plan.findings.iter().any(|f| f.kind == "pair" && f.say.contains("16 motifs as drawn and 14 mirrored")));
     // The right-hand one: every motif in its other hand, where the left-hand one has its fellow.
@@ -249,7 +252,7 @@ fn a_count_and_a_gap_together_make_the_motif_smaller() {
 
 fn job_planned(text: &str, drawings: &[(&str, &str)]) -> Plan {
     let drawings = drawings.iter().map(|(name, svg)| ((*name).to_owned(), (*svg).to_owned())).collect();
-    plan::make(&job::read(text).unwrap(), &drawings, &Silent).unwrap()
+    plan::make(&job::read(text).unwrap(), &drawings, &AsTheyCome).unwrap()
 }
 
 fn box_of(width: u32, height: u32) -> String {

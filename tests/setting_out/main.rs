@@ -15,6 +15,7 @@ mod drawn;
 mod godets;
 mod jobs;
 mod marking;
+mod own_mirror_images;
 mod parallel;
 mod pockets;
 mod properties;
@@ -33,11 +34,22 @@ use std::f64::consts::TAU;
 use hemwright::art::{Colour, Layer, Motif};
 use hemwright::geometry::{Outline, Point, Rect, Ring};
 use hemwright::hem::{Ends, Hem, HemWish, Measurements, PanelPart, Seam, shape};
+use hemwright::nest::Progress;
 use hemwright::place::{
     Anchor, BandSetting, BandWish, CountsCard, Hands, Level, PlaceError, Rhythm, Setting, Spacing, Stance, counts,
     set_out,
 };
 use hemwright::quantity::{Mm, mm};
+
+/// Lays the sheets as they come at once, without a search for better: where motifs stand, what is cut and how it is pressed does not
+/// depend on them, and a search takes a hundred times as long as all that together.
+pub(crate) struct AsTheyCome;
+
+impl Progress for AsTheyCome {
+    fn step(&self, _: u64, _: u64, _: &str) -> bool {
+        false
+    }
+}
 
 /// Tolerance of figures worked by hand to two decimals.
 pub(crate) const HAND: f64 = 0.05;

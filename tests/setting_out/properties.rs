@@ -235,8 +235,10 @@ proptest! {
             prop_assert!((line.to_hem(placed.s_line).get() - placed.s_hem.get()).abs() < 1e-6);
             if let Ends::Open { keep_clear, .. } = case.hem.ends {
                 let half = mm(width(placed) / 2.0);
-                prop_assert!(placed.s_line - half >= least + keep_clear - mm(0.0011));
-                prop_assert!(placed.s_line + half <= greatest - keep_clear + mm(0.0011));
+                // One on the upper line of a wave keeps it on that line, where the hem narrows upward more of this one.
+                let bare = keep_clear * (found.line / hem.line_at(placed.height).unwrap().length());
+                prop_assert!(placed.s_line - half >= least + bare - mm(0.0011));
+                prop_assert!(placed.s_line + half <= greatest - bare + mm(0.0011));
             }
         }
         // Asked stretch by stretch, gaps and not middles are even in each, whatever the widths that take turns.

@@ -222,11 +222,16 @@ fn a_wave_lifts_every_second_motif() {
     assert!(odd.findings.iter().any(|finding| finding.kind == "broken-turns"));
 }
 
+/// A triangle of 80 by 80 with its upper end to one side.
+fn uneven(name: &str) -> Motif {
+    motif(name, Ring::new([(20.0, -40.0), (40.0, 40.0), (-40.0, 40.0)].map(Point::from)).unwrap())
+}
+
 #[test]
 fn hands_follow_the_side_or_take_turns() {
     let wish = |hands| BandWish { hands, ..with(Rhythm::default(), &["poppy"], Spacing::Count(30)) };
     let hand = |hands, id: &str| {
-        let found = setting(&circle(), &[disc("poppy", 80.0)], &wish(hands));
+        let found = setting(&circle(), &[uneven("poppy")], &wish(hands));
         found.placements.iter().find(|p| p.id == id).unwrap().hand
     };
     use Hand::{AsDrawn, Mirrored};

@@ -143,7 +143,7 @@ impl Course {
         seats
     }
 
-    /// Hands, by whose turn it is or by the side.
+    /// Hands, by whose turn it is or by the side; what has none is as drawn everywhere.
     fn give_hands(&self, seats: &mut [Seat]) {
         for seat in seats {
             let mirrored = match (self.hands, self.middle) {
@@ -152,7 +152,8 @@ impl Course {
                 (Hands::MirroredRight, Middle::CentreFront) => seat.s < -ON_PLACE,
                 (Hands::MirroredRight, Middle::CentreBack) => seat.s > ON_PLACE,
             };
-            seat.hand = if mirrored { Hand::Mirrored } else { Hand::AsDrawn };
+            let handed = self.sequence.handed[seat.item];
+            seat.hand = if mirrored && handed { Hand::Mirrored } else { Hand::AsDrawn };
         }
     }
 }
@@ -163,8 +164,14 @@ mod tests {
     use crate::place::{Lands, Order};
 
     fn ring(line: f64, widths: &[f64]) -> Course {
-        let sequence =
-            Sequence { widths: widths.to_vec(), order: Order::Repeating, sizes: vec![], fit: 1.0, lifted: 1.0 };
+        let sequence = Sequence {
+            widths: widths.to_vec(),
+            handed: vec![true; widths.len()],
+            order: Order::Repeating,
+            sizes: vec![],
+            fit: 1.0,
+            lifted: 1.0,
+        };
         let (hands, middle) = (Hands::AsDrawn, Middle::CentreFront);
         let span = (-line / 2.0, line / 2.0);
         Course { span, closed: true, ends: 0.0, ends_raised: 0.0, sequence, hands, middle, shift: 0.0 }

@@ -18,6 +18,8 @@ pub(in crate::place) enum Start {
 pub(in crate::place) struct Sequence {
     /// Widths in the order the motifs are named, at the size they are drawn.
     pub(in crate::place) widths: Vec<f64>,
+    /// Of each of them whether it has a hand: not where it is its own mirror image.
+    pub(in crate::place) handed: Vec<bool>,
     pub(in crate::place) order: Order,
     /// Factors from the middle outward, the last for all the rest; empty for 1.
     pub(in crate::place) sizes: Vec<f64>,
@@ -51,6 +53,11 @@ pub(in crate::place) struct Lot {
 }
 
 impl Sequence {
+    /// Whether any of them has a hand.
+    pub(in crate::place) fn has_hands(&self) -> bool {
+        self.handed.iter().any(|handed| *handed)
+    }
+
     /// The `count` members of a row: of a ring from the middle round toward growing s, of an open row from its least s.
     pub(in crate::place) fn members(
         &self,
@@ -163,7 +170,14 @@ mod tests {
     use super::*;
 
     fn items(order: Order, count: u32, closed: bool, start: Start) -> Vec<usize> {
-        let sequence = Sequence { widths: vec![10.0, 20.0, 30.0], order, sizes: vec![], fit: 1.0, lifted: 1.0 };
+        let sequence = Sequence {
+            widths: vec![10.0, 20.0, 30.0],
+            handed: vec![true; 3],
+            order,
+            sizes: vec![],
+            fit: 1.0,
+            lifted: 1.0,
+        };
         sequence.members(count, closed, start).map(|member| member.item).collect()
     }
 
@@ -186,7 +200,14 @@ mod tests {
     #[test]
     fn a_row_that_is_not_the_same_on_both_sides_goes_by_its_own_middle() {
         let about = |order, closed, start, either_way: Range<u32>| -> Vec<usize> {
-            let sequence = Sequence { widths: vec![10.0, 20.0, 30.0], order, sizes: vec![], fit: 1.0, lifted: 1.0 };
+            let sequence = Sequence {
+                widths: vec![10.0, 20.0, 30.0],
+                handed: vec![true; 3],
+                order,
+                sizes: vec![],
+                fit: 1.0,
+                lifted: 1.0,
+            };
             let lot = Lot { count: 6, before: 2, start, either_way };
             sequence.about(0..6, (&lot, closed)).map(|(member, _)| member.item).collect()
         };
@@ -203,6 +224,7 @@ mod tests {
     fn sizes_go_from_the_middle_outward() {
         let sequence = Sequence {
             widths: vec![100.0],
+            handed: vec![true],
             order: Order::Repeating,
             sizes: vec![1.2, 1.1, 1.0],
             fit: 1.0,

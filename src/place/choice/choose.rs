@@ -14,7 +14,7 @@ use crate::hem::Ends;
 use crate::place::along::sequence::Start;
 use crate::place::clash::clear::Measure;
 use crate::place::ground::Ground;
-use crate::place::{Evenness, Hands, PlaceError, Spacing};
+use crate::place::{Evenness, PlaceError, Spacing};
 use crate::quantity::Mm;
 
 /// Counts are tried down to this part of the most that fit. A maker gives up one motif in six for clear seams without
@@ -77,8 +77,7 @@ impl Ground<'_> {
 
     /// Whether two of a kind would meet where so many that take turns in hand or height close round a ring; at an opening they may.
     pub(in crate::place) fn breaks_turns(&self, count: u32) -> bool {
-        let turns = self.wish.hands == Hands::Alternating || self.wish.rhythm.wave.is_some();
-        turns && matches!(self.hem.ends(), Ends::Closed) && count > 1 && count % 2 == 1
+        self.takes_turns() && matches!(self.hem.ends(), Ends::Closed) && count > 1 && count % 2 == 1
     }
 
     /// The best even row of at most `most` motifs, or, where none is clear, each stretch on its own.

@@ -9,6 +9,7 @@ use crate::place::along::row::{Row, SAME, Seat};
 use crate::place::along::sequence::{Member, Sequence, Start};
 use crate::place::clash::seams::{self, Keep};
 use crate::place::ground::Tier;
+use crate::place::ground::wished::Named;
 use crate::place::{BandWish, PlaceError, Stance};
 use crate::quantity::Mm;
 
@@ -85,14 +86,14 @@ pub(super) fn nooks(
     line: &MotifLine,
     wish: &BandWish,
     in_corner: Option<(&Motif, f64)>,
-    (along, largest): (&[(usize, &Motif)], f64),
+    (along, largest): (&[Named<'_>], f64),
 ) -> Vec<Nook> {
     let nook = |corner: Corner| {
         let s = corner.s_line.get();
         if let Some((motif, size)) = in_corner {
             return Nook { s, occupied: corner_takes(wish, motif, (line, corner), size), gaps: 1.0 };
         }
-        let motifs = along.iter().map(|(_, motif)| *motif);
+        let motifs = along.iter().map(|named| named.motif);
         let mitre = mitre((line, corner), wish, (motifs, largest));
         Nook { s, occupied: mitre.takes, gaps: mitre.gaps }
     };

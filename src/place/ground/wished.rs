@@ -5,17 +5,24 @@ use std::collections::BTreeMap;
 use crate::art::Motif;
 use crate::hem::Hem;
 use crate::place::along::course::MOST;
-use crate::place::{BandWish, KeepOut, PlaceError, Spacing};
+use crate::place::{BandWish, Hands, KeepOut, PlaceError, Spacing};
 use crate::quantity::Mm;
 
 /// Most rows of one band; a skirt has no room for more.
 const MOST_ROWS: u32 = 100;
 
-/// The motifs a wish names, in its order and that of the corners last, with their index among all; each has a width that can be set out.
-pub(super) fn named<'m>(
-    motifs: &'m BTreeMap<String, Motif>,
-    wish: &BandWish,
-) -> Result<Vec<(usize, &'m Motif)>, PlaceError> {
+/// A motif that a wish names.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Named<'m> {
+    pub(super) motif: &'m Motif,
+    /// Its index among all motifs.
+    pub(super) index: usize,
+    /// Whether it has a hand: not where it is its own mirror image. Looked at only where some are mirrored.
+    pub(super) handed: bool,
+}
+
+/// The motifs a wish names, in its order and that of the corners last; each has a width that can be set out.
+pub(super) fn named<'m>(motifs: &'m BTreeMap<String, Motif>, wish: &BandWish) -> Result<Vec<Named<'m>>, PlaceError> {
     let band = || wish.name.clone();
     if wish.motifs.is_empty() {
         return Err(PlaceError::NoMotifs { band: band() });
@@ -28,7 +35,10 @@ pub(super) fn named<'m>(
             Some((_, (_, motif))) if motif.width <= Mm::ZERO => {
                 Err(PlaceError::NotPositive { band: band(), what: format!("width of {name}") })
             }
-            Some((index, (_, motif))) => Ok((index, motif)),
+            Some((index, (_, motif))) => {
+                let handed = wish.hands == Hands::AsDrawn || !motif.is_own_mirror_image();
+                Ok(Named { motif, index, handed })
+            }
         })
         .collect()
 }

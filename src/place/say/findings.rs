@@ -6,7 +6,7 @@ use crate::place::along::row::{SAME, Seat};
 use crate::place::choice::chosen::Laid;
 use crate::place::ground::Ground;
 use crate::place::say::short;
-use crate::place::{BandSetting, Hands, Level, Placement, Stance};
+use crate::place::{BandSetting, Level, Placement, Stance};
 use crate::quantity::Mm;
 
 /// Short of the gap asked for by less than this, in millimetres, is not worth a warning: half of what scissors keep.
@@ -210,9 +210,8 @@ fn along(laid: &Laid) -> impl Iterator<Item = (usize, &Seat)> + Clone {
 
 /// Motifs that take turns (hands, heights) round a ring in an odd count: two of a kind meet.
 fn broken_turns(band: &BandSetting, ground: &Ground<'_>, laid: &Laid) -> Option<Finding> {
-    let turns = ground.wish.hands == Hands::Alternating || ground.wish.rhythm.wave.is_some();
     let count = along(laid).count();
-    if !turns || laid.row.round.is_none() || count < 2 {
+    if !ground.takes_turns() || laid.row.round.is_none() || count < 2 {
         return None;
     }
     let ((a, _), (b, _)) =

@@ -14,7 +14,7 @@ fn shorter_shift(choice: &Choice, ground: &Ground<'_>) -> Option<String> {
     let like = wish.motifs.len() == 1
         && wish.rhythm.sizes.is_empty()
         && wish.rhythm.wave.is_none()
-        && wish.hands == Hands::AsDrawn
+        && (wish.hands == Hands::AsDrawn || !ground.course().sequence.has_hands())
         && choice.manner == Evenness::Gap;
     let shift = wish.rhythm.shift.get();
     let rest = shift - repeat * (shift / repeat).round();

@@ -1,6 +1,7 @@
 //! Setting out in plain sentences: why it is as it is, what to look at, what else could be done.
 
 mod findings;
+mod hands;
 mod kept;
 mod middle;
 mod reasons;
@@ -13,6 +14,7 @@ use crate::place::Lands;
 use crate::quantity::Mm;
 
 pub(super) use findings::{NEARER, findings};
+pub(super) use hands::own_mirror_images;
 pub(super) use kept::Kept;
 pub(super) use reasons::reasons;
 pub(super) use remedies::remedy;

@@ -6,7 +6,7 @@
 
 use crate::geometry::{Affine, Point};
 use crate::hem::MotifLine;
-use crate::place::{BandSetting, Placement};
+use crate::place::{BandSetting, Placement, own_mirror_images};
 use crate::plan::Plan;
 use crate::quantity::{Mm, mm};
 
@@ -171,10 +171,12 @@ impl<'a> Stretch<'a> {
         self.heights.0 <= Mm::ZERO
     }
 
-    /// Whether each motif right of CF is of the other hand than its partner on the left.
+    /// Whether each motif right of CF is the mirror image of its partner on the left: of the other hand, or without one.
     pub(crate) fn hands_mirrored(&self) -> bool {
         let (rights, lefts) = sides(&self.band.placements);
-        rights.iter().zip(&lefts).all(|(right, left)| right.hand != left.hand)
+        let mut pairs = rights.iter().zip(&lefts);
+        let without_hand = own_mirror_images(&self.plan.setting, &self.plan.motifs);
+        pairs.all(|(right, left)| right.hand != left.hand || without_hand.contains(right.motif.as_str()))
     }
 
     /// Whether it turns so far that it would come back over itself when laid flat.
