@@ -95,8 +95,8 @@ mod tests {
 
     #[test]
     fn every_layer_counts_and_halves_may_lie_apart() {
-        let (left, right): (&[(f64, f64)], &[(f64, f64)]) =
-            (&[(-50.0, 0.0), (-30.0, -10.0), (-30.0, 10.0)], &[(50.0, 0.0), (30.0, 10.0), (30.0, -10.0)]);
+        let left: &[(f64, f64)] = &[(-50.0, 0.0), (-30.0, -10.0), (-30.0, 10.0)];
+        let right: &[(f64, f64)] = &[(50.0, 0.0), (30.0, 10.0), (30.0, -10.0)];
         let middle: &[(f64, f64)] = &[(0.0, -10.0), (10.0, 0.0), (0.0, 10.0), (-10.0, 0.0)];
         assert!(motif(&[&[left, right], &[middle]]).is_own_mirror_image());
         // The same shapes, one side of them in another colour.
