@@ -124,12 +124,12 @@ fn drawings_that_are_not_there_are_told_with_all_other_faults() {
 #[test]
 fn a_folder_where_a_file_is_wanted() {
     let refusal = refused(&desk(), &["plan", "."]);
-    assert_eq!((refusal.code, refusal.says.lines().next().unwrap()), (1, "error: . is not a file, so no job file"));
+    assert_eq!((refusal.code, refusal.says.lines().next().unwrap()), (1, "error: . is a folder, and no job file"));
     let desk = desk();
     fs::create_dir(desk.path().join("art")).unwrap();
     fs::write(desk.path().join("job.toml"), JOB.replace("square.svg", "art")).unwrap();
     let refusal = refused(&desk, &["plan", "job.toml"]);
-    assert!(refusal.says.starts_with("error: art is not a file, so no drawing"), "{}", refusal.says);
+    assert!(refusal.says.starts_with("error: art is a folder, and no drawing"), "{}", refusal.says);
 }
 
 #[test]
@@ -138,7 +138,7 @@ fn a_drawing_that_is_no_svg() {
     drawing_refused(b"\x89PNG\r\n\x1a\n", &["error: square.svg is not text, so no drawing", "hint: "]);
     drawing_refused(b"\x1f\x8b\x08\x00", &["error: square.svg is packed", "svgz"]);
     drawing_refused(b"<html><body>hello</body></html>", &["error: square.svg"]);
-    drawing_refused(b"", &["error: square.svg"]);
+    drawing_refused(b"", &["error: the drawing square.svg is empty", "hint: save the drawing again"]);
 }
 
 #[test]
@@ -306,6 +306,28 @@ fn a_drawer_that_does_not_hold_all_pieces() {
     assert!(refusal.says.contains("a size to buy as well"), "{}", refusal.says);
 }
 
+/// A seam off the hem and a trim deeper than the skirt only show when the job is worked out; neither hangs on a temperature without
+/// its unit, and all three are told. What the width of a motif decides is not, where that cannot be read.
+#[test]
+fn what_does_not_hang_on_a_fault_of_the_file_is_told_with_it() {
+    let desk = desk();
+    let further =
+        "[hem]\nseams = [\"6 m\"]\n[press]\ntemperature = \"150\"\n[[trim]]\nkind = \"braid\"\ndepth = \"900 mm\"\n";
+    let job = format!("{JOB}{further}");
+    for (job, faults) in [(job.clone(), 3), (job.replace("\"60 mm\"", "\"60\"").replace("gap", "count = 900\ngap"), 4)]
+    {
+        fs::write(desk.path().join("job.toml"), job).unwrap();
+        let refusal = refused(&desk, &["plan", "job.toml"]);
+        let told = refusal.says.lines().filter(|line| line.starts_with("error: ")).count();
+        assert_eq!(told, faults, "{}", refusal.says);
+        for words in
+            ["does not lie on the hem", "is not a temperature", "900.0 mm up, but the lines of this hem end at"]
+        {
+            assert!(refusal.says.contains(words), "{words}: {}", refusal.says);
+        }
+    }
+}
+
 /// What only shows when the job is worked out is told at its line of the file, like what the file itself has wrong.
 #[test]
 fn faults_of_the_whole_job_point_at_their_line() {
@@ -316,9 +338,9 @@ fn faults_of_the_whole_job_point_at_their_line() {
         ("gap = \"40 mm\"", "count = 900", "job.toml:7:1"),
         ("width = \"60 mm\"", "width = \"4800 mm\"", "job.toml:7:1"),
         ("art = \"square.svg\"", "art = \"round.svg\"", "job.toml:9:7"),
-        (line, &format!("[every_film]\nmargin = \"400 mm\"\n{line}"), "job.toml:5:2"),
-        (line, &format!("[film.red]\nmargin = \"400 mm\"\n{line}"), "job.toml:5:7"),
-        ("[motif.square]", "[motif.square]\nspares = 5000", "job.toml:9:1"),
+        (line, &format!("[every_film]\nmargin = \"400 mm\"\n{line}"), "job.toml:6:10"),
+        (line, &format!("[film.red]\nmargin = \"400 mm\"\n{line}"), "job.toml:6:10"),
+        ("[motif.square]", "[motif.square]\nspares = 5000", "job.toml:9:10"),
         (line, &format!("[hem]\nseams = [\"6 m\"]\n{line}"), "job.toml:6:10"),
         (line, &format!("[hem]\nhung = [\"3 m\"]\n{line}"), "job.toml:6:9"),
         (line, &format!("[hem.opening]\nunderlap = \"6 m\"\n{line}"), "job.toml:6:1"),
@@ -386,7 +408,7 @@ length = "100 mm"
         "job.toml:16:1",
         "job.toml:25:7",
         "job.toml:27:7",
-        "job.toml:28:3",
+        "job.toml:29:1",
         "job.toml:31:1",
         "job.toml:37:7",
     ];

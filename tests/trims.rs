@@ -361,7 +361,7 @@ fn a_motif_that_reaches_under_a_trim_is_told_by_how_much() {
     assert_eq!(
         said,
         [
-            "\"poppy\" of band 1 reaches from 30.0 mm to 90.0 mm above the hem, and pleats lies from 0.0 mm to 50.0 mm: they share 20.0 mm."
+            "band 1: \"poppy\" reaches from 30.0 mm to 90.0 mm above the hem, into the pleats from 0.0 mm to 50.0 mm: they share 20.0 mm."
         ]
     );
 }

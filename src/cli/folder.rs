@@ -32,6 +32,15 @@ pub(crate) fn may_write(place: &Path, about: &str) -> Result<(), Trouble> {
     only_an_older_one(place, about)
 }
 
+/// Whether the system lets a folder be put at a place, found out before any long work.
+///
+/// # Errors
+/// [`Trouble::NotWritable`] with what the system says.
+pub(crate) fn can_write(place: &Path) -> Result<(), Trouble> {
+    let failed = |fault: io::Error| Trouble::NotWritable { path: place.to_owned(), fault };
+    Beside::make(place, "new").map(drop).map_err(failed)
+}
+
 /// Writes the folder.
 ///
 /// # Errors

@@ -84,9 +84,14 @@ pub(crate) fn read(args: &JobArgs) -> Result<Input, Trouble> {
 /// # Errors
 /// As [`read`].
 pub(crate) fn read_file(path: &Path) -> Result<Input, Trouble> {
-    let text = read_text(path, "job file", job::LONGEST_FILE as u64)?;
+    let text = with_line_ends(read_text(path, "job file", job::LONGEST_FILE as u64)?);
     let folder = path.parent().unwrap_or(Path::new(""));
     check(&path.display().to_string(), text, folder, stem(path), true)
+}
+
+/// A text whose lines end as they did on old machines, with line ends that are read.
+fn with_line_ends(text: String) -> String {
+    if text.contains('\r') && !text.contains('\n') { text.replace('\r', "\n") } else { text }
 }
 
 /// Checks the text of a job and reads its drawings, which lie in `folder`. Drawings that are not to be had are told together with
@@ -97,10 +102,10 @@ fn check(name: &str, text: String, folder: &Path, stem: String, is_file: bool) -
     let job = match job::read(&text) {
         Ok(job) => job,
         Err(fault) => {
-            // What they hold is of no use yet.
+            let beside = beside_faults(&text, &fault, &named, folder);
             let missing =
                 named.into_iter().filter_map(|(file, at)| Some((at, may_read_drawing(&folder.join(file)).err()?)));
-            return Err(refused(fault.with(missing.map(not_to_be_had).collect())));
+            return Err(refused(fault.with(missing.map(not_to_be_had).collect()).with(beside)));
         }
     };
     may_read_together(named.iter().map(|(file, _)| folder.join(file)))?;
@@ -122,8 +127,23 @@ fn check(name: &str, text: String, folder: &Path, stem: String, is_file: bool) -
         let others = others.map(|fault| in_file(&text, fault)).collect();
         return Err(refused(JobError::new(missing.into_iter().map(not_to_be_had).collect()).with(others)));
     }
+    let job = if is_file { job } else { job.without_lines() };
     let source = is_file.then(|| Source { name: name.to_owned(), text });
     Ok(Input { job, art, stem, source })
+}
+
+/// What the stages find wrong with the rest of a job whose file has faults, where that does not hang on those.
+fn beside_faults(text: &str, fault: &JobError, named: &[(String, Range<usize>)], folder: &Path) -> Vec<Fault> {
+    let Some(job) = job::in_part(text) else { return Vec::new() };
+    if may_read_together(named.iter().map(|(file, _)| folder.join(file))).is_err() {
+        return Vec::new();
+    }
+    let art =
+        named.iter().filter_map(|(file, _)| Some((file.clone(), read_drawing(&folder.join(file)).ok()?))).collect();
+    let touched = job::tables_at_fault(text, fault);
+    let stands = |found: &plan::Error| found.hangs_on().iter().all(|table| !touched.contains(*table));
+    let found = plan::faults(&job, &art).into_iter().filter(|found| !matches!(found, plan::Error::NoDrawing { .. }));
+    found.filter(stands).take(MOST_TOLD).map(|found| in_file(text, &found)).collect()
 }
 
 /// A drawing that cannot be read, as a fault of the line that names it.
@@ -194,10 +214,11 @@ fn read_text(path: &Path, what: &'static str, most: u64) -> Result<String, Troub
     if read as u64 > most {
         return Err(Trouble::TooLarge { path: path.to_owned(), bytes: read as u64, most });
     }
-    text_of(bytes).map_err(|fault| match fault {
+    let text = text_of(bytes).map_err(|fault| match fault {
         NoText::Packed => Trouble::Packed { path: path.to_owned() },
         NoText::Unknown { at } => Trouble::NotText { path: path.to_owned(), what, at },
-    })
+    })?;
+    if text.trim().is_empty() { Err(Trouble::Empty { path: path.to_owned(), what }) } else { Ok(text) }
 }
 
 /// Why bytes are no text.

@@ -16,6 +16,7 @@ pub(crate) fn run(args: &PlanArgs) -> Result<(), Trouble> {
     let place = args.out.clone().unwrap_or_else(|| PathBuf::from(format!("{stem}-plan")));
     let about = format!("plan of {stem}");
     folder::may_write(&place, &about)?;
+    folder::can_write(&place)?;
     progress::listen();
     let plan =
         hemwright::plan::make(&job, &art, &Bar::new()).map_err(|fault| input::trouble(source.as_ref(), fault))?;

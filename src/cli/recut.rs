@@ -15,6 +15,7 @@ pub(crate) fn run(args: &RecutArgs) -> Result<(), Trouble> {
     let place = args.out.clone().unwrap_or_else(|| free(&stem));
     let about = about(args, &stem);
     folder::may_write(&place, &about)?;
+    folder::can_write(&place)?;
     progress::listen();
     let spoiled: Vec<Spoiled> = args.pieces.iter().map(|piece| piece.0.clone()).collect();
     let offcuts: Vec<OffCut> = args.on.iter().map(|offcut| offcut.0.clone()).collect();

@@ -15,6 +15,8 @@ pub(crate) enum Trouble {
     NoFile { path: PathBuf, what: &'static str },
     /// A folder, device or pipe where a file is wanted.
     NotAFile { path: PathBuf, what: &'static str },
+    /// There is nothing in the file.
+    Empty { path: PathBuf, what: &'static str },
     /// The file is larger than any job or drawing can be.
     TooLarge { path: PathBuf, bytes: u64, most: u64 },
     /// The drawings of a job are together larger than any job needs.
@@ -68,10 +70,15 @@ impl Trouble {
         Some(match self {
             Self::Wanting { .. } => "see  hemwright plan --help  for examples".to_owned(),
             Self::FileAndFlags { .. } => "write it into the job file instead, or leave the job file out".to_owned(),
+            Self::NoFile { what: "drawing", path } if path.to_string_lossy().contains('\\') && !cfg!(windows) => {
+                format!("write / between folders: {}", path.to_string_lossy().replace('\\', "/"))
+            }
             Self::NoFile { what: "drawing", .. } => {
                 "drawings are looked for beside the job file, or where you are when there is none".to_owned()
             }
             Self::NoFile { .. } => "check the name and the folder".to_owned(),
+            Self::Empty { what: "drawing", .. } => "save the drawing again as plain SVG".to_owned(),
+            Self::Empty { .. } => "\"hemwright new\" writes a job file with remarks".to_owned(),
             Self::NotAFile { what, .. } => format!("name the {what} itself"),
             Self::TooLarge { .. } => "is this the right file? Pictures inside a drawing can be left out".to_owned(),
             Self::TooLargeTogether { .. } => {
@@ -112,7 +119,11 @@ impl fmt::Display for Trouble {
                 write!(f, "{} cannot go with the job file {}", flags.join(", "), file.display())
             }
             Self::NoFile { path, what } => write!(f, "there is no {what} {}", path.display()),
+            Self::NotAFile { path, what } if path.is_dir() => {
+                write!(f, "{} is a folder, and no {what}", path.display())
+            }
             Self::NotAFile { path, what } => write!(f, "{} is not a file, so no {what}", path.display()),
+            Self::Empty { path, what } => write!(f, "the {what} {} is empty", path.display()),
             Self::TooLarge { path, bytes, most } => {
                 write!(
                     f,

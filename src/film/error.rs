@@ -100,7 +100,16 @@ pub enum FilmError {
 }
 
 /// Most spare and test motifs of one kind. A hem takes some hundreds of motifs at most.
-pub(super) const MOST_SPARES: u64 = 1000;
+const MOST_SPARES: u64 = 1000;
+
+/// Whether so many spare and test motifs of one kind are cut.
+///
+/// # Errors
+/// [`FilmError::TooManySpares`] where they are too many.
+pub fn spares_can_be_cut(motif: &str, spares: u32, tests: u32) -> Result<(), FilmError> {
+    let asked = u64::from(spares) + u64::from(tests);
+    if asked > MOST_SPARES { Err(FilmError::TooManySpares { motif: motif.to_owned(), asked }) } else { Ok(()) }
+}
 
 impl fmt::Display for FilmError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -25,7 +25,7 @@ mod variant;
 mod weeding;
 
 pub use cut_order::in_cut_order;
-pub use error::{CannotTurn, FilmError, LayerName, TurnFault};
+pub use error::{CannotTurn, FilmError, LayerName, TurnFault, spares_can_be_cut};
 pub use fabric::{FabricNeed, fabric_needs};
 pub use guide::{Guide, GuideLine};
 pub use layering::{Bears, Layered, OnTop, Under, Why, layered};

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::error::MOST_SPARES;
+use super::error::spares_can_be_cut;
 use super::make::{Made, Single, is_turned, make};
 use super::name::{self, Parts};
 use super::preparing::Weeding;
@@ -194,10 +194,7 @@ fn check<'a>(
             }
         }
         if let Some(wish) = wish {
-            let asked = u64::from(wish.spares) + u64::from(wish.tests);
-            if asked > MOST_SPARES {
-                return Err(FilmError::TooManySpares { motif: key.to_string(), asked });
-            }
+            spares_can_be_cut(key, wish.spares, wish.tests)?;
             checked.insert(key.to_string(), Checked { motif, wish, layers });
         }
     }

@@ -71,6 +71,8 @@ pub enum HemError {
     },
     /// A godet that would be more than a full circle.
     GodetWide {
+        /// Which of the godets of the wish it is, from 0.
+        godet: usize,
         /// Its width along the hem.
         width: Mm,
         /// Length of its seams.
@@ -78,6 +80,8 @@ pub enum HemError {
     },
     /// Two godets at the same place.
     GodetsMeet {
+        /// Which of the godets of the wish is the second there, from 0.
+        godet: usize,
         /// Where, along the hem without godets.
         s: Mm,
     },
@@ -89,7 +93,10 @@ pub enum HemError {
         most: usize,
     },
     /// Godets for the seams between panels of a hem that has none.
-    NoPanelSeams,
+    NoPanelSeams {
+        /// Which of the godets of the wish asks for them, from 0.
+        godet: usize,
+    },
     /// A line at or above the point of a godet.
     ReachesGodet {
         /// Height asked for.
@@ -103,6 +110,8 @@ pub enum HemError {
         name: String,
         /// Which of the seams of the wish it is, from 0, if it is one.
         seam: Option<usize>,
+        /// Which of the godets of the wish it is, from 0, if it is one.
+        godet: Option<usize>,
         /// Greatest distance from CF that lies on the hem.
         farthest: Mm,
     },
@@ -192,7 +201,7 @@ impl HemError {
             }
             Self::GodetsMeet { .. } => "name each place once; a wider godet takes the place of two",
             Self::Godets { .. } => "look for a slip of the keyboard",
-            Self::NoPanelSeams => "give the places of the godets: CF, CB, side left, or a distance from CF",
+            Self::NoPanelSeams { .. } => "give the places of the godets: CF, CB, side left, or a distance from CF",
             Self::ReachesGodet { .. } => {
                 "bring the motif line down, or set that band out in a job of its own without the godets: above them the line is as if they were not there"
             }
@@ -239,12 +248,14 @@ impl fmt::Display for HemError {
                     "the smooth hem through {front} in front, {side} at the side and {back} behind would bend inward near {near}"
                 )
             }
-            Self::GodetWide { width, height } => {
+            Self::GodetWide { width, height, .. } => {
                 write!(f, "a godet {width} wide with seams of {height} would be more than a full circle")
             }
-            Self::GodetsMeet { s } => write!(f, "two godets are let in at the same place, {s} along the hem"),
+            Self::GodetsMeet { s, .. } => write!(f, "two godets are let in at the same place, {s} along the hem"),
             Self::Godets { found, most } => write!(f, "{found} godets are more than the {most} that can be let in"),
-            Self::NoPanelSeams => f.write_str("this hem has no seams between panels that godets could be let into"),
+            Self::NoPanelSeams { .. } => {
+                f.write_str("this hem has no seams between panels that godets could be let into")
+            }
             Self::ReachesGodet { height, top } => {
                 write!(f, "a line {height} above the hem passes over the godets, whose points are {top} above it")
             }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use kurbo::BezPath;
 
-use super::{Ends, Hem, HemError, HemWish, Mark, shape_drawn};
+use super::{Ends, Godet, Hem, HemError, HemWish, Mark, Measurements, shape_drawn};
 use crate::quantity::Mm;
 
 /// Most that are told at once; a list with more slips than this was measured on another hem.
@@ -16,11 +16,23 @@ const MOST: usize = 20;
 #[must_use]
 pub fn faults(wish: &HemWish, lines: &BTreeMap<String, BezPath>) -> (Option<Hem>, Vec<HemError>) {
     let (mut wish, mut found) = (wish.clone(), Vec::new());
+    // Numbers of the godets that are left.
+    let mut left: Vec<usize> = (0..godets(&mut wish).map_or(0, |godets| godets.len())).collect();
+    let all = left.len();
     while found.len() < MOST {
         match shape_drawn(&wish, lines) {
-            Ok(hem) => return (Some(hem), found),
-            Err(fault) => {
-                let mended = mend(&mut wish, &fault);
+            // Without a godet that is at fault it is another hem.
+            Ok(hem) => return ((left.len() == all).then_some(hem), found),
+            Err(mut fault) => {
+                let mended = match of_godet(&mut fault) {
+                    Some(number) if *number < left.len() => {
+                        godets(&mut wish).map(|godets| godets.remove(*number));
+                        *number = left.remove(*number);
+                        Some(())
+                    }
+                    Some(_) => None,
+                    None => mend(&mut wish, &fault),
+                };
                 found.push(fault);
                 if mended.is_none() {
                     break;
@@ -29,6 +41,21 @@ pub fn faults(wish: &HemWish, lines: &BTreeMap<String, BezPath>) -> (Option<Hem>
         }
     }
     (None, found)
+}
+
+fn godets(wish: &mut HemWish) -> Option<&mut Vec<Godet>> {
+    if let Measurements::Godets { godets, .. } = &mut wish.measurements { Some(godets) } else { None }
+}
+
+/// The number of the godet that is at fault, where it is one.
+fn of_godet(fault: &mut HemError) -> Option<&mut usize> {
+    match fault {
+        HemError::MarkOffHem { godet, .. } => godet.as_mut(),
+        HemError::GodetWide { godet, .. } | HemError::GodetsMeet { godet, .. } | HemError::NoPanelSeams { godet } => {
+            Some(godet)
+        }
+        _ => None,
+    }
 }
 
 /// Takes what is at fault out of the wish, without a change to the hem itself; `None` where that cannot be done.
@@ -51,7 +78,7 @@ fn mend(wish: &mut HemWish, fault: &HemError) -> Option<()> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::hem::{Measurements, Seam};
+    use crate::hem::{GodetPlace, Seam};
     use crate::quantity::mm;
 
     /// A straight band of 1 m closed to a ring, its quarters 250 mm: two seams off it, an underlap longer than it, and two quarters
@@ -82,6 +109,27 @@ mod tests {
             })
             .collect();
         assert_eq!((seams, parts, found.len()), (vec![0, 2], vec![2, 4], 5), "{found:?}");
+    }
+
+    /// Of four godets in a ring of 4 m the second lies 9 m off, and the fourth at the place of the third: both are told by their
+    /// numbers, and no hem is made without them.
+    #[test]
+    fn every_godet_at_fault_is_told() {
+        let godet = |at: f64| Godet {
+            at: GodetPlace::Mark(Mark::At(mm(at))),
+            width: mm(200.0),
+            height: mm(300.0),
+            keep_clear: Mm::ZERO,
+        };
+        let wish = HemWish::ring(Measurements::Godets {
+            hem: Box::new(Measurements::Straight { length: mm(4000.0) }),
+            godets: [0.0, 9000.0, 500.0, 500.0].map(godet).to_vec(),
+        });
+        let (hem, found) = faults(&wish, &BTreeMap::new());
+        assert!(hem.is_none());
+        let told =
+            matches!(found[..], [HemError::MarkOffHem { godet: Some(1), .. }, HemError::GodetsMeet { godet: 3, .. }]);
+        assert!(told, "{found:?}");
     }
 
     #[test]

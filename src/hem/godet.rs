@@ -26,6 +26,8 @@ const MOST: usize = 1000;
 /// A godet at its place, counted from where the walk starts: CF of a ring, the right-hand end of a band.
 #[derive(Clone, Copy, Debug)]
 struct LetIn {
+    /// Which of the godets of the wish it is.
+    number: usize,
     at: f64,
     width: f64,
     height: f64,
@@ -82,32 +84,36 @@ fn godets(base: &Shaped, wish: &[Godet], ends: &Ends, seams: &[HemMark]) -> Resu
     let closed = !matches!(ends, Ends::Open { .. });
     let along = |s: f64| if closed { s.rem_euclid(length) } else { s - least };
     let mut found = Vec::new();
-    for godet in wish {
+    for (number, godet) in wish.iter().enumerate() {
         let width = positive("width of a godet", godet.width)?.get();
         let height = positive("height of a godet", godet.height)?.get();
         if width > TAU * height {
-            return Err(HemError::GodetWide { width: godet.width, height: godet.height });
+            return Err(HemError::GodetWide { godet: number, width: godet.width, height: godet.height });
         }
         let places: Vec<f64> = match godet.at {
             GodetPlace::PanelSeams => seams.iter().map(|seam| seam.s_hem.get()).collect(),
             GodetPlace::Mark(mark) => {
                 let farthest = Mm::new(length / 2.0);
-                let off = || HemError::MarkOffHem { name: "godet".to_owned(), seam: None, farthest };
+                let off =
+                    || HemError::MarkOffHem { name: "godet".to_owned(), seam: None, godet: Some(number), farthest };
                 vec![place_of(mark, ends, base.quarters, length).ok_or_else(off)?]
             }
         };
         if places.is_empty() {
-            return Err(HemError::NoPanelSeams);
+            return Err(HemError::NoPanelSeams { godet: number });
         }
         let keep_clear = godet.keep_clear;
-        found.extend(places.into_iter().map(|s| LetIn { at: along(s), width, height, keep_clear }));
+        found.extend(places.into_iter().map(|s| LetIn { number, at: along(s), width, height, keep_clear }));
     }
     if found.len() > MOST {
         return Err(HemError::Godets { found: found.len(), most: MOST });
     }
     found.sort_by(|a, b| a.at.total_cmp(&b.at));
     match found.windows(2).find(|pair| pair[1].at - pair[0].at < SAME_PLACE) {
-        Some(pair) => Err(HemError::GodetsMeet { s: Mm::new(if closed { pair[0].at } else { pair[0].at + least }) }),
+        Some(pair) => Err(HemError::GodetsMeet {
+            godet: pair[0].number.max(pair[1].number),
+            s: Mm::new(if closed { pair[0].at } else { pair[0].at + least }),
+        }),
         None => Ok(found),
     }
 }

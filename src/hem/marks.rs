@@ -66,6 +66,7 @@ pub(super) fn marks(
         place_of(mark, &wish.ends, quarters, length).map(Mm::new).ok_or_else(|| HemError::MarkOffHem {
             name: name.to_owned(),
             seam,
+            godet: None,
             farthest,
         })
     };

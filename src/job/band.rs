@@ -21,6 +21,8 @@ const LOWER_EDGE: Mm = mm(20.0);
 pub(crate) struct Around<'a> {
     /// Trims, which leave windows.
     pub(crate) trims: &'a [TrimWish],
+    /// Whether trims with faults were left out of them.
+    pub(crate) trims_left_out: bool,
     /// Places that no motif may reach into.
     pub(crate) keep_out: &'a [KeepOut],
     /// Whether the hem is of a shape that has no corners, whatever its measurements.
@@ -55,7 +57,7 @@ pub(crate) fn check(
 }
 
 /// What each band is called, also where it has faults; `None` where the name itself cannot be read.
-fn names(bands: &[Section<BandKeys>]) -> Vec<Option<String>> {
+pub(super) fn names(bands: &[Section<BandKeys>]) -> Vec<Option<String>> {
     let name = |(number, band): (usize, &Section<BandKeys>)| match &band.keys.name {
         Some(given) => given.value.clone().ok(),
         None => Some(format!("band {}", number + 1)),
@@ -74,7 +76,7 @@ fn check_band(
         Some(given) => check.take(Some(given)),
         None => Some(key.clone()),
     };
-    let heights = height(check, keys, &key, around.trims);
+    let heights = height(check, keys, &key, around);
     let rhythm = rhythm::check(check, keys, &key, (motifs, around.without_corners));
     let motifs = band_motifs(check, band, &key, motifs);
     let spacing = spacing(check, band);
@@ -123,7 +125,7 @@ fn covered(trims: &[TrimWish]) -> Vec<(Mm, Mm)> {
     trims.iter().filter(|trim| trim.side == Side::Right).map(TrimWish::heights).collect()
 }
 
-fn height(check: &mut Check, keys: &BandKeys, key: &str, trims: &[TrimWish]) -> Option<(Mm, Level)> {
+fn height(check: &mut Check, keys: &BandKeys, key: &str, around: Around<'_>) -> Option<(Mm, Level)> {
     check.only_one(
         &[
             ("height", keys.height.as_ref().map(|g| &g.at)),
@@ -136,7 +138,7 @@ fn height(check: &mut Check, keys: &BandKeys, key: &str, trims: &[TrimWish]) -> 
     let middle = keys.height.as_ref().map(|given| check.not_below_zero("height", Some(given)));
     let lower_edge = keys.lower_edge.as_ref().map(|given| check.not_below_zero("lower_edge", Some(given)));
     if let Some(given) = &keys.window {
-        return in_window(check, given, key, trims).map(|height| (height, Level::Middle));
+        return in_window(check, given, key, around).map(|height| (height, Level::Middle));
     }
     if let Some(height) = middle {
         return height.map(|height| (height, Level::Middle));
@@ -150,13 +152,16 @@ fn height(check: &mut Check, keys: &BandKeys, key: &str, trims: &[TrimWish]) -> 
 }
 
 /// The middle of a window between two trims of the right side, counted from the hem up.
-fn in_window(check: &mut Check, given: &Given<u32>, key: &str, trims: &[TrimWish]) -> Option<Mm> {
+fn in_window(check: &mut Check, given: &Given<u32>, key: &str, around: Around<'_>) -> Option<Mm> {
     let number = check.take(Some(given))?;
     // Between two trims: what lies between the hem and the lowest trim is no window, only the room below it.
     let between = |window: Window| window.above.is_some().then_some((window.to?, window));
-    let bounded: Vec<(Mm, Window)> = trims::windows(trims).into_iter().filter_map(between).collect();
+    let bounded: Vec<(Mm, Window)> = trims::windows(around.trims).into_iter().filter_map(between).collect();
     let Some((to, window)) = (number as usize).checked_sub(1).and_then(|index| bounded.get(index)) else {
-        check.fault(&given.at, FaultKind::NoWindow { number, found: bounded.len() });
+        // The window that is meant may be one beside a trim with a fault, which is told there.
+        if !around.trims_left_out {
+            check.fault(&given.at, FaultKind::NoWindow { number, found: bounded.len() });
+        }
         return None;
     };
     let middle = (window.from + *to) / 2.0;

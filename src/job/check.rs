@@ -26,6 +26,11 @@ impl Check {
         self.faults.push(Fault { at: None, kind });
     }
 
+    /// Notes a fault that a stage would find, where it shows in the file alone.
+    pub(crate) fn worked_out(&mut self, at: &Range<usize>, fault: &dyn std::error::Error, hint: impl Into<String>) {
+        self.fault(at, FaultKind::WorkedOut { say: fault.to_string(), hint: Some(hint.into()) });
+    }
+
     /// Notes a value taken for what was left open.
     pub(crate) fn assume(&mut self, about: &str, taken: impl Into<String>, key: impl Into<String>) {
         self.assumptions.push(Assumption { about: about.to_owned(), taken: taken.into(), key: key.into() });
@@ -104,14 +109,18 @@ impl Check {
     /// The meaning of a word, if it is one of the choices.
     pub(crate) fn one_of<T: Copy>(&mut self, given: Option<&Given<String>>, choices: &[(&str, T)]) -> Option<T> {
         let word = self.take(given)?;
-        let plain = word.to_lowercase().replace(['-', '_'], " ");
-        if let Some((_, meaning)) = choices.iter().find(|(choice, _)| *choice == plain) {
+        if let Some((_, meaning)) = choices.iter().find(|(choice, _)| choice.to_lowercase() == plain(&word)) {
             return Some(*meaning);
         }
         let choices = choices.iter().map(|(choice, _)| (*choice).to_owned()).collect();
         self.fault(&given?.at, FaultKind::NotOneOf { word, choices });
         None
     }
+}
+
+/// A word as choices are compared: without capitals, dashes as spaces.
+pub(crate) fn plain(word: &str) -> String {
+    word.to_lowercase().replace(['-', '_'], " ")
 }
 
 /// A table of the file, for messages about what it lacks.

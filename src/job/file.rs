@@ -1,14 +1,13 @@
-//! The job file as a whole: TOML text to its sections, and those to a [`Job`].
-//!
-//! A key that is not known or has the wrong shape is noted, taken out, and the rest read again, so that one look at the
-//! messages shows everything there is to mend. The number of such rounds is bounded by [`MOST_FAULTS`].
+//! The job file as a whole: its sections to a [`Job`].
 
+mod sections;
+mod unreadable;
+
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 use schemars::JsonSchema;
 use serde::Deserialize;
-use toml::Spanned;
-use toml::de::{DeArray, DeTable, DeValue};
 
 use super::band::BandKeys;
 use super::check::Check;
@@ -27,14 +26,12 @@ use super::size::{self, SizeKeys};
 use super::trim::TrimKeys;
 use super::zone::ZoneKeys;
 use super::{Job, band, film, garment, hem, motif, papers, press, rates, trim, zone};
+use crate::data::nearest_names;
 use crate::trims::TrimWish;
+use sections::sections;
 
 /// Longest job file that is read: a thousand times what a full one takes.
 pub const LONGEST_FILE: usize = 2_000_000;
-/// Faults of shape that are told at once; after so many the file is something else.
-const MOST_FAULTS: usize = 20;
-/// Faults told of a text that is no TOML; what is wrong further down often comes from what is wrong above.
-const MOST_UNREADABLE: usize = 6;
 /// Bands, motifs, films and zones that a job may have of each, and seams: ten times more than any garment.
 const MOST_OF_EACH: usize = 200;
 /// Drawings of a job: those of all its motifs, of its pattern pieces and of those of its sizes.
@@ -81,6 +78,42 @@ pub fn read(text: &str) -> Result<Job, JobError> {
     }
 }
 
+/// The job as far as a file with faults says it: bands, motifs and trims with faults are left out, and so is what is wrong with the
+/// rest. `None` where there is no hem to try anything on.
+#[must_use]
+pub fn in_part(text: &str) -> Option<Job> {
+    let file = (text.len() <= LONGEST_FILE).then(|| sections(text).0).flatten()?;
+    convert(&mut Check::default(), text, &file)
+}
+
+/// The top tables in which faults stand, and those that a misspelt one may be meant for.
+#[must_use]
+pub fn tables_at_fault(text: &str, faults: &JobError) -> BTreeSet<String> {
+    let first_name = |line: &str| {
+        let name = line.trim_start_matches(['[', ' ']).split(['.', ']', '=', ' ']).next().unwrap_or_default();
+        name.trim_matches('"').to_owned()
+    };
+    let table = |fault: &Fault| match (&fault.at, &fault.kind) {
+        (None, FaultKind::Missing { key, .. }) => first_name(key),
+        (None, _) => String::new(),
+        (Some(at), _) => {
+            let start = text.get(..at.start).and_then(|before| before.rfind('\n')).map_or(0, |end| end + 1);
+            let end = start + text.get(start..).and_then(|rest| rest.find('\n')).unwrap_or(0);
+            let lines = text.get(..end.max(at.start)).unwrap_or_default().lines().rev();
+            let heading = lines.clone().find(|line| line.trim_start().starts_with('['));
+            heading.or_else(|| lines.clone().next()).map(first_name).unwrap_or_default()
+        }
+    };
+    let meant = |name: &String| {
+        let known = schema()["properties"].as_object().map(|tables| tables.keys().cloned().collect::<Vec<_>>());
+        let known = known.unwrap_or_default();
+        nearest_names(name, known.iter().map(String::as_str)).first().map(|near| (*near).to_owned())
+    };
+    let named: BTreeSet<String> = faults.faults().iter().map(table).collect();
+    let also: Vec<String> = named.iter().filter_map(meant).collect();
+    named.into_iter().chain(also).collect()
+}
+
 /// The drawings that a job file names, each once, with the place where it is first named: also of a file with faults, as far as it
 /// is TOML, so that a drawing that is not there can be told together with them.
 #[must_use]
@@ -94,7 +127,7 @@ pub fn drawings(text: &str) -> Vec<(String, Range<usize>)> {
     let mut all: Vec<(String, Range<usize>)> =
         given.filter_map(|given| Some((given.value.as_ref().ok()?.0.clone(), given.at.clone()))).collect();
     all.sort_by_key(|(_, at)| at.start);
-    let mut named = std::collections::BTreeSet::new();
+    let mut named = BTreeSet::new();
     all.retain(|(name, _)| named.insert(name.clone()));
     all.truncate(MOST_DRAWINGS);
     all
@@ -107,8 +140,22 @@ fn without_followers(text: &str, faults: &[Fault]) -> Vec<Fault> {
         .filter(|fault| matches!(fault.kind, FaultKind::UnknownKey { .. } | FaultKind::WrongShape { .. }))
         .filter_map(|fault| fault.at.as_ref().map(|at| at.start))
         .collect();
+    // A table that is missing may be one whose name is misspelt.
+    let meant: Vec<String> = faults
+        .iter()
+        .filter_map(|fault| match &fault.kind {
+            FaultKind::UnknownKey { key, known } => {
+                nearest_names(key, known.iter().map(String::as_str)).first().map(|near| (*near).to_owned())
+            }
+            _ => None,
+        })
+        .collect();
     let follows = |fault: &Fault| {
-        let (FaultKind::Missing { .. }, Some(table)) = (&fault.kind, &fault.at) else { return false };
+        let FaultKind::Missing { key, .. } = &fault.kind else { return false };
+        let Some(table) = &fault.at else {
+            let name = key.trim_matches(['[', ']']).split('.').next().unwrap_or_default();
+            return meant.iter().any(|meant| meant == name);
+        };
         let of_table = |place: usize| text.get(table.start + 1..place).is_some_and(|between| !between.contains("\n["));
         taken_out.iter().any(|place| *place > table.start && of_table(*place))
     };
@@ -119,106 +166,6 @@ fn without_followers(text: &str, faults: &[Fault]) -> Vec<Fault> {
 #[must_use]
 pub fn schema() -> serde_json::Value {
     schemars::schema_for!(File).to_value()
-}
-
-/// The sections, and the faults of shape met on the way; no sections when the text is no TOML.
-fn sections(text: &str) -> (Option<File>, Vec<Fault>) {
-    let (mut table, errors) = DeTable::parse_recoverable(text);
-    if !errors.is_empty() {
-        return (None, unreadable(&errors));
-    }
-    let mut faults = Vec::new();
-    while faults.len() < MOST_FAULTS {
-        match File::deserialize(toml::Deserializer::from(table.clone())) {
-            Ok(file) => return (Some(file), faults),
-            Err(error) => {
-                let at = error.span();
-                let written = at.clone().and_then(|at| text.get(at)).unwrap_or_default();
-                faults.push(Fault { at: at.clone(), kind: fault_of_shape(error.message(), written) });
-                if !at.is_some_and(|at| take_out(table.get_mut(), &at)) {
-                    return (None, faults);
-                }
-            }
-        }
-    }
-    (None, faults)
-}
-
-/// What makes the text no TOML: the same at the same place once, and no more than
-/// [`MOST_UNREADABLE`]; one bracket too many can be a fault of every line below it.
-fn unreadable(errors: &[toml::de::Error]) -> Vec<Fault> {
-    let mut faults: Vec<Fault> = Vec::new();
-    for error in errors {
-        let say = error.message().lines().collect::<Vec<_>>().join("; ");
-        let fault = Fault { at: error.span(), kind: FaultKind::NotReadable { say } };
-        if faults.iter().all(|told| told != &fault) {
-            faults.push(fault);
-        }
-    }
-    let count = faults.len().saturating_sub(MOST_UNREADABLE);
-    faults.truncate(MOST_UNREADABLE);
-    faults.extend((count > 0).then_some(Fault { at: None, kind: FaultKind::Others { count } }));
-    faults
-}
-
-/// Takes out the entry whose key or value has this place.
-fn take_out(table: &mut DeTable<'_>, at: &Range<usize>) -> bool {
-    let found = table.iter().find(|(key, value)| key.span() == *at || value.span() == *at).map(|(key, _)| key.clone());
-    if let Some(key) = found {
-        return table.remove(&key).is_some();
-    }
-    table.iter_mut().any(|(_, value)| take_out_below(value, at))
-}
-
-fn take_out_below(value: &mut Spanned<DeValue<'_>>, at: &Range<usize>) -> bool {
-    match value.get_mut() {
-        DeValue::Table(table) => take_out(table, at),
-        DeValue::Array(list) => {
-            if list.iter().any(|value| value.span() == *at) {
-                let all = std::mem::replace(list, DeArray::new());
-                *list = all.into_iter().filter(|value| value.span() != *at).collect();
-                return true;
-            }
-            list.iter_mut().any(|value| take_out_below(value, at))
-        }
-        _ => false,
-    }
-}
-
-/// What the reader's own message means to a maker.
-fn fault_of_shape(message: &str, written: &str) -> FaultKind {
-    let quoted: Vec<String> = message.split('`').skip(1).step_by(2).map(str::to_owned).collect();
-    if let (true, [key, known @ ..]) = (message.starts_with("unknown field"), &quoted[..]) {
-        return FaultKind::UnknownKey { key: key.clone(), known: known.to_vec() };
-    }
-    let Some((found, wanted)) = message.strip_prefix("invalid type: ").and_then(|rest| rest.split_once(", expected "))
-    else {
-        return FaultKind::WrongShape { say: message.to_owned() };
-    };
-    let plain = |text: &str, words: &[(&str, &str)]| {
-        let word = words.iter().find(|(word, _)| text.starts_with(word));
-        word.map_or_else(|| text.to_owned(), |(word, plain)| text.replacen(word, plain, 1))
-    };
-    // A date without quotes comes as a table of its own making.
-    let found = if found.starts_with("map") && written.starts_with(|first: char| first.is_ascii_digit()) {
-        "a date"
-    } else {
-        found
-    };
-    let found = plain(
-        found,
-        &[
-            ("sequence", "a list"),
-            ("map", "a table"),
-            ("string", "the text"),
-            ("integer", "the number"),
-            ("floating point", "the number"),
-            ("boolean", "the word"),
-        ],
-    );
-    let wanted = plain(wanted, &[("a sequence", "a list"), ("a map", "a table"), ("a string", "a text in quotes")]);
-    let say = format!("{found} stands where there should be {wanted}");
-    FaultKind::WrongShape { say }
 }
 
 fn convert(check: &mut Check, text: &str, file: &File) -> Option<Job> {
@@ -250,7 +197,12 @@ fn convert(check: &mut Check, text: &str, file: &File) -> Option<Job> {
     let trims = trim::check(&mut of_trims, &file.trim);
     let keep_out = keep_out::check(check, text, &file.keep_out);
     let without_corners = file.hem.as_ref().is_some_and(|hem| hem.keys.without_corners());
-    let around = band::Around { trims: &trims, keep_out: &keep_out, without_corners };
+    let around = band::Around {
+        trims: &trims,
+        trims_left_out: trims.len() < file.trim.len(),
+        keep_out: &keep_out,
+        without_corners,
+    };
     let bands = band::check(check, &file.band, &motif_keys, around);
     check.faults.append(&mut of_trims.faults);
     check.assumptions.append(&mut of_trims.assumptions);
@@ -285,7 +237,7 @@ fn convert(check: &mut Check, text: &str, file: &File) -> Option<Job> {
     })
 }
 
-/// The lines at which films, motifs and sizes begin.
+/// The lines at which tables with a name begin.
 fn lines(text: &str, file: &File) -> Lines {
     let films = file.film.entries().iter().map(|(name, _)| ("film", name));
     let motifs = file.motif.entries().iter().map(|(name, _)| ("motif", name));
@@ -293,6 +245,12 @@ fn lines(text: &str, file: &File) -> Lines {
     let mut lines = Lines::default();
     for (table, name) in films.chain(motifs).chain(sizes) {
         lines.note(table, name.get_ref().trim(), text, name.span().start);
+    }
+    let bands = band::names(&file.band).into_iter().zip(&file.band).map(|(name, band)| ("band", name, band.at.start));
+    let trims = file.trim.iter().map(|trim| ("trim", trim.keys.called(), trim.at.start));
+    let zones = file.zone.iter().map(|zone| ("zone", zone.keys.called(), zone.at.start));
+    for (table, name, at) in bands.chain(trims).chain(zones) {
+        name.into_iter().for_each(|name| lines.note(table, &name, text, at));
     }
     lines
 }

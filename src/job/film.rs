@@ -8,7 +8,7 @@ use super::fault::FaultKind;
 use super::given::{Given, Named, Section, Size};
 use crate::data::{TurnRule, tables};
 use crate::film::Film;
-use crate::nest::{Stock, Turning};
+use crate::nest::{self, Stock, Turning};
 use crate::quantity::{Mm, mm};
 
 /// Clear border on every edge of a sheet unless told otherwise: what cutters' rollers and clamps take; common practice,
@@ -126,7 +126,9 @@ pub(crate) fn check(
         }
         let colour = check.take(section.keys.colour.as_ref()).unwrap_or_else(|| key.clone());
         let wish = wish(check, &format!("[film.{key}]"), section).or(&usual);
-        checked.push(wish.film(key.clone(), colour, USUAL_CLASS));
+        let film = wish.film(key.clone(), colour, USUAL_CLASS);
+        room_on_sheets(check, section, &film);
+        checked.push(film);
     }
     (checked, usual)
 }
@@ -137,6 +139,9 @@ fn every_film(check: &mut Check, section: Option<&Section<FilmKeys>>) -> FilmWis
         check.fault(&given.at, FaultKind::OnlyWith { key: "colour", with: "a film's own table, [film.NAME]" });
     }
     let usual = section.map(|section| wish(check, "[every_film]", section)).unwrap_or_default();
+    if let Some(section) = section {
+        room_on_sheets(check, section, &usual.clone().film(String::new(), String::new(), USUAL_CLASS));
+    }
     let mut assume = |open: bool, about: &str, taken: String, key: &str| {
         if open {
             check.assume(about, taken, format!("every_film.{key}"));
@@ -189,16 +194,14 @@ fn turning(check: &mut Check, keys: &FilmKeys) -> Option<Turning> {
         &[("one_way", keys.one_way.as_ref().map(|g| &g.at)), ("turning", keys.turning.as_ref().map(|g| &g.at))],
         "one_way = true is the same as turning = \"none\"",
     );
-    if check.take(keys.one_way.as_ref()) == Some(true) {
-        return Some(Turning::None);
-    }
     let choices = [
         ("any", Turning::Free),
         ("quarter turns", Turning::Steps(90)),
         ("half turn", Turning::Half),
         ("none", Turning::None),
     ];
-    check.one_of(keys.turning.as_ref(), &choices)
+    let turning = check.one_of(keys.turning.as_ref(), &choices);
+    if check.take(keys.one_way.as_ref()) == Some(true) { Some(Turning::None) } else { turning }
 }
 
 fn stock(check: &mut Check, table: Table<'_>, keys: &FilmKeys) -> Option<Vec<Stock>> {
@@ -207,6 +210,27 @@ fn stock(check: &mut Check, table: Table<'_>, keys: &FilmKeys) -> Option<Vec<Sto
         check.missing(table, "sheet in its list", "sheets = [{ size = \"300 x 500 mm\" }]");
     }
     Some(sheets.iter().flat_map(|sheet| check_sheet(check, sheet)).collect())
+}
+
+/// Each sheet or roll of which the margins leave nothing, where its own table says something of either.
+fn room_on_sheets(check: &mut Check, section: &Section<FilmKeys>, film: &Film) {
+    let keys = &section.keys;
+    if keys.margin.is_none() && keys.sheets.is_none() && keys.class.is_none() {
+        return;
+    }
+    for stock in &film.stock {
+        let Err(fault) = nest::leaves_room(stock, film.margin) else { continue };
+        let its_size = |sheet: &Section<SheetKeys>| {
+            let size = sheet.keys.size.as_ref().filter(|given| {
+                given.value.as_ref().is_ok_and(|size| (size.0, Some(size.1)) == (stock.width, stock.height))
+            });
+            let roll = sheet.keys.roll.as_ref().filter(|given| given.value == Ok(stock.width));
+            size.map(|given| given.at.clone()).or_else(|| roll.map(|given| given.at.clone()))
+        };
+        let margin = keys.margin.as_ref().map(|given| given.at.clone());
+        let at = margin.or_else(|| keys.sheets.iter().flatten().find_map(its_size));
+        check.worked_out(&at.unwrap_or_else(|| section.at.clone()), &fault, fault.hint());
+    }
 }
 
 /// The sheet that is taken where the job names none.

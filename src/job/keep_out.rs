@@ -1,5 +1,7 @@
 //! `[[keep_out]]`: places that no motif may reach into, such as a pocket.
 
+use std::ops::Range;
+
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -65,9 +67,13 @@ fn check_place(check: &mut Check, number: u32, section: &Section<KeepOutKeys>) -
             Some(CLEAR)
         }
     };
-    let along = ordered(check, section, ("along_from", along.0), ("along_to", along.1));
+    let place = |given: &Option<Given<Mm>>| given.as_ref().map_or_else(|| section.at.clone(), |given| given.at.clone());
+    let along = ordered(check, &place(&keys.along_from), ("along_from", along.0), ("along_to", along.1));
     let heights = match &keys.to {
-        Some(_) => ordered(check, section, ("from", from), ("to", to)).map(|(from, to)| (from, Some(to))),
+        Some(_) => {
+            ordered(check, &place(keys.from.as_ref().map_or(&keys.to, |_| &keys.from)), ("from", from), ("to", to))
+                .map(|(from, to)| (from, Some(to)))
+        }
         None => from.map(|from| (from, None)),
     };
     Some(KeepOut { name: name?, along: along?, heights: heights?, clear: clear?, line: None })
@@ -75,14 +81,14 @@ fn check_place(check: &mut Check, number: u32, section: &Section<KeepOutKeys>) -
 
 fn ordered(
     check: &mut Check,
-    section: &Section<KeepOutKeys>,
+    at: &Range<usize>,
     (less, low): (&'static str, Option<Mm>),
     (greater, high): (&'static str, Option<Mm>),
 ) -> Option<(Mm, Mm)> {
     let (low, high) = (low?, high?);
     if low >= high {
         let found = (low.to_string(), high.to_string());
-        check.fault(&section.at, FaultKind::WrongWayRound { less, greater, found });
+        check.fault(at, FaultKind::WrongWayRound { less, greater, found });
     }
     (low < high).then_some((low, high))
 }

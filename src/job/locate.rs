@@ -19,9 +19,24 @@ pub enum Step {
 /// The place of the deepest step that the file has; `None` when it has not even the first.
 #[must_use]
 pub fn span_of(text: &str, steps: &[Step]) -> Option<Range<usize>> {
-    let table = DeTable::parse(text).ok()?;
-    let mut found = None;
-    let mut at: &DeValue<'_> = &DeValue::Table(table.into_inner());
+    let table = DeValue::Table(DeTable::parse(text).ok()?.into_inner());
+    walked(&table, steps).0
+}
+
+/// How many items the list has to which all steps lead, one where they lead to a value alone; `None` when the file has them not.
+#[must_use]
+pub fn count_of(text: &str, steps: &[Step]) -> Option<usize> {
+    let table = DeValue::Table(DeTable::parse(text).ok()?.into_inner());
+    match walked(&table, steps) {
+        (_, value, taken) if taken == steps.len() => Some(value.as_array().map_or(1, |items| items.len())),
+        _ => None,
+    }
+}
+
+/// The place of the deepest step that there is, what lies there, and how many steps lead to it.
+fn walked<'v>(table: &'v DeValue<'v>, steps: &[Step]) -> (Option<Range<usize>>, &'v DeValue<'v>, usize) {
+    let (mut found, mut taken) = (None, 0);
+    let mut at = table;
     for step in steps {
         let (span, next) = match (step, at) {
             (Step::Key(key), DeValue::Table(table)) => {
@@ -45,9 +60,9 @@ pub fn span_of(text: &str, steps: &[Step]) -> Option<Range<usize>> {
             }
             _ => break,
         };
-        (found, at) = (Some(span), next.get_ref());
+        (found, at, taken) = (Some(span), next.get_ref(), taken + 1);
     }
-    found
+    (found, at, taken)
 }
 
 /// The first place where a text is written as a value.
@@ -88,6 +103,9 @@ mod tests {
         assert_eq!(at(&[key("hem"), key("hung"), Step::Item(1)]), Some("\"2 m\""));
         assert_eq!(at(&[key("hem"), key("circle"), key("length")]), Some("circle"));
         assert_eq!(at(&[key("press")]), None);
+        assert_eq!(count_of(JOB, &[key("hem"), key("hung")]), Some(2));
+        assert_eq!(count_of(JOB, &[key("hem"), key("circle"), key("waist")]), Some(1));
+        assert_eq!(count_of(JOB, &[key("hem"), key("circle"), key("length")]), None);
     }
 
     #[test]

@@ -33,10 +33,10 @@ mod zone;
 pub use cuts::{CompleteCuts, complete_cuts};
 pub use draft::{Draft, HemDraft};
 pub use fault::{Fault, FaultKind, JobError, Look};
-pub use file::{LONGEST_FILE, drawings, read, schema};
+pub use file::{LONGEST_FILE, drawings, in_part, read, schema, tables_at_fault};
 pub use film::FilmWish;
 pub use lines::Lines;
-pub use locate::{Step, span_of, span_of_text};
+pub use locate::{Step, count_of, span_of, span_of_text};
 pub use motif::CutChoice;
 pub use size::SizesWish;
 
@@ -89,6 +89,16 @@ pub struct Job {
     pub lines: Lines,
     /// Values taken for what the job leaves open.
     pub assumptions: Vec<Assumption>,
+}
+
+impl Job {
+    /// The same without the lines of its file, for a job that flags stand for: there are none that she could look at.
+    #[must_use]
+    pub fn without_lines(mut self) -> Self {
+        self.lines = Lines::default();
+        self.bands.iter_mut().flat_map(|band| &mut band.keep_out).for_each(|place| place.line = None);
+        self
+    }
 }
 
 /// Paper of the printed pages.

@@ -12,7 +12,7 @@ use super::given::{FileName, Given, Named, Section};
 use super::limits::{self, LimitKeys};
 use super::prepare::{self, PrepareKeys};
 use crate::art::{Colour, MotifWish};
-use crate::film::{Method, Preparing};
+use crate::film::{self, Method, Preparing};
 use crate::quantity::Mm;
 
 /// `[motif.NAME]` as written.
@@ -186,6 +186,10 @@ fn check_motif(
     let tests = check.take(keys.tests.as_ref());
     if keys.tests.is_none() {
         check.assume("test motifs", "one, cut on the first sheet", format!("motif.{name}.tests"));
+    }
+    if let Err(fault) = film::spares_can_be_cut(name, spares.unwrap_or(0), tests.unwrap_or(1)) {
+        let at = keys.spares.as_ref().or(keys.tests.as_ref()).map_or(&section.at, |given| &given.at);
+        check.worked_out(at, &fault, fault.hint());
     }
     let preparing = prepare::check(check, name, keys.prepare.as_ref());
     let limits = limits::check(check, keys.limits.as_ref());

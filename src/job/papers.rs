@@ -32,7 +32,7 @@ pub(crate) fn check_papers(check: &mut Check, section: Option<&Section<PapersKey
     if given.is_none() {
         check.assume("paper", "A4", "papers.paper");
     }
-    check.one_of(given, &[("a4", Paper::A4), ("letter", Paper::Letter)]).unwrap_or_default()
+    check.one_of(given, &[("A4", Paper::A4), ("Letter", Paper::Letter)]).unwrap_or_default()
 }
 
 /// Effort and seed of the search.

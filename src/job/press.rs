@@ -11,6 +11,9 @@ use crate::data::{figure, tables};
 use crate::press::{Setup, Tested, Verdict};
 use crate::quantity::{Celsius, Mm, Seconds, size_text};
 
+/// How a plate that is not in the table is written.
+const BY_SIZE: &str = "230 x 230 mm (along the hem x up the garment)";
+
 /// `[press]` as written.
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [press]")]
@@ -71,6 +74,11 @@ fn plate(check: &mut Check, keys: &PressKeys, setup: &mut Setup) {
         check.assume("rim of the plate, not trusted", setup.rim.to_string(), "press.rim");
     }
     setup.rim = check.not_below_zero("rim", keys.rim.as_ref()).unwrap_or(setup.rim);
+    if let Some(given) = keys.rim.as_ref().map(|given| &given.at).or(keys.plate.as_ref().map(|given| &given.at))
+        && let Err(fault) = setup.trusted()
+    {
+        check.worked_out(given, &fault, fault.hint());
+    }
 }
 
 /// A plate by its size, or by its key in the table with the rim and tool that stand there.
@@ -88,7 +96,8 @@ fn take_plate(check: &mut Check, given: &Given<String>, setup: &mut Setup) {
             check.fault(&given.at, FaultKind::NotASize(fault));
         }
         Err(_) => {
-            let choices = tables().plates().iter().map(|row| row.key.clone()).collect();
+            let named = tables().plates().iter().map(|row| row.key.clone());
+            let choices = named.chain([BY_SIZE.to_owned()]).collect();
             check.fault(&given.at, FaultKind::NotOneOf { word, choices });
         }
     }

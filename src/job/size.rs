@@ -112,7 +112,10 @@ fn measured(
         let Some(all) = &mut all else { continue };
         match place(all, key) {
             Some(here) => *here = value,
-            None => check.fault(&given.at, FaultKind::OnlyWith { key, with: "a hem that is measured by it" }),
+            None => {
+                let known = keys.all().map(|(key, _)| key).into_iter().filter(|key| place(all, key).is_some());
+                check.fault(&given.at, FaultKind::NotOfThisHem { key, known: known.collect() });
+            }
         }
     }
     if let Some(given) = &keys.file

@@ -6,7 +6,7 @@
 mod belongs;
 mod keys;
 
-use super::check::{Check, Table};
+use super::check::{Check, Table, plain};
 use super::fault::FaultKind;
 use super::given::{Given, Section};
 use crate::data::usual;
@@ -42,6 +42,16 @@ const KINDS: [(&str, What); 8] = [
     ("binding", What::Binding),
     ("piping", What::Piping),
 ];
+
+impl TrimKeys {
+    /// What it is called, where that can be read.
+    pub(super) fn called(&self) -> Option<String> {
+        match &self.name {
+            Some(name) => name.value.clone().ok(),
+            None => Some(plain(self.kind.as_ref()?.value.as_ref().ok()?)),
+        }
+    }
+}
 
 /// The trims as checked; those with faults are left out.
 pub(crate) fn check(check: &mut Check, trims: &[Section<TrimKeys>]) -> Vec<TrimWish> {

@@ -29,6 +29,13 @@ pub(crate) struct ZoneKeys {
     state: Option<Given<String>>,
 }
 
+impl ZoneKeys {
+    /// What it is called, where that can be read.
+    pub(super) fn called(&self) -> Option<String> {
+        self.name.as_ref().or(self.material.as_ref())?.value.clone().ok()
+    }
+}
+
 /// The zones as checked; those with faults are left out.
 pub(crate) fn check(check: &mut Check, zones: &[Section<ZoneKeys>]) -> Vec<Zone> {
     (1..).zip(zones).filter_map(|(number, zone)| check_zone(check, number, zone)).collect()
@@ -73,7 +80,8 @@ fn heights(check: &mut Check, section: &Section<ZoneKeys>, number: u32) -> Optio
         }
     };
     let to = check.need_above_zero(table, "to", "to = \"150 mm\"", keys.to.as_ref());
-    in_order(check, &section.at, ("from", from?), ("to", to?))
+    let at = keys.from.as_ref().or(keys.to.as_ref()).map_or(&section.at, |given| &given.at);
+    in_order(check, at, ("from", from?), ("to", to?))
 }
 
 /// `None` for a fault, `Some(None)` for a zone that runs all round.

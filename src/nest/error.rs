@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::nest::{MOST_PIECES, Task, Turning};
+use crate::nest::{MOST_PIECES, Stock, Task, Turning};
 use crate::quantity::Mm;
 
 /// Why nothing can be laid.
@@ -63,7 +63,7 @@ impl fmt::Display for NestError {
         match self {
             Self::NoStock => write!(f, "no size of sheet or roll to lay pieces on"),
             Self::MarginLeavesNothing { stock, side, margin } => {
-                write!(f, "a margin of {margin} on both sides leaves nothing of {stock}, which is {side} wide")
+                write!(f, "a margin of {margin} on both sides leaves nothing of the {stock}, which is {side} wide")
             }
             Self::EmptySheet { stock } => write!(f, "{stock} has no width or no height"),
             Self::Negative { what, value } => write!(f, "the {what} is {value}, less than nothing"),
@@ -101,7 +101,24 @@ pub(super) fn check(task: &Task) -> Result<(), NestError> {
     faults(task).into_iter().next().map_or(Ok(()), Err)
 }
 
-fn faults(task: &Task) -> Vec<NestError> {
+/// Whether margins leave something of a sheet or roll to lay pieces on.
+///
+/// # Errors
+/// [`NestError::EmptySheet`] or [`NestError::MarginLeavesNothing`].
+pub fn leaves_room(stock: &Stock, margin: Mm) -> Result<(), NestError> {
+    let side = stock.height.map_or(stock.width, |height| height.min(stock.width));
+    if side <= Mm::ZERO {
+        Err(NestError::EmptySheet { stock: stock.name.clone() })
+    } else if side <= margin * 2.0 {
+        Err(NestError::MarginLeavesNothing { stock: stock.name.clone(), side, margin })
+    } else {
+        Ok(())
+    }
+}
+
+/// Every fault of a task that shows before anything is laid.
+#[must_use]
+pub fn faults(task: &Task) -> Vec<NestError> {
     let mut faults = Vec::new();
     if task.stock.is_empty() {
         faults.push(NestError::NoStock);
@@ -112,12 +129,7 @@ fn faults(task: &Task) -> Vec<NestError> {
         }
     }
     for stock in &task.stock {
-        let side = stock.height.map_or(stock.width, |height| height.min(stock.width));
-        if side <= Mm::ZERO {
-            faults.push(NestError::EmptySheet { stock: stock.name.clone() });
-        } else if side.get() <= 2.0 * task.margin.get() {
-            faults.push(NestError::MarginLeavesNothing { stock: stock.name.clone(), side, margin: task.margin });
-        }
+        faults.extend(leaves_room(stock, task.margin).err());
         if stock.price.is_some_and(|price| !(price.is_finite() && price >= 0.0)) {
             faults.push(NestError::BadPrice { stock: stock.name.clone() });
         }

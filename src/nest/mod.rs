@@ -17,7 +17,7 @@ mod shape;
 mod unplaced;
 mod verify;
 
-pub use error::NestError;
+pub use error::{NestError, faults, leaves_room};
 pub use unplaced::{Over, Unplaced};
 pub use verify::{Fault, TOLERANCE, verify};
 
@@ -199,6 +199,12 @@ pub fn placed(outline: &Outline, laid: &Laid) -> Outline {
 ///
 /// A hem of a hundred metres with a thousand motifs of five colours stays well below; it bounds time and memory.
 pub const MOST_PIECES: u32 = 20_000;
+
+/// Pieces of a task that fit none of its stock at any turn, without a search; none where the stock itself has a fault.
+#[must_use]
+pub fn too_large(task: &Task) -> Vec<Unplaced> {
+    if error::faults(task).is_empty() { unplaced::of_task(&centre::centred(task).0) } else { Vec::new() }
+}
 
 /// Lays everything of one film.
 ///

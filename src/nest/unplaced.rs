@@ -100,6 +100,12 @@ fn up(length: Mm) -> Mm {
     Mm::new(((length.get() - EXACT) * 10.0).ceil() / 10.0)
 }
 
+/// Pieces of a task that fit no stock at any turn.
+pub(super) fn of_task(task: &Task) -> Vec<Unplaced> {
+    let kinds: Vec<Kind> = task.items.iter().map(|item| Kind::new(item, task.turning)).collect();
+    unplaced(&kinds, task)
+}
+
 /// Pieces that fit no stock at any turn.
 pub(super) fn unplaced(kinds: &[Kind], task: &Task) -> Vec<Unplaced> {
     let wanted = kinds.iter().zip(&task.items).enumerate().filter(|(_, (_, wish))| wish.quantity > 0);

@@ -14,9 +14,10 @@ use crate::quantity::Mm;
 const MOST_TRIES: usize = 6;
 
 /// The faults of places to keep out of, each once, then those of the bands in their order. Those that lie between bands, such as
-/// counts that do not go together, are not among them.
+/// counts that do not go together, are not among them. With them the bands that can be set out, without what is at fault in them.
 #[must_use]
-pub fn faults(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) -> Vec<PlaceError> {
+pub fn faults(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) -> (Vec<BandWish>, Vec<PlaceError>) {
+    let mut sound: Vec<BandWish> = Vec::new();
     let mut found: Vec<PlaceError> = Vec::new();
     let mut places: Vec<&KeepOut> = bands.iter().flat_map(|wish| &wish.keep_out).collect();
     places.sort_by_key(|place| place.line);
@@ -31,7 +32,10 @@ pub fn faults(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) -
         wish.keep_out.retain(|place| on_hem(hem, place).is_ok());
         for _ in 0..MOST_TRIES {
             let ground = Ground::new(hem, motifs, &wish, 1.0);
-            let Err(fault) = ground.and_then(|ground| ground.choose(&mut measure)) else { break };
+            let Err(fault) = ground.and_then(|ground| ground.choose(&mut measure)) else {
+                sound.push(wish);
+                break;
+            };
             let mended = mend(&mut wish, &fault);
             found.push(fault);
             if mended.is_none() {
@@ -39,7 +43,9 @@ pub fn faults(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) -
             }
         }
     }
-    found
+    let there: Vec<String> = sound.iter().map(|wish| wish.name.clone()).collect();
+    sound.retain(|wish| wish.rhythm.tie.as_ref().is_none_or(|tie| there.contains(&tie.to)));
+    (sound, found)
 }
 
 /// Takes what is at fault out of the wish; `None` where nothing would be left to set out.

@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use super::Error;
 use crate::film::FilmError;
-use crate::hem::HemError;
+use crate::hem::{DrawnError, HemError};
 use crate::job::{self, Step};
 use crate::place::PlaceError;
 use crate::press::PressError;
@@ -17,7 +17,14 @@ impl Error {
         match self {
             Self::NoDrawing { file } | Self::Art { file, .. } => job::span_of_text(text, file),
             Self::NoLine { id, .. } => job::span_of_text(text, id),
-            Self::Hem(fault) => job::span_of(text, &hem(fault)),
+            Self::Hem(HemError::Drawn(fault)) => drawn(text, fault),
+            Self::Hem(fault) => job::span_of(text, &hem(text, fault)),
+            Self::Place(PlaceError::KeepOutOffHem { line: Some(line), .. }) => {
+                // In the table that begins on that line, the key that says where the place begins.
+                let table = text.split_inclusive('\n').take(line - 1).map(str::len).sum::<usize>();
+                let key = text.get(table..)?.find("along_from").map(|at| table + at..table + at + "along_from".len());
+                key.or_else(|| job::span_of(text, &[job::Step::Key("keep_out".to_owned())]))
+            }
             Self::Place(fault) => job::span_of(text, &band(fault)?),
             Self::Size { size, .. } => job::span_of(text, &[key("size"), key(size)]),
             Self::Nest { film: name, .. } | Self::DrawerTooSmall { film: name, .. } => film(text, name),
@@ -28,6 +35,11 @@ impl Error {
                     text.get(span.clone())?.starts_with(wanted).then_some(span)
                 };
                 own("spares").or_else(|| own("tests")).or_else(|| job::span_of(text, &[key("motif"), key(motif)]))
+            }
+            Self::Film(FilmError::CannotTurn { places }) => {
+                let motif = || vec![key("motif"), key(&places[0].layer.motif)];
+                let prepare = motif().into_iter().chain([key("prepare"), key("turn_under")]).collect::<Vec<_>>();
+                job::span_of(text, &prepare)
             }
             Self::Press(fault) => job::span_of(text, &press(fault)?),
             Self::Trims(faults) => job::span_of(text, &[key("trim"), named(trim(faults.first()?))]),
@@ -55,18 +67,64 @@ fn film(text: &str, name: &str) -> Option<Range<usize>> {
     own.or_else(|| job::span_of(text, &[key("every_film")]))
 }
 
-fn hem(fault: &HemError) -> Vec<Step> {
+/// The id of the line, or the panel, that a fault of drawn pieces is about.
+fn drawn(text: &str, fault: &DrawnError) -> Option<Range<usize>> {
+    let of = |steps: &[&str]| {
+        let steps: Vec<Step> = ["hem", "drawn"].iter().chain(steps).map(|step| key(step)).collect();
+        job::span_of(text, &steps)
+    };
+    match fault {
+        DrawnError::NoPanels | DrawnError::TooManyPieces { .. } => of(&["panels"]),
+        DrawnError::WrongSize { .. } => of(&["check_length"]),
+        DrawnError::NothingLeft { .. } => of(&["hem_allowance"]),
+        DrawnError::UpsideDown { panel } => of(&["panel", panel]),
+        DrawnError::NoLine { id }
+        | DrawnError::TooFine { id, .. }
+        | DrawnError::TooLong { id, .. }
+        | DrawnError::Broken { id, .. }
+        | DrawnError::Closes { id }
+        | DrawnError::Open { id, .. }
+        | DrawnError::TurnsBack { id }
+        | DrawnError::Crosses { id, .. }
+        | DrawnError::SeamApart { id, .. } => job::span_of_text(text, id).or_else(|| of(&[])),
+    }
+}
+
+/// The key of the table that a godet of the wish comes from, of which each place makes one.
+fn godet(text: &str, number: usize, wanted: &str) -> Vec<Step> {
+    let table = |index| vec![key("hem"), key("godet"), Step::Item(index)];
+    let at = |index| table(index).into_iter().chain([key("at")]).collect::<Vec<_>>();
+    let (mut index, mut left) = (0, number);
+    while let Some(places) = job::count_of(text, &at(index)).filter(|places| *places <= left) {
+        (index, left) = (index + 1, left - places);
+    }
+    let mut steps = table(index);
+    steps.push(key(wanted));
+    if wanted == "at" {
+        steps.push(Step::Item(left));
+    }
+    steps
+}
+
+fn hem(text: &str, fault: &HemError) -> Vec<Step> {
     let mut steps = vec![key("hem")];
     match fault {
         HemError::MarkOffHem { name, .. } if name == "opening" => steps.extend([key("opening"), key("at")]),
         HemError::MarkOffHem { seam: Some(seam), .. } => steps.extend([key("seams"), Step::Item(*seam)]),
-        HemError::MarkOffHem { .. } => steps.push(key("godet")),
+        HemError::MarkOffHem { godet: Some(number), .. }
+        | HemError::GodetsMeet { godet: number, .. }
+        | HemError::NoPanelSeams { godet: number } => return godet(text, *number, "at"),
+        HemError::GodetWide { godet: number, .. } => return godet(text, *number, "width"),
         HemError::Underlap { .. } => steps.extend([key("opening"), key("underlap")]),
         HemError::HungParts { .. } => steps.push(key("hung")),
         HemError::HungFar { part, .. } => steps.extend([key("hung"), Step::Item(part.saturating_sub(1))]),
-        HemError::GodetWide { .. } | HemError::GodetsMeet { .. } | HemError::Godets { .. } | HemError::NoPanelSeams => {
-            steps.push(key("godet"));
-        }
+        HemError::Godets { .. } => steps.push(key("godet")),
+        HemError::Fraction { .. } => steps.extend([key("circle"), key("fraction")]),
+        HemError::Panels { .. } => steps.extend([key("gores"), key("panels")]),
+        HemError::TooMuchSweep { .. } => steps.extend([key("gores"), key("hem")]),
+        HemError::Sides { .. } => steps.extend([key("polygon"), key("sides")]),
+        HemError::TapeAgainstDraft { .. } => steps.extend([key("oval"), key("tape")]),
+        HemError::InsideWaist { .. } | HemError::BendsInward { .. } => steps.push(key("oval")),
         _ => {}
     }
     steps

@@ -1,6 +1,6 @@
 //! The drawings of a job: read, or inspected against the limits of how each colour is worked.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::Error;
 use crate::art::{self, Limits, LimitsByColour, Lines, Motif, Working};
@@ -80,10 +80,13 @@ pub(super) fn hem_lines(hem: &HemWish, drawings: &BTreeMap<String, String>) -> R
     if !stops.is_empty() {
         return Err(Error::Stopped { findings: stops });
     }
-    match drawn.ids().find(|id| !lines.by_id.contains_key(*id)) {
-        Some(id) => Err(Error::NoLine { file: file.clone(), id: id.to_owned(), known: lines.known }),
-        None => Ok(lines),
-    }
+    let mut missing: Vec<&str> = drawn.ids().filter(|id| !lines.by_id.contains_key(*id)).collect();
+    // A panel that is cut twice names its lines twice.
+    let mut named = BTreeSet::new();
+    missing.retain(|id| named.insert(*id));
+    let no_line = |id: &&str| Error::NoLine { file: file.clone(), id: (*id).to_owned(), known: lines.known.clone() };
+    let faults: Vec<Error> = missing.iter().map(no_line).collect();
+    if faults.is_empty() { Ok(lines) } else { Err(Error::several(faults)) }
 }
 
 /// The limits of each colour by how the job works it and the class of its film; film on its carrier where the job does not

@@ -143,7 +143,8 @@ impl Error {
         }
     }
 
-    /// Every fault on its own: those that are several at once, of each trim its own, and of each finding that stops the job.
+    /// Every fault on its own: those that are several at once, of each trim, each piece and each place of a drawing its own, and of
+    /// each finding that stops the job.
     #[must_use]
     pub fn each(self) -> Vec<Self> {
         match self {
@@ -152,7 +153,30 @@ impl Error {
             Self::Stopped { findings } => {
                 findings.into_iter().map(|finding| Self::Stopped { findings: vec![finding] }).collect()
             }
+            Self::Film(FilmError::CannotTurn { places }) => {
+                places.into_iter().map(|place| Self::Film(FilmError::CannotTurn { places: vec![place] })).collect()
+            }
+            Self::TooLarge { pieces } => {
+                pieces.into_iter().map(|piece| Self::TooLarge { pieces: vec![piece] }).collect()
+            }
             other => vec![other],
+        }
+    }
+
+    /// The top tables of the job file on which it hangs: with a fault in one of them it may be none.
+    #[must_use]
+    pub fn hangs_on(&self) -> &'static [&'static str] {
+        const ALL: &[&str] =
+            &["band", "every_film", "film", "garment", "hem", "keep_out", "motif", "press", "size", "trim", "zone"];
+        match self {
+            Self::Hem(_) | Self::NoLine { .. } | Self::Place(PlaceError::KeepOutOffHem { .. }) => &["hem"],
+            Self::NoDrawing { .. } => &[],
+            Self::Art { .. } | Self::Stopped { .. } => &["motif", "film", "every_film"],
+            Self::Trims(_) => &["hem", "trim"],
+            Self::Size { .. } => &["hem", "size", "garment"],
+            Self::Place(PlaceError::Line { .. }) => &["band", "hem", "motif"],
+            Self::Place(_) => &["band", "hem", "keep_out", "motif", "trim"],
+            _ => ALL,
         }
     }
 
@@ -229,12 +253,19 @@ impl fmt::Display for Error {
     }
 }
 
-/// The id that was probably meant, or those there are.
+/// Ids of a drawing that a message lists.
+const LISTED: usize = 24;
+
+/// The id that was probably meant, and those there are.
 fn no_line_hint(id: &str, known: &[String]) -> String {
+    let more = if known.len() > LISTED { ", .." } else { "" };
+    let listed = known.iter().take(LISTED).map(String::as_str).collect::<Vec<_>>().join(", ");
     match nearest_names(id, known.iter().map(String::as_str)).first() {
-        Some(near) => format!("did you mean \"{near}\"? Ids are told apart by capitals"),
+        Some(near) => {
+            format!("did you mean \"{near}\"? Ids are told apart by capitals; the drawing has: {listed}{more}")
+        }
         None if known.is_empty() => "give the lines ids in your drawing tool".to_owned(),
-        None => format!("give the line this id in your drawing tool, or write one of: {}", known.join(", ")),
+        None => format!("give the line this id in your drawing tool, or write one of: {listed}{more}"),
     }
 }
 

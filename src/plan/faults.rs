@@ -1,9 +1,10 @@
-//! All faults of a job that the first three stages and the trims find, where each of them stops at its first: what does not hang on
-//! a fault is tried nevertheless, so that there is one list to mend and not one after another.
+//! All faults of a job, where each stage stops at its first: what does not hang on a fault is tried nevertheless, so that there is
+//! one list to mend and not one after another.
 
 use std::collections::BTreeMap;
 
 use super::drawings::{self, Look};
+use super::ready::ready;
 use super::sizes;
 use super::{Error, SetOut, set_out_at};
 use crate::art::{Lines, Motif};
@@ -12,12 +13,12 @@ use crate::job::Job;
 use crate::place::{self, BandWish};
 use crate::trims::{self, Edge};
 
-/// Every fault that setting the job out and working out its trims finds; none where it can be done.
+/// Every fault that is found before anything is laid on sheets; none where there is none.
 #[must_use]
 pub fn faults(job: &Job, drawings: &BTreeMap<String, String>) -> Vec<Error> {
     match set_out_at(job, drawings, Look::Read) {
         Err(fault) => fault.each(),
-        Ok(SetOut { hem, .. }) => of_trims(job, &hem),
+        Ok(set) => ready(job, &set).err().unwrap_or_default(),
     }
 }
 
@@ -31,20 +32,31 @@ pub(super) fn with_others(first: Error, job: &Job, drawings: &BTreeMap<String, S
             hem
         }
         Err(fault) => {
-            found.push(fault);
+            found.extend(fault.each());
             None
         }
     };
     if let Some(hem) = &hem {
         found.extend(of_trims(job, hem));
         let bands = readable(&job.bands, &motifs);
-        found.extend(place::faults(hem, &motifs, &bands).into_iter().map(Error::Place));
+        let (sound, faults) = place::faults(hem, &motifs, &bands);
+        found.extend(faults.into_iter().map(Error::Place));
         found.extend(sizes::faults(job, drawings));
+        let later = of_later_stages(job, hem, motifs, sound);
+        let new: Vec<Error> = later.into_iter().filter(|fault| !found.contains(fault)).collect();
+        found.extend(new);
     }
     let first: Vec<Error> = first.each();
     let further: Vec<Error> = first.into_iter().filter(|fault| !found.contains(fault)).collect();
     found.extend(further);
     Error::several(found)
+}
+
+/// What is wrong with pieces, sheets and press of the bands that can be set out.
+fn of_later_stages(job: &Job, hem: &Hem, motifs: BTreeMap<String, Motif>, bands: Vec<BandWish>) -> Vec<Error> {
+    let Ok(setting) = place::set_out(hem, &motifs, &bands) else { return Vec::new() };
+    let set = SetOut { motifs, hem: hem.clone(), other_sizes: Vec::new(), bands, setting, findings: Vec::new() };
+    ready(job, &set).err().unwrap_or_default()
 }
 
 /// The bands whose drawings could all be read.

@@ -8,7 +8,9 @@ mod costs;
 mod drawings;
 mod error;
 mod faults;
+mod lines;
 mod pair;
+mod ready;
 mod recut;
 mod sheets;
 mod sizes;
@@ -28,11 +30,12 @@ use crate::budget::{self, Budget};
 use crate::film::{self, FabricNeed, Film, LayerMade, Pieces};
 use crate::finding::{Assumption, Finding};
 use crate::hem::{self, Hem};
-use crate::job::{self, Job};
+use crate::job::Job;
 use crate::nest::Progress;
 use crate::place::{self, BandWish, Garments, Setting};
-use crate::press::{self, HeatRisk, PressPlan};
-use crate::trims::{self, Edge, TrimNeed};
+use crate::press::{HeatRisk, PressPlan};
+use crate::trims::{self, TrimNeed};
+use ready::{Ready, ready};
 
 /// Everything that is known about a job when it is planned; the papers are written from this and nothing else.
 #[derive(Clone, Debug)]
@@ -102,29 +105,14 @@ impl Plan {
 /// [`Error`] names the stage and the maker's problem, with a hint; nothing is planned by halves.
 pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progress) -> Result<Plan, Error> {
     let set = set_out_at(job, drawings, Look::Inspect)?;
-    let to_cut = match job.garments {
-        Garments::One => set.setting.clone(),
-        Garments::MirroredPair => place::with_mirror_image(&set.setting, &set.motifs),
-    };
-    let job::CompleteCuts { cuts, films, unused, assumptions: assumed } = job::complete_cuts(job, &set.motifs, &to_cut);
-    let prepared = film::prepare(&set.motifs, &to_cut, &cuts, &films)?;
-    // A trim that cannot be is told before the long search.
-    let trims = trims::needs(Edge::of(&set.hem, &job.hem.ends), &job.trims)?;
+    // What cannot be is told before the long search.
+    let Ready { to_cut, films, unused, assumed, prepared, trims, press, risks, sizes, of_sizes } =
+        ready(job, &set).map_err(Error::several)?;
     let sheets = sheets::lay(&films, &prepared.pieces, job, progress)?;
     let too_large = sheets::too_large(&sheets, &films);
     if !too_large.is_empty() && sheets.iter().all(|film| film.layout.sheets.is_empty()) {
         return Err(Error::TooLarge { pieces: too_large });
     }
-    let (press, mut risks) = press::plan(press::Inputs {
-        motifs: &set.motifs,
-        hem: &set.hem,
-        setting: &set.setting,
-        pieces: &prepared.pieces,
-        films: &films,
-        zones: &job.zones,
-        setup: &job.press,
-    })?;
-    risks.sort_by_key(|risk| std::cmp::Reverse(risk.outcome));
     // Pieces that are in no file come before everything else of their weight.
     let mut findings: Vec<Finding> = too_large.iter().map(sheets::on_no_sheet).collect();
     findings.extend(set.findings.iter().cloned());
@@ -132,7 +120,8 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
     findings.extend(sheets::ended_early(&sheets, &films));
     findings.extend(unused.iter().map(|film| sheets::unused(film, &job.lines)));
     findings.extend(sheets::in_no_band(job));
-    findings.extend(trims::hidden_motifs(&job.trims, &set.setting, &set.motifs));
+    let hidden = trims::hidden_motifs(&job.trims, &set.setting, &set.motifs);
+    findings.extend(hidden.iter().map(|finding| lines::of_finding(finding, job)));
     let budget = budget::budget(budget::Work {
         pieces: &prepared.pieces,
         films: &films,
@@ -145,7 +134,7 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
     if job.garments == Garments::MirroredPair {
         findings.push(pair::told(&set.setting, &set.motifs));
     }
-    let sizes = sizes::sizes(job, &set, &mut findings)?;
+    findings.extend(of_sizes);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     let assumptions = job.assumptions.iter().cloned().chain(assumed).collect();
     let plan = Plan {
@@ -204,13 +193,15 @@ fn set_out_at(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Res
 
 fn stages(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Result<SetOut, Error> {
     let (mut motifs, mut findings) = drawings::motifs(job, drawings, look)?;
-    let lines = drawings::hem_lines(&job.hem, drawings)?;
-    let hem = hem::shape_drawn(&job.hem, &lines.by_id)?;
-    findings.extend(lines.findings);
-    findings.extend(place::bend(&hem, &mut motifs, &job.bands)?);
+    let drawn = drawings::hem_lines(&job.hem, drawings)?;
+    let hem = hem::shape_drawn(&job.hem, &drawn.by_id)?;
+    findings.extend(drawn.findings);
+    let mut of_bands = place::bend(&hem, &mut motifs, &job.bands)?;
     let other_sizes = sizes::hems(job, drawings)?;
     let bands = sizes::settled(job, (&hem, &other_sizes), &motifs)?;
     let setting = place::set_out(&hem, &motifs, &bands)?;
-    findings.extend(hem.findings().iter().chain(&setting.findings).cloned());
+    of_bands.extend(setting.findings.iter().cloned());
+    findings.extend(hem.findings().iter().cloned());
+    findings.extend(of_bands.iter().map(|finding| lines::of_finding(finding, job)));
     Ok(SetOut { motifs, hem, other_sizes, bands, setting, findings })
 }

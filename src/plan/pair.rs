@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Error, Plan, Shows};
+use super::{Error, Plan, Shows, lines};
 use crate::art::Motif;
 use crate::finding::{Finding, Severity};
 use crate::place::{self, Hand, Setting};
@@ -25,7 +25,8 @@ pub(super) fn with_right_hand(plan: Plan) -> Result<Plan, Error> {
         setup: &right.job.press,
     })?;
     risks.sort_by_key(|risk| std::cmp::Reverse(risk.outcome));
-    (right.press, right.risks) = (press, risks);
+    right.press = press;
+    right.risks = risks.into_iter().map(|risk| lines::of_risk(risk, &plan.job)).collect();
     Ok(Plan { shows: Shows::LeftOfPair(Box::new(right)), ..plan })
 }
 

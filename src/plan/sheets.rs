@@ -21,43 +21,82 @@ pub struct FilmSheets {
 }
 
 /// Lays the pieces of each film; films without pieces are passed over.
+///
+/// # Errors
+/// Every film whose pieces cannot all be laid, and then also every piece that fits no sheet of its film.
 pub(super) fn lay(
     films: &[Film],
     pieces: &Pieces,
     job: &Job,
     progress: &dyn Progress,
 ) -> Result<Vec<FilmSheets>, Error> {
-    let mut all = Vec::new();
-    for (index, film) in films.iter().enumerate() {
-        let (items, task) = task_for(film, pieces, job);
-        if items.is_empty() {
-            continue;
-        }
-        let layout = nest::lay(&task, progress).map_err(|fault| Error::Nest { film: film.key.clone(), fault })?;
+    let (mut all, mut faults) = (Vec::new(), Vec::new());
+    for (index, (items, task)) in tasks(films, pieces, job) {
+        let film = &films[index].key;
+        let layout = match nest::lay(&task, progress) {
+            Ok(layout) => layout,
+            Err(fault) => {
+                faults.push(Error::Nest { film: film.clone(), fault });
+                continue;
+            }
+        };
         if let left @ 1.. = left_out(&task, &layout) {
-            return Err(Error::DrawerTooSmall { film: film.key.clone(), left });
+            faults.push(Error::DrawerTooSmall { film: film.clone(), left });
         }
-        let faults = nest::verify(&task, &layout);
-        if let Some(fault) = faults.first() {
-            return Err(Error::BadLayout { film: film.key.clone(), fault: fault.to_string() });
+        if let Some(fault) = nest::verify(&task, &layout).first() {
+            faults.push(Error::BadLayout { film: film.clone(), fault: fault.to_string() });
         }
         all.push(FilmSheets { film: index, items, task, layout });
     }
-    Ok(all)
+    if faults.is_empty() {
+        return Ok(all);
+    }
+    let pieces = too_large(&all, films);
+    faults.extend((!pieces.is_empty()).then_some(Error::TooLarge { pieces }));
+    Err(Error::several(faults))
+}
+
+/// What is wrong with the tasks of the films before anything is laid.
+pub(super) fn faults(films: &[Film], pieces: &Pieces, job: &Job) -> Vec<Error> {
+    let of_film = |(index, (_, task)): (usize, (Vec<usize>, Task))| {
+        nest::faults(&task).into_iter().map(move |fault| Error::Nest { film: films[index].key.clone(), fault })
+    };
+    tasks(films, pieces, job).flat_map(of_film).collect()
+}
+
+/// Pieces that fit no sheet of their film, found without a search.
+pub(super) fn too_large_of(films: &[Film], pieces: &Pieces, job: &Job) -> Option<Error> {
+    let of_film = |(index, (_, task)): (usize, (Vec<usize>, Task))| {
+        let left = nest::too_large(&task);
+        left.iter().map(|left| one_too_large(left, &task, &films[index])).collect::<Vec<_>>()
+    };
+    let pieces: Vec<TooLarge> = tasks(films, pieces, job).flat_map(of_film).collect();
+    (!pieces.is_empty()).then_some(Error::TooLarge { pieces })
+}
+
+/// What is laid on each film that holds pieces: its index, that of each item in the piece kinds, and the task.
+fn tasks(films: &[Film], pieces: &Pieces, job: &Job) -> impl Iterator<Item = (usize, (Vec<usize>, Task))> {
+    let task = |(index, film): (usize, &Film)| (index, task_for(film, pieces, job));
+    films.iter().enumerate().map(task).filter(|(_, (items, _))| !items.is_empty())
 }
 
 /// Pieces that fit no sheet of their film, each with the reason.
 pub(super) fn too_large(sheets: &[FilmSheets], films: &[Film]) -> Vec<TooLarge> {
     let of_film = |film_sheets: &FilmSheets| {
-        let left = |left: &nest::Unplaced| TooLarge {
-            piece: film_sheets.task.items[left.item].name.clone(),
-            film: films[film_sheets.film].key.clone(),
-            quantity: left.quantity,
-            reason: left.reason(&film_sheets.task),
-        };
+        let film = &films[film_sheets.film];
+        let left = |left: &nest::Unplaced| one_too_large(left, &film_sheets.task, film);
         film_sheets.layout.unplaced.iter().map(left).collect::<Vec<_>>()
     };
     sheets.iter().flat_map(of_film).collect()
+}
+
+fn one_too_large(left: &nest::Unplaced, task: &Task, film: &Film) -> TooLarge {
+    TooLarge {
+        piece: task.items[left.item].name.clone(),
+        film: film.key.clone(),
+        quantity: left.quantity,
+        reason: left.reason(task),
+    }
 }
 
 /// What she must know of a piece that is on no sheet.

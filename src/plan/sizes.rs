@@ -32,7 +32,7 @@ pub(super) fn hems(job: &Job, drawings: &BTreeMap<String, String>) -> Result<Vec
 pub(super) fn faults(job: &Job, drawings: &BTreeMap<String, String>) -> Vec<Error> {
     let of = |wish: &HemWish| match drawings::hem_lines(wish, drawings) {
         Ok(lines) => hem::faults(wish, &lines.by_id).1.into_iter().map(Error::Hem).collect(),
-        Err(fault) => vec![fault],
+        Err(fault) => fault.each(),
     };
     // A seam that lies off the job's own hem needs no telling in every size.
     let of_own_seams = |fault: &Error| matches!(fault, Error::Hem(HemError::MarkOffHem { seam: Some(_), .. }));
@@ -102,13 +102,12 @@ fn departures<'a>(sizes: &'a BandSizes, job: &'a Job) -> impl Iterator<Item = Fi
         kind: "size-differs",
         place: None,
         measure: None,
-        say: format!("{} in size {}: {}.", sizes.band, size_with_line(job, &row.name), row.warnings.join("; ")),
+        say: format!(
+            "{} in size {}: {}.",
+            job.lines.named("band", &sizes.band),
+            job.lines.named("size", &row.name),
+            row.warnings.join("; ")
+        ),
         advice: advice.to_owned(),
     })
-}
-
-/// A further size with the line of its table; the job's own has none.
-fn size_with_line(job: &Job, name: &str) -> String {
-    let heading = job.lines.heading("size", name);
-    heading.split_once(" (").map_or_else(|| name.to_owned(), |(_, line)| format!("{name} ({line}"))
 }

@@ -1,6 +1,7 @@
 //! The press, how it is worked, and what a test piece showed.
 
 use crate::data::{Tool, UNKNOWN, tables, usual};
+use crate::press::PressError;
 use crate::quantity::{Celsius, Mm, Seconds};
 
 /// The press and how it is worked.
@@ -30,6 +31,20 @@ pub struct Setup {
     pub tool: Tool,
     /// What a test piece on this stack showed, once it was made.
     pub tested: Option<Tested>,
+}
+
+impl Setup {
+    /// The part of the plate that is trusted to be hot, along the hem and up the garment.
+    ///
+    /// # Errors
+    /// [`PressError::NoTrustedPlate`] where the rim leaves none.
+    pub fn trusted(&self) -> Result<(Mm, Mm), PressError> {
+        let (along, up) = (self.plate.0 - self.rim * 2.0, self.plate.1 - self.rim * 2.0);
+        if self.rim < Mm::ZERO || along <= Mm::ZERO || up <= Mm::ZERO {
+            return Err(PressError::NoTrustedPlate { plate: self.plate, rim: self.rim });
+        }
+        Ok((along, up))
+    }
 }
 
 /// The usual plate and times of the tables, nothing known of film or cloth.

@@ -32,7 +32,7 @@ pub fn parse(text: &str) -> Result<Celsius, HeatTextError> {
         Some('F' | 'f') => (&trimmed[..trimmed.len() - 1], true),
         _ => return Err(fail()),
     };
-    let number = number.trim_end_matches("deg").trim().trim_end_matches('°').trim();
+    let number = number.trim_end_matches("deg").trim().trim_end_matches('°').trim().replace(',', ".");
     if number.is_empty() || !number.bytes().all(|b| b.is_ascii_digit() || b == b'.') {
         return Err(fail());
     }
@@ -52,6 +52,7 @@ mod tests {
     fn both_scales_are_read_and_agree() {
         assert_eq!(parse("150 C").unwrap(), Celsius::new(150.0));
         assert_eq!(parse("150°C").unwrap(), Celsius::new(150.0));
+        assert_eq!(parse("149,5 C").unwrap(), Celsius::new(149.5));
         assert!((parse("302 F").unwrap().get() - 150.0).abs() < 1e-9);
     }
 

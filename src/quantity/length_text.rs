@@ -60,13 +60,39 @@ impl std::fmt::Display for LengthTextError {
 
 impl std::error::Error for LengthTextError {}
 
+/// Marks that stand for inches, as they are typed and as writing programs change them.
+pub(super) const INCH_MARKS: [char; 3] = ['"', '\u{2033}', '\u{201d}'];
+
+/// Fractions that are one letter, which writing programs put in for three.
+const FRACTIONS: [(char, &str); 9] = [
+    ('\u{bd}', "1/2"),
+    ('\u{bc}', "1/4"),
+    ('\u{be}', "3/4"),
+    ('\u{2153}', "1/3"),
+    ('\u{2154}', "2/3"),
+    ('\u{215b}', "1/8"),
+    ('\u{215c}', "3/8"),
+    ('\u{215d}', "5/8"),
+    ('\u{215e}', "7/8"),
+];
+
+fn is_inch_mark(unit: &str) -> bool {
+    let mut letters = unit.chars();
+    letters.next().is_some_and(|first| INCH_MARKS.contains(&first)) && letters.next().is_none()
+}
+
+/// Where a unit begins in a length, or a size.
+pub(super) fn unit_at(text: &str) -> Option<usize> {
+    text.find(|c: char| c.is_alphabetic() || INCH_MARKS.contains(&c)).or_else(|| text.find("''"))
+}
+
 /// Reads a length with its unit: mm, cm, m, in (or `"`), with fractions and a decimal point or comma.
 ///
 /// # Errors
 /// [`LengthTextError`] says which part could not be read.
 pub fn parse(text: &str) -> Result<Mm, LengthTextError> {
     let text = text.trim();
-    let unit_at = text.find(|c: char| c.is_alphabetic() || c == '"' || c == '″').unwrap_or(text.len());
+    let unit_at = unit_at(text).unwrap_or(text.len());
     let (number, unit) = (text[..unit_at].trim(), text[unit_at..].trim());
     let value = parse_number(number, text).map_err(|fault| match fault {
         LengthTextError::AmbiguousComma { number, .. } => {
@@ -78,7 +104,8 @@ pub fn parse(text: &str) -> Result<Mm, LengthTextError> {
         "mm" => 1.0,
         "cm" => 10.0,
         "m" => 1000.0,
-        "in" | "inch" | "inches" | "\"" | "″" => Mm::INCH.get(),
+        "in" | "inch" | "inches" | "''" => Mm::INCH.get(),
+        mark if is_inch_mark(mark) => Mm::INCH.get(),
         "" => return Err(LengthTextError::NoUnit { number: number.to_owned() }),
         _ => return Err(LengthTextError::UnknownUnit { unit: unit.to_owned() }),
     };
@@ -92,6 +119,10 @@ pub fn parse(text: &str) -> Result<Mm, LengthTextError> {
 /// A whole number, decimal, fraction or mixed number: `6`, `1.5`, `1,5`, `1/2`, `1 1/2`, `1-1/2`.
 fn parse_number(number: &str, whole_text: &str) -> Result<f64, LengthTextError> {
     let fail = || LengthTextError::NotANumber { text: whole_text.chars().take(40).collect() };
+    let spelt = FRACTIONS
+        .iter()
+        .fold(number.to_owned(), |number, (letter, fraction)| number.replace(*letter, &format!(" {fraction}")));
+    let number = spelt.trim_start();
     let (sign, number) = match number.strip_prefix('-') {
         Some(rest) => (-1.0, rest.trim_start()),
         None => (1.0, number),
@@ -140,6 +171,10 @@ mod tests {
             ("1 1/2 in", 38.1),
             ("1-1/2 in", 38.1),
             ("1/2\"", 12.7),
+            ("1½ in", 38.1),
+            ("½\u{201d}", 12.7),
+            ("28 1/2''", 723.9),
+            ("-2¾\"", -69.85),
             ("3,5 cm", 35.0),
             ("0,125 in", 3.175),
             ("-4 mm", -4.0),
@@ -157,9 +192,10 @@ mod tests {
             parse("1,234 mm").unwrap_err().to_string(),
             "\"1,234\" can be read two ways: write \"1.234 mm\" or \"1234 mm\""
         );
-        for text in
-            ["", "mm", "1/0 in", "1 2 3 mm", "1e5 mm", "nan mm", "inf mm", "--3 mm", "1.2.3 mm", "1/2/3 in", "½ in"]
-        {
+        for text in [
+            "", "mm", "1/0 in", "1 2 3 mm", "1e5 mm", "nan mm", "inf mm", "--3 mm", "1.2.3 mm", "1/2/3 in", "½½ in",
+            "1\"\"", "2.5½ in",
+        ] {
             assert!(parse(text).is_err(), "{text} was read");
         }
         assert_eq!(parse("2000 m").unwrap_err(), LengthTextError::TooLong);

@@ -12,6 +12,13 @@ pub enum SizeTextError {
         /// The text as written.
         text: String,
     },
+    /// Neither has a unit.
+    NoUnit {
+        /// The first as written.
+        width: String,
+        /// The second as written.
+        height: String,
+    },
     /// One of the two is no length.
     NotALength(LengthTextError),
 }
@@ -21,6 +28,9 @@ impl std::fmt::Display for SizeTextError {
         match self {
             Self::NotASize { text } => {
                 write!(f, "\"{text}\" is not a width and a height: write for instance \"300 x 500 mm\"")
+            }
+            Self::NoUnit { width, height } => {
+                write!(f, "{width} x {height} has no unit: write \"{width} x {height} mm\", or cm or in in place of mm")
             }
             Self::NotALength(fault) => fault.fmt(f),
         }
@@ -36,10 +46,15 @@ impl std::error::Error for SizeTextError {}
 pub fn parse(text: &str) -> Result<(Mm, Mm), SizeTextError> {
     let fail = || SizeTextError::NotASize { text: text.chars().take(40).collect() };
     let (first, second) = text.split_once(['x', 'X', '×']).ok_or_else(fail)?;
-    let height = length_text::parse(second).map_err(SizeTextError::NotALength)?;
+    let height = length_text::parse(second).map_err(|fault| match fault {
+        LengthTextError::NoUnit { number } if length_text::unit_at(first).is_none() => {
+            SizeTextError::NoUnit { width: first.trim().to_owned(), height: number }
+        }
+        other => SizeTextError::NotALength(other),
+    })?;
     let width = match length_text::parse(first) {
         Err(LengthTextError::NoUnit { .. }) => {
-            let unit_at = second.find(|c: char| c.is_alphabetic() || c == '"' || c == '″').ok_or_else(fail)?;
+            let unit_at = length_text::unit_at(second).ok_or_else(fail)?;
             length_text::parse(&format!("{first}{}", &second[unit_at..]))
         }
         read => read,
@@ -66,6 +81,6 @@ mod tests {
         for wrong in ["300", "300 x 500", "0 x 500 mm", "x", "300 mm", "-1 x 5 mm", "a x b"] {
             assert!(parse(wrong).is_err(), "{wrong} was read");
         }
-        assert!(parse("300 x 500").unwrap_err().to_string().contains("500 has no unit"));
+        assert!(parse("300 x 500").unwrap_err().to_string().contains("write \"300 x 500 mm\""));
     }
 }

@@ -97,7 +97,7 @@ fn hidden(band: &str, motif: &str, (low, high): (Mm, Mm), trim: &TrimWish, share
         place: None,
         measure: Some(shared),
         say: format!(
-            "\"{motif}\" of {band} reaches from {low} to {high} above the hem, and {} lies from {from} to {to}: they share {shared}.",
+            "{band}: \"{motif}\" reaches from {low} to {high} above the hem, into the {} from {from} to {to}: they share {shared}.",
             trim.name
         ),
         advice: "Set the band higher or lower, make the trim narrower, or leave it so on purpose.".to_string(),

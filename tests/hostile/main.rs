@@ -9,6 +9,7 @@
 #[path = "../damage/mod.rs"]
 mod damage;
 mod jobs;
+mod later;
 mod pieces;
 mod together;
 

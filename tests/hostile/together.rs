@@ -205,14 +205,13 @@ length = "0 mm"
         "15 rise is -1.0 mm; it must be more than zero",
         "16 \"sideways\" is not known here",
         "18 the band name \"lower\" is given twice",
-        "19 there is no window 3: no two trims leave one between them",
         "20 height is -3000.0 mm; it must not be less than zero",
         "19 only one of these may be given: height, window",
         "21 count is 0; it must be more than zero",
         "22 gap is -1.0 mm; it must not be less than zero",
         "24 \"band 3\" cannot lead this band: it is tied itself",
         "28 \"wide\" is not a length: write for instance \"60 mm\" or \"1 1/2 in\"",
-        "27 from is 20.0 mm, which is not less than to, 10.0 mm",
+        "30 from is 20.0 mm, which is not less than to, 10.0 mm",
         "33 \"braiding\" is not known here",
         "34 depth is 0.0 mm; it must be more than zero",
         "35 weight is -1; it must not be less than zero",
@@ -236,7 +235,7 @@ fn a_fault_that_two_tables_share_is_told_once() {
         "[hem.drawn]\nfile = \"a.svg\"\npanels = [\"l\", \"r\", \"\"]\n[hem.drawn.panel.l]\nhem = 3\nleft = 4\n\
          [hem.drawn.panel.r]\nmirror_of = \"l\"\n[[band]]\ngap = \"1 mm\"\n[motif.a]\nart = \"a.svg\"\n",
     );
-    assert_eq!(said, ["3 \"\" is not a text", "5 3 is not a text", "6 4 is not a text"]);
+    assert_eq!(said, ["3 nothing stands between the quotes", "5 3 is not a text", "6 4 is not a text"]);
 }
 
 /// What TOML knows and no measurement is: told as what it is, and not as what the reader makes of it.
@@ -249,6 +248,51 @@ fn dates_and_numbers_that_are_none_are_told_as_such() {
     assert_eq!(said("-inf"), ["2 \"-inf\" is not a length: write for instance \"60 mm\" or \"1 1/2 in\""]);
     let date = "2 a date stands where there should be one value: a text in quotes, a number, true or false";
     assert_eq!(said("1979-05-27"), [date]);
+}
+
+/// Ordinary slips in a text that is no TOML: place, what is wrong in plain words, and the very text to write.
+#[test]
+fn ordinary_slips_are_told_with_what_to_write() {
+    for (line, place, say, hint) in [
+        ("waist = \u{201c}72 cm\u{201d}", 9, "stands between typographic quotes", "straight: \"72 cm\""),
+        ("waist = 70,5 cm", 9, "70,5 cm stands here without quotes", "quotes: \"70,5 cm\""),
+        ("waist = 3,5", 9, "3,5 stands here without quotes", "\"3,5 cm\""),
+        ("waist = 720 mm", 9, "720 mm stands here without quotes", "quotes: \"720 mm\""),
+        ("waist = \"28 1/2\"\"", 9, "for inches, ends this text", "write \"28 1/2 in\""),
+        (
+            "art = \"art\\rose.svg\"\nart = \"a\\my.svg\"",
+            7,
+            "a backslash in a text begins a special mark",
+            "\"a/my.svg\"",
+        ),
+        ("waist: \"72 cm\"", 6, "have no = between them", "waist = \"72 cm\""),
+        ("my own skirt", 4, "neither a heading nor a key", "a remark begins with #"),
+        (
+            "length = \"1 m\"",
+            1,
+            "length is given twice; it stands first on line 2",
+            "write each key and each table once",
+        ),
+        ("[hem.circle]", 6, "[hem.circle] is given twice; it stands first on line 1", "each table once"),
+        ("[hem\nseams = [\"CF\",\n\"CB\"", 9, "this list has no end", "write it after the last entry"),
+    ] {
+        let text = format!("[hem.circle]\nlength = \"2 m\"\n{line}\n[[band]]\ngap = \"1 mm\"\n");
+        let said = job::read(&text).unwrap_err().render("job.toml", &text, job::Look::Plain);
+        assert!(said.contains(say) && said.contains(hint) && said.contains(&format!(":{place}\n")), "{line}\n{said}");
+    }
+}
+
+/// What follows from a fault above it is not told: all that comes after a list without end, and the keys of a table given twice.
+#[test]
+fn what_only_follows_is_left_out() {
+    let said = told(
+        "[hem]\nseams = [\"CF\"\nends_clear = \"1 mm\"\n[hem.circle]\nwaist = \"1 m\"\n[[band]]\ngap = \"1 mm\"\n",
+    );
+    assert_eq!(said, ["2 this list has no end"]);
+    let said = told("[hem.circle]\nwaist = \"1 m\"\n[hem.circle]\nwaist = \"1 m\"\n[[band]]\ngap = 1 mm\n");
+    assert_eq!(said, ["3 [hem.circle] is given twice; it stands first on line 1", "6 1 mm stands here without quotes"]);
+    let said = told("[Hem.circle]\nwaist = \"1 m\"\n[[Band]]\ngap = \"1 mm\"\n[motif.a]\nart = \"a.svg\"\n");
+    assert_eq!(said, ["1 unknown key \"Hem\"", "3 unknown key \"Band\""]);
 }
 
 /// A quote or bracket that is missing: a line says what to look for.

@@ -26,7 +26,7 @@ pub(crate) struct BandKeys {
     pub(in crate::job) count: Option<Given<u32>>,
     /// Or so many for those of another band: the name of that band.
     pub(in crate::job) tied_to: Option<Given<String>>,
-    /// How many for one of the other: "same", "twice", "half", "3/2".
+    /// How many for one of the other: "same", "twice", "half", "third", "quarter", "3/2".
     pub(in crate::job) times: Option<Given<Times>>,
     /// What lies on centre front: "motif", "gap" or "best".
     pub(in crate::job) cf: Option<Given<String>>,

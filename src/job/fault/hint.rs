@@ -2,10 +2,16 @@
 
 use super::kind::{DRAWN_PANEL, FaultKind};
 use crate::data::nearest_names;
+use crate::job::given::{MOST_CIRCLES, MOST_TIMES, PARTS, TIMES};
 
 /// The known word that was probably meant.
 fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     nearest_names(word, known).first().copied()
+}
+
+/// The words of a list as they are written: `"full", "half"`.
+fn in_quotes<T>(words: &[(&str, T)]) -> String {
+    words.iter().map(|(word, _)| format!("\"{word}\"")).collect::<Vec<_>>().join(", ")
 }
 
 /// Whether a value was written without a unit.
@@ -13,26 +19,18 @@ fn is_bare(found: &str) -> bool {
     found.ends_with(|last: char| last.is_ascii_digit())
 }
 
-/// What to look for where the text is no TOML, by what its reader stumbled over.
-fn unreadable(say: &str) -> Option<&'static str> {
-    const HINTS: [(&str, &str); 12] = [
-        ("invalid basic string", "a text stands between two quotes on one line: write the one that is missing"),
-        ("invalid literal string", "a text stands between two quotes on one line: write the one that is missing"),
-        ("invalid multi-line", "a text that begins with three quotes ends with three: write those that are missing"),
-        ("missing opening quote", "here, or further left in this line, a text lacks one of its two quotes"),
-        (
-            "missing comma",
-            "write a comma between two entries; where there is one, a text before it lacks its closing quote",
-        ),
-        ("string values must be quoted", "write the text between quotes: \"60 mm\""),
-        ("unclosed array", "a list ends with ]: write it after the last entry"),
-        ("unclosed inline table", "a table that begins with { ends with }: write it on the same line"),
-        ("unclosed table", "the heading of a table ends with ]"),
-        ("key with no value", "write the key, = and its value on one line"),
-        ("duplicate key", "write each key and each table once; what is given twice can only mean one"),
-        ("unexpected `=` in array", "the list above has no end: write ] after its last entry"),
-    ];
-    HINTS.iter().find(|(begins, _)| say.starts_with(begins)).map(|(_, hint)| *hint)
+/// Whether a text in quotes holds a number alone.
+fn number_in_quotes(found: &str) -> Option<String> {
+    let number = found.strip_prefix('"')?.strip_suffix('"')?.trim().replace(',', ".");
+    number.parse::<f64>().ok().filter(|_| !number.contains(char::is_alphabetic)).map(|_| number)
+}
+
+/// A name as it may be written: lower-case letters, digits and dashes.
+fn as_name(found: &str) -> Option<String> {
+    let plain = found.to_lowercase();
+    let plain: String = plain.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).take(40).collect();
+    let words: Vec<&str> = plain.split('-').filter(|word| !word.is_empty()).collect();
+    Some(words.join("-")).filter(|name| !name.is_empty())
 }
 
 impl FaultKind {
@@ -67,27 +65,44 @@ impl FaultKind {
             }
             Self::WorkedOut { hint, .. } => return hint.clone(),
             Self::Missing { example, .. } => format!("write for instance  {example}"),
+            Self::NotAText { found } if found == "\"\"" => "write it between the quotes, or leave the line out".to_owned(),
             Self::NotAText { .. } => "write a text in quotes".to_owned(),
             Self::HiddenMark { .. } => {
                 "delete the whole text, quotes too, and type it anew: such marks come along unseen when text is copied".to_owned()
             }
+            Self::NotAFileName => "write / between folders, as in \"art/rose.svg\": a backslash in quotes begins a special mark".to_owned(),
             Self::TextTooLong { most, .. } => format!("write at most {most} letters; it must fit a line of the papers"),
             Self::NotTimes { .. } => {
-                "write \"same\", \"twice\", \"half\", \"third\", a number up to 12, or for instance \"3/2\" for three to every two"
-                    .to_owned()
+                let words = in_quotes(&TIMES);
+                format!("write {words}, a number up to {MOST_TIMES}, or for instance \"3/2\" for three to every two")
             }
             Self::TiedInTurn { .. } => "tie both to a third band, or give one of them a gap or count of its own".to_owned(),
+            Self::NotACount { found } if number_in_quotes(found).is_some_and(|number| !number.contains(['.', '-'])) => {
+                format!("write it without quotes: {}", found.trim_matches('"'))
+            }
             Self::NotACount { .. } => "write a whole number up to 100000, without quotes".to_owned(),
             Self::NotASizeFactor { most, .. } => {
                 format!("write a number above 0 and up to {most}: 1.15 is 15 % larger than drawn")
             }
+            Self::NotANumber { found } if number_in_quotes(found).is_some() => {
+                let number = number_in_quotes(found).unwrap_or_default();
+                format!("write a number with a decimal point, without quotes: {number}")
+            }
             Self::NotANumber { .. } => "write a number with a decimal point, without quotes: 6.50".to_owned(),
             Self::NotASwitch { .. } => "write true or false, without quotes".to_owned(),
-            Self::NotAPart { .. } => "write \"full\", \"3/4\", \"half\", \"quarter\", or a number up to 20".to_owned(),
+            Self::NotAPart { .. } => {
+                format!("write {}, a fraction such as \"3/4\", or a number up to {MOST_CIRCLES}", in_quotes(&PARTS))
+            }
+            Self::NotAnAngle { found } if number_in_quotes(found).is_some() || found.parse::<f64>().is_ok() => {
+                format!("write it with its unit, in quotes: \"{} deg\"", found.trim_matches('"'))
+            }
             Self::NotAnAngle { .. } => "write for instance \"360 deg\"".to_owned(),
             Self::NotAColour { .. } => "write the drawing's colour as in \"#c62828\"".to_owned(),
-            Self::NotAName { .. } => {
-                "use lower-case letters a to z, digits and dashes, at most 40: the name becomes part of file names".to_owned()
+            Self::NotAName { found } => {
+                let instead = as_name(found).map_or_else(String::new, |name| format!("write for instance {name}: "));
+                format!(
+                    "{instead}use lower-case letters a to z, digits and dashes, at most 40: the name becomes part of file names"
+                )
             }
             Self::NoWindow { .. } => {
                 "a window lies between two trims of the right side: say in [[trim]] at which height each begins and how deep it \
@@ -99,7 +114,7 @@ impl FaultKind {
                  drawn edges that turn sharply"
                     .to_owned()
             }
-            Self::NotReadable { say } => return unreadable(say).map(str::to_owned),
+            Self::NotReadable { hint, .. } => return hint.clone(),
             Self::OnlyOne { why, .. } => (*why).to_owned(),
             Self::NotAboveZero { found, .. } if is_bare(found) => "write a number above zero, without a unit".to_owned(),
             Self::NotAboveZero { .. } => {
@@ -113,6 +128,8 @@ impl FaultKind {
                 format!("swap them if {less} and {greater} were taken for each other")
             }
             Self::OnlyWith { .. } => "add what it goes with, or leave this out".to_owned(),
+            Self::NotOfThisHem { known, .. } if known.is_empty() => "a further size of this hem has a drawing of its own: file".to_owned(),
+            Self::NotOfThisHem { known, .. } => format!("a further size changes what [hem] is measured by: {}", known.join(", ")),
             Self::Twice { .. } => "leave one of the two out".to_owned(),
             Self::TooMany { .. } => "look for a slip of the keyboard, or split the job in two".to_owned(),
             Self::TooLong { .. } => "is this really a job file?".to_owned(),

@@ -27,6 +27,8 @@ pub enum FaultKind {
     NotReadable {
         /// What the reader stumbled over.
         say: String,
+        /// What to write instead.
+        hint: Option<String>,
     },
     /// A key that is not known here.
     UnknownKey {
@@ -67,6 +69,8 @@ pub enum FaultKind {
         /// The most.
         most: usize,
     },
+    /// A file's name with a line end or tab in it, as a backslash before n or t makes one.
+    NotAFileName,
     /// No number of motifs for those of another band.
     NotTimes {
         /// As written.
@@ -188,6 +192,13 @@ pub enum FaultKind {
         /// What it goes with.
         with: &'static str,
     },
+    /// A measurement that the job's shape of hem does not have.
+    NotOfThisHem {
+        /// Key given.
+        key: &'static str,
+        /// Measurements it has.
+        known: Vec<&'static str>,
+    },
     /// The same thing said twice.
     Twice {
         /// What.
@@ -244,18 +255,20 @@ impl fmt::Display for FaultKind {
             Self::ADrawing => f.write_str("this is a drawing, not a job file"),
             Self::Others { count: 1 } => f.write_str("one fault more"),
             Self::Others { count } => write!(f, "{count} faults more"),
-            Self::NotReadable { say } | Self::WrongShape { say } => f.write_str(say),
+            Self::NotReadable { say, .. } | Self::WrongShape { say } => f.write_str(say),
             Self::UnknownKey { key, .. } => write!(f, "unknown key \"{}\"", repeated(key)),
             Self::NotALength(fault) => fault.fmt(f),
             Self::NotATemperature(fault) => fault.fmt(f),
             Self::NotATime(fault) => fault.fmt(f),
             Self::NotASize(fault) => fault.fmt(f),
+            Self::NotAText { found } if found == "\"\"" => f.write_str("nothing stands between the quotes"),
             Self::NotAText { found } => write!(f, "{found} is not a text"),
             Self::HiddenMark { mark, letter } => write!(
                 f,
                 "letter {letter} of this text is an unseen mark (U+{:04X}) that would garble the papers",
                 u32::from(*mark)
             ),
+            Self::NotAFileName => f.write_str("the name of this file has a line end or a tab in it"),
             Self::TextTooLong { letters, most } => {
                 write!(f, "a text of {letters} letters is {} longer than the {most} that are taken", letters - most)
             }
@@ -280,6 +293,7 @@ impl fmt::Display for FaultKind {
             Self::Missing { key, table, .. } => write!(f, "{table} has no {key}"),
             Self::OnlyOne { given, .. } => write!(f, "only one of these may be given: {}", given.join(", ")),
             Self::OnlyWith { key, with } => write!(f, "{key} goes only with {with}"),
+            Self::NotOfThisHem { key, .. } => write!(f, "this hem has no measurement {key} in its own table"),
             Self::Twice { what } => write!(f, "{what} is given twice"),
             Self::NoWindow { number, found: 0 } => {
                 write!(f, "there is no window {number}: no two trims leave one between them")

@@ -48,7 +48,12 @@ pub(crate) struct FileName(pub(crate) String);
 impl Meaning for FileName {
     const SCHEMA: (&'static str, &'static str) = ("string", "poppy.svg");
     fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
-        printable(scalar, LONGEST_PATH).map(Self)
+        let name = printable(scalar, LONGEST_PATH)?;
+        // What was meant as a folder: a backslash in quotes begins a special mark, \n or \t.
+        match name.chars().find(|c| c.is_control()) {
+            Some(_) => Err(FaultKind::NotAFileName),
+            None => Ok(Self(name)),
+        }
     }
 }
 
@@ -60,7 +65,18 @@ pub(crate) struct Times {
 }
 
 /// Most for one, or one for most, that two bands are tied by.
-const MOST_TIMES: u32 = 12;
+pub(crate) const MOST_TIMES: u32 = 12;
+
+/// Words for so many for so many.
+pub(crate) const TIMES: [(&str, (u32, u32)); 7] = [
+    ("same", (1, 1)),
+    ("once", (1, 1)),
+    ("twice", (2, 1)),
+    ("double", (2, 1)),
+    ("half", (1, 2)),
+    ("third", (1, 3)),
+    ("quarter", (1, 4)),
+];
 
 impl Meaning for Times {
     const SCHEMA: (&'static str, &'static str) = ("any", "twice");
@@ -69,16 +85,10 @@ impl Meaning for Times {
         let whole = |text: &str| text.trim().parse::<u32>().ok().filter(|n| (1..=MOST_TIMES).contains(n));
         let (own, of) = match scalar {
             Scalar::Number(number) => (whole(&number.to_string()).ok_or_else(fail)?, 1),
-            Scalar::Text(text) => match text.trim().to_lowercase().as_str() {
-                "same" | "once" => (1, 1),
-                "twice" | "double" => (2, 1),
-                "half" => (1, 2),
-                "third" | "a third" => (1, 3),
-                "quarter" | "a quarter" => (1, 4),
-                other => match other.split_once('/') {
-                    Some((own, of)) => (whole(own).ok_or_else(fail)?, whole(of).ok_or_else(fail)?),
-                    None => (whole(other).ok_or_else(fail)?, 1),
-                },
+            Scalar::Text(text) => match (word_of(&TIMES, text), text.split_once('/')) {
+                (Some(times), _) => times,
+                (None, Some((own, of))) => (whole(own).ok_or_else(fail)?, whole(of).ok_or_else(fail)?),
+                (None, None) => (whole(text).ok_or_else(fail)?, 1),
             },
             Scalar::Switch(_) => return Err(fail()),
         };
@@ -172,6 +182,20 @@ impl Meaning for Size {
     }
 }
 
+/// Most circles of which a hem is cut.
+pub(crate) const MOST_CIRCLES: f64 = 20.0;
+
+/// Words for a part of a whole.
+pub(crate) const PARTS: [(&str, f64); 6] =
+    [("full", 1.0), ("three quarter", 0.75), ("half", 0.5), ("third", 1.0 / 3.0), ("quarter", 0.25), ("double", 2.0)];
+
+/// What a word of a list means, written with capitals, dashes or an article in front too.
+fn word_of<T: Copy>(words: &[(&str, T)], text: &str) -> Option<T> {
+    let plain = text.trim().to_lowercase().replace(['-', '_'], " ");
+    let plain = plain.strip_prefix("a ").unwrap_or(&plain);
+    words.iter().find(|(word, _)| *word == plain).map(|(_, meaning)| *meaning)
+}
+
 /// A part of a whole, as a maker says it: `full`, `half`, `3/4`, or a number.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Part(pub(crate) f64);
@@ -182,18 +206,10 @@ impl Meaning for Part {
         let fail = || FaultKind::NotAPart { found: scalar.to_string() };
         let part = match scalar {
             Scalar::Number(number) => *number,
-            Scalar::Text(text) => match text.trim() {
-                "full" => 1.0,
-                "three-quarter" | "three quarter" => 0.75,
-                "half" => 0.5,
-                "third" => 1.0 / 3.0,
-                "quarter" => 0.25,
-                "double" => 2.0,
-                other => fraction(other).ok_or_else(fail)?,
-            },
+            Scalar::Text(text) => word_of(&PARTS, text).or_else(|| fraction(text.trim())).ok_or_else(fail)?,
             Scalar::Switch(_) => return Err(fail()),
         };
-        if part > 0.0 && part <= 20.0 { Ok(Self(part)) } else { Err(fail()) }
+        if part > 0.0 && part <= MOST_CIRCLES { Ok(Self(part)) } else { Err(fail()) }
     }
 }
 
@@ -234,7 +250,9 @@ mod tests {
 
     #[test]
     fn a_part_is_read_in_words_fractions_and_numbers() {
-        for (written, part) in [("full", 1.0), ("3/4", 0.75), ("half", 0.5), ("0,5", 0.5), ("1.5", 1.5)] {
+        for (written, part) in
+            [("Full", 1.0), ("3/4", 0.75), ("three-quarter", 0.75), ("half", 0.5), ("0,5", 0.5), ("1.5", 1.5)]
+        {
             assert_eq!(Part::of(&text(written)), Ok(Part(part)));
         }
         assert_eq!(Part::of(&Scalar::Number(0.5)), Ok(Part(0.5)));

@@ -7,6 +7,6 @@ mod section;
 mod value;
 
 pub(crate) use list::OneOrMore;
-pub(crate) use meaning::{Degrees, FileName, LONGEST_NAME, Part, Size, Times};
+pub(crate) use meaning::{Degrees, FileName, LONGEST_NAME, MOST_CIRCLES, MOST_TIMES, PARTS, Part, Size, TIMES, Times};
 pub(crate) use section::{Named, Section};
 pub(crate) use value::{Given, Meaning, Scalar};

@@ -9,6 +9,9 @@ use crate::job::check::{Check, Table};
 use crate::job::given::{Given, OneOrMore, Section};
 use crate::quantity::Mm;
 
+/// What stands for every seam between panels.
+const PANEL_SEAMS: &str = "panel seams";
+
 /// `[[hem.godet]]` as written: godets of one size.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [[hem.godet]]")]
@@ -46,8 +49,8 @@ fn of_one_size(check: &mut Check, section: &Section<GodetKeys>, keep_clear: Mm) 
     let places: Vec<GodetPlace> = places
         .into_iter()
         .filter_map(|given| match &given.value {
-            Ok(word) if word.to_lowercase() == "panel seams" => Some(GodetPlace::PanelSeams),
-            _ => mark(check, given).map(GodetPlace::Mark),
+            Ok(word) if word.to_lowercase().replace(['-', '_'], " ") == PANEL_SEAMS => Some(GodetPlace::PanelSeams),
+            _ => mark(check, given, &[PANEL_SEAMS]).map(GodetPlace::Mark),
         })
         .collect();
     let (Some(width), Some(height)) = (width, height) else { return Vec::new() };

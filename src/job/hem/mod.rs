@@ -26,7 +26,7 @@ const OPENING_CLEAR: Mm = mm(10.0);
 /// Motifs keep this far from an open end unless told otherwise: a 20 mm turning stays free; common practice, no source.
 const END_CLEAR: Mm = mm(20.0);
 
-const MIDDLES: [(&str, Middle); 2] = [("cf", Middle::CentreFront), ("cb", Middle::CentreBack)];
+const MIDDLES: [(&str, Middle); 2] = [("CF", Middle::CentreFront), ("CB", Middle::CentreBack)];
 
 /// `[hem]` as written: exactly one shape, and what goes with any shape.
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
@@ -161,7 +161,7 @@ fn ends(check: &mut Check, keys: &HemKeys) -> Option<Ends> {
 
 fn check_opening(check: &mut Check, keys: &OpeningKeys) -> Option<Ends> {
     let at = match &keys.at {
-        Some(given) => mark(check, given),
+        Some(given) => mark(check, given, &[]),
         None => {
             check.assume("place of the opening", "centre back", "hem.opening.at");
             Some(Mark::CentreBack)
@@ -203,7 +203,7 @@ fn seams(check: &mut Check, keys: &HemKeys, keep_clear: Mm) -> Vec<Seam> {
     }
     let mut seams = Vec::new();
     for given in keys.seams.iter().flat_map(|seams| seams.iter()) {
-        if let Some(at) = mark(check, given) {
+        if let Some(at) = mark(check, given, &[]) {
             seams.push(Seam { name: seam_name(at), at, keep_clear });
         }
     }
@@ -221,19 +221,32 @@ fn seam_name(at: Mark) -> String {
     }
 }
 
-fn mark(check: &mut Check, given: &Given<String>) -> Option<Mark> {
+/// Places on the hem by the words for them, the first of each as messages name it.
+const PLACES: [(Mark, &[&str]); 4] = [
+    (Mark::CentreFront, &["CF", "centre front", "center front"]),
+    (Mark::CentreBack, &["CB", "centre back", "center back"]),
+    (Mark::SideLeft, &["side left", "left side"]),
+    (Mark::SideRight, &["side right", "right side"]),
+];
+
+/// A place on the hem; `other` are words that may stand here beside those for places.
+fn mark(check: &mut Check, given: &Given<String>, other: &[&str]) -> Option<Mark> {
     let word = check.take(Some(given))?;
-    match word.to_lowercase().as_str() {
-        "cf" | "centre front" | "center front" => return Some(Mark::CentreFront),
-        "cb" | "centre back" | "center back" => return Some(Mark::CentreBack),
-        "side left" | "left side" => return Some(Mark::SideLeft),
-        "side right" | "right side" => return Some(Mark::SideRight),
-        _ => {}
+    let plain = word.to_lowercase().replace(['-', '_'], " ");
+    let named = PLACES.iter().find(|(_, words)| words.iter().any(|own| own.to_lowercase() == plain));
+    if let Some((mark, _)) = named {
+        return Some(*mark);
     }
-    if let Ok(length) = length_text::parse(&word) {
-        return Some(Mark::At(length));
+    match length_text::parse(&word) {
+        Ok(length) => return Some(Mark::At(length)),
+        Err(fault) if word.contains(|c: char| c.is_ascii_digit()) => {
+            check.fault(&given.at, FaultKind::NotALength(fault));
+        }
+        Err(_) => {
+            let named = PLACES.iter().map(|(_, words)| words[0]).chain(other.iter().copied());
+            let choices = named.chain(["350 mm (from CF toward the wearer's left)"]).map(str::to_owned).collect();
+            check.fault(&given.at, FaultKind::NotOneOf { word, choices });
+        }
     }
-    let choices = ["CF", "CB", "side left", "side right", "350 mm (from CF toward the wearer's left)"];
-    check.fault(&given.at, FaultKind::NotOneOf { word, choices: choices.map(str::to_owned).to_vec() });
     None
 }

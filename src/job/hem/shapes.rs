@@ -19,7 +19,7 @@ const MOST_PANELS: u32 = 200;
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, expecting = "a table [hem.circle]")]
 pub(super) struct CircleKeys {
-    /// "full", "3/4", "half", "quarter", or a number.
+    /// "full", "3/4", "half", "third", "quarter", "double", or a number.
     fraction: Option<Given<Part>>,
     /// Finished waist or neck line.
     waist: Option<Given<Mm>>,

@@ -71,12 +71,8 @@ pub(in crate::press) fn lay_out(inputs: &Inputs<'_>) -> Result<LaidOut, PressErr
 }
 
 fn plate(setup: &Setup) -> Result<PlateSize, PressError> {
-    let rim = setup.rim.get();
-    let size = PlateSize { along: setup.plate.0.get() - 2.0 * rim, up: setup.plate.1.get() - 2.0 * rim, rim };
-    if rim < 0.0 || size.along <= 0.0 || size.up <= 0.0 {
-        return Err(PressError::NoTrustedPlate { plate: setup.plate, rim: setup.rim });
-    }
-    Ok(size)
+    let (along, up) = setup.trusted()?;
+    Ok(PlateSize { along: along.get(), up: up.get(), rim: setup.rim.get() })
 }
 
 /// Plate positions of all heat groups.
