@@ -71,13 +71,11 @@ fn opening(text: &str, end: usize) -> Option<Range<usize>> {
         if begins_line {
             begins_line = false;
             at += rest.len() - rest.trim_start_matches([' ', '\t']).len();
-            if begins_entry(&text[at..]) {
-                if !open.is_empty() {
-                    break;
-                }
-                if text[at..].starts_with('[') {
-                    at += line_length(&text[at..]);
-                }
+            if open.is_empty() && text[at..].starts_with('[') {
+                // A heading, whether it ends or not.
+                at += line_length(&text[at..]);
+            } else if !open.is_empty() && begins_entry(&text[at..]) {
+                break;
             }
             continue;
         }
