@@ -96,7 +96,7 @@ fn bands_are_tied_in_the_job() {
 #[test]
 fn a_size_by_what_the_hem_is_not_measured_by_is_refused() {
     let told = read("gap = \"40 mm\"", "[size.S]\ntop = \"130 mm\"\n").unwrap_err();
-    assert_eq!(told, "top goes only with a hem that is measured by it");
+    assert_eq!(told, "top is no measurement of the hem of this job");
     let job = read("gap = \"40 mm\"", "[size.S]\nlength = \"20 mm\"\n").unwrap();
     let told = plan::make(&job, &drawings(), &AsTheyCome).unwrap_err().to_string();
     assert!(told.starts_with("size S: "), "{told}");

@@ -293,7 +293,7 @@ impl fmt::Display for FaultKind {
             Self::Missing { key, table, .. } => write!(f, "{table} has no {key}"),
             Self::OnlyOne { given, .. } => write!(f, "only one of these may be given: {}", given.join(", ")),
             Self::OnlyWith { key, with } => write!(f, "{key} goes only with {with}"),
-            Self::NotOfThisHem { key, .. } => write!(f, "this hem has no measurement {key} in its own table"),
+            Self::NotOfThisHem { key, .. } => write!(f, "{key} is no measurement of the hem of this job"),
             Self::Twice { what } => write!(f, "{what} is given twice"),
             Self::NoWindow { number, found: 0 } => {
                 write!(f, "there is no window {number}: no two trims leave one between them")
