@@ -23,9 +23,9 @@ pub enum PressError {
         motifs: Vec<(String, (Mm, Mm))>,
         /// The trusted part.
         trusted: (Mm, Mm),
-        /// Smallest plate, rim included, that takes them all.
+        /// What the plate must grow to, rim included, to take every motif pressed, those named and the others.
         smallest: (Mm, Mm),
-        /// Whether the plate would take them turned by a quarter.
+        /// Whether the plate would take every motif pressed if it were turned by a quarter.
         turned_fits: bool,
     },
     /// The hem cannot be followed.

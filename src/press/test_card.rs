@@ -2,8 +2,9 @@
 //! fit in the waste of a sheet.
 //!
 //! The ladder climbs from the coolest and shortest setting of the common window to the hottest and longest, so that the first
-//! swatch that holds without a mark is the gentlest that does. It never leaves the films' windows. Where there is no common
-//! window it holds the lowest setting of the film alone, and says that a mark is to be expected.
+//! swatch that holds without a mark is the gentlest that does. Every setting that the plan presses with stands on it, inside
+//! the window or not: what is never tried on a scrap is tried on the garment. Where there is no common window it holds the
+//! lowest setting of the film that wants most heat besides, and says that a mark is to be expected.
 
 use crate::data::{FilmClass, usual};
 use crate::geometry::clearance::Measurable;
@@ -11,11 +12,11 @@ use crate::geometry::{Outline, Point, Rect, Ring};
 use crate::press::limits::window::{CommonWindow, classes};
 use crate::press::plates::laying::LaidOut;
 use crate::press::setup::{Setup, Verdict};
-use crate::press::{Inputs, ZoneState};
+use crate::press::{Inputs, PressKind, ZoneState};
 use crate::quantity::{Celsius, Mm, Seconds, mm};
 
 /// One swatch to press.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Swatch {
     /// Number on the card, from 1.
     pub number: u32,
@@ -23,6 +24,8 @@ pub struct Swatch {
     pub temperature: Celsius,
     /// Time under the plate.
     pub dwell: Seconds,
+    /// Classes of film whose top layers the plan presses with just this setting, by name; none for a rung of the ladder only.
+    pub plan_for: Vec<String>,
 }
 
 /// The test card.
@@ -53,18 +56,63 @@ pub const BOXES: [&str; 5] = [
 pub(super) fn test_card(inputs: &Inputs<'_>, laid_out: &LaidOut, window: &CommonWindow) -> TestCard {
     let classes = classes(laid_out);
     let Some(settings) = ladder(laid_out, window, &classes) else { return TestCard::default() };
-    let swatch = |(number, (temperature, dwell))| Swatch { number, temperature, dwell };
+    let planned = planned(laid_out);
+    let settings = together(settings.into_iter().chain(planned.iter().map(|(setting, _)| *setting)));
+    let swatch = |(number, setting): (u32, Setting)| Swatch {
+        number,
+        temperature: setting.0,
+        dwell: setting.1,
+        plan_for: planned.iter().filter(|(at, _)| same(*at, setting)).flat_map(|(_, names)| names.clone()).collect(),
+    };
     TestCard {
         stack: stack(inputs, &classes),
         swatches: (1..).zip(settings).map(swatch).collect(),
         side: mm(usual("test-swatch")),
-        how: how(window),
+        how: how(window, planned.len()),
         tested: tested(inputs.setup),
     }
 }
 
-/// Settings from gentle to strong.
-fn ladder(laid_out: &LaidOut, window: &CommonWindow, classes: &[&FilmClass]) -> Option<Vec<(Celsius, Seconds)>> {
+/// Plate temperature and time.
+type Setting = (Celsius, Seconds);
+
+/// Nearer than a dial and a timer can be set.
+fn same(a: Setting, b: Setting) -> bool {
+    (a.0.get() - b.0.get()).abs() < 1.0 && (a.1.get() - b.1.get()).abs() < 0.5
+}
+
+/// Without repeats, from gentle to strong.
+fn together(settings: impl Iterator<Item = Setting>) -> Vec<Setting> {
+    let mut found: Vec<Setting> = Vec::new();
+    for setting in settings {
+        if found.iter().all(|known| !same(*known, setting)) {
+            found.push(setting);
+        }
+    }
+    found.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.get().total_cmp(&b.1.get())));
+    found
+}
+
+/// Every setting of a full press in the plan, with the names of the classes that get it.
+fn planned(laid_out: &LaidOut) -> Vec<(Setting, Vec<String>)> {
+    let mut found: Vec<(Setting, Vec<String>)> = Vec::new();
+    let full = laid_out.closures.iter().zip(&laid_out.rounds).filter(|(closure, _)| closure.kind == PressKind::Full);
+    for (closure, round) in full {
+        let setting = (closure.temperature, closure.parts.dwell);
+        let names = round.classes.iter().map(|class| class.name.clone());
+        match found.iter_mut().find(|(known, _)| same(*known, setting)) {
+            Some((_, known)) => {
+                let new: Vec<String> = names.filter(|name| !known.contains(name)).collect();
+                known.extend(new);
+            }
+            None => found.push((setting, names.collect())),
+        }
+    }
+    found
+}
+
+/// Settings of the window from gentle to strong.
+fn ladder(laid_out: &LaidOut, window: &CommonWindow, classes: &[&FilmClass]) -> Option<Vec<Setting>> {
     let top = classes.first()?;
     let lowest = classes.iter().map(|class| class.temperatures().0).reduce(Celsius::max)?;
     let (low, high) = window.temperature.unwrap_or((lowest, lowest));
@@ -86,11 +134,17 @@ fn stack(inputs: &Inputs<'_>, classes: &[&FilmClass]) -> Vec<String> {
     stack
 }
 
-fn how(window: &CommonWindow) -> Vec<String> {
+fn how(window: &CommonWindow, settings: usize) -> Vec<String> {
+    let take = if settings > 1 {
+        "Stop at the first swatch that marks the cloth. The plan presses its films with different settings, named below the \
+         card: judge each film by itself, and take for it the lowest number that holds and does not mark."
+    } else {
+        "Stop at the first swatch that marks the cloth. Take the lowest number that holds and does not mark."
+    };
     let mut how = vec![
         "Pre-press the scrap; press the swatches in the order of their numbers, each on a fresh place.".to_owned(),
         "Let each cool, peel as the film's sheet says, and fill in the boxes by daylight.".to_owned(),
-        "Stop at the first swatch that marks the cloth. Take the lowest number that holds and does not mark.".to_owned(),
+        take.to_owned(),
         "Wash the scrap once as the garment will be washed, a day after pressing, and look again.".to_owned(),
         "Write the result into the job under [press]: tested = { temperature = \"140 C\", dwell = \"12 s\", verdict = \"held\" }."
             .to_owned(),

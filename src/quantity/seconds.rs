@@ -28,6 +28,18 @@ impl Seconds {
         self.0
     }
 
+    /// The shorter of the two.
+    #[must_use]
+    pub const fn min(self, other: Self) -> Self {
+        Self(self.0.min(other.0))
+    }
+
+    /// The longer of the two.
+    #[must_use]
+    pub const fn max(self, other: Self) -> Self {
+        Self(self.0.max(other.0))
+    }
+
     /// The same time in minutes.
     #[must_use]
     pub const fn minutes(self) -> f64 {

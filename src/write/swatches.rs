@@ -67,6 +67,7 @@ mod tests {
             number,
             temperature: crate::quantity::Celsius::new(150.0),
             dwell: crate::quantity::Seconds::new(12.0),
+            plan_for: vec![],
         };
         plan.press.test_card.swatches = (1..=4).map(swatch).collect();
         plan.press.test_card.side = crate::quantity::mm(25.0);

@@ -7,6 +7,9 @@ use hemwright::press::{PressError, PressKind, PressPlan, Setup, Tool};
 use hemwright::quantity::{Seconds, mm};
 
 use crate::skirt::{Skirt, band, circle, flower, full_circle, hem_length, setup};
+use hemwright::data::tables;
+use hemwright::film::Layering;
+use hemwright::press::HeatRisk;
 
 /// S1, worked by hand: a plate trusted on 360 takes two flowers (154.62 + 110 = 264.6), not three (417.5): 15 closings of
 /// 5 + 15 + 40 s, 15 min.
@@ -175,4 +178,108 @@ fn rounds_tell_their_own_minutes() {
     let minutes: Vec<(u32, u32, f64)> =
         skirt.plan().0.rounds.iter().map(|round| (round.layer, round.closures, round.seconds.get())).collect();
     assert_eq!(minutes, [(1, 15, 720.0), (2, 15, 645.0), (3, 15, 825.0)]);
+}
+
+/// So many flowers of one class and buds of another by turns on S1's hem.
+fn two_films(one: &str, other: &str, count: u32) -> Skirt {
+    let mut wish = band(75.0, Spacing::Count(count));
+    wish.motifs.push("bud".into());
+    let mut bud = flower(60.0, 1);
+    bud.name = "bud".into();
+    let (one, other) = ([one], [other]);
+    Skirt::of_motifs(
+        &full_circle(),
+        &[(flower(80.0, 1), &one), (bud, &other)],
+        &[wish],
+        setup("cotton"),
+        Layering::Auto,
+    )
+}
+
+fn names(risks: &[HeatRisk]) -> Vec<&str> {
+    risks.iter().flat_map(|risk| risk.rules.iter().copied()).collect()
+}
+
+/// Worked by hand from the classes' windows: smooth takes 8 to 15 s, glitter 15 to 20: 15 s serves both. Light web takes 3 to
+/// 10: with smooth 8 to 10, and 8 is nearest its usual 6. Puff takes 12 at most, glitter 15 at least: each in a closing of
+/// its own.
+#[test]
+fn films_pressed_at_once_get_a_time_that_all_of_them_take() {
+    let (plan, risks) = two_films("smooth", "glitter", 30).plan();
+    assert_eq!(plan.closures.len(), 15);
+    assert!(plan.closures.iter().all(|closure| closure.parts.dwell == Seconds::new(15.0)), "{:?}", plan.closures[0]);
+    assert!(!names(&risks).contains(&"outside-window"), "{risks:?}");
+    let (plan, risks) = two_films("puff", "glitter", 30).plan();
+    assert_eq!(plan.closures.len(), 30, "15 places for each");
+    assert!(!names(&risks).contains(&"outside-window"), "{risks:?}");
+}
+
+/// No two classes of the tables, side by side, are ever pressed outside a window on cloth that stands it, and what the plan
+/// presses with is always tried on the test card first, gentlest first.
+#[test]
+fn every_two_films_keep_their_windows_and_the_card_tries_every_setting() {
+    let pressed = tables().films().iter().filter(|class| class.times().1 > Seconds::ZERO);
+    let keys: Vec<&str> = pressed.map(|class| class.key.as_str()).collect();
+    for (k, one) in keys.iter().enumerate() {
+        for other in &keys[k + 1..] {
+            let (plan, risks) = two_films(one, other, 4).plan();
+            let outside = ["outside-window", "too-cool", "own-window"];
+            assert!(names(&risks).iter().all(|rule| !outside.contains(rule)), "{one}, {other}: {risks:?}");
+            let full = plan.closures.iter().filter(|closure| closure.kind == PressKind::Full);
+            for closure in full {
+                let tried =
+                    plan.test_card.swatches.iter().find(|swatch| {
+                        swatch.temperature == closure.temperature && swatch.dwell == closure.parts.dwell
+                    });
+                assert!(tried.is_some_and(|swatch| !swatch.plan_for.is_empty()), "{one}, {other}: {closure:?}");
+            }
+            let settings: Vec<(f64, f64)> =
+                plan.test_card.swatches.iter().map(|s| (s.temperature.get(), s.dwell.get())).collect();
+            assert!(settings.is_sorted(), "{one}, {other}: {settings:?}");
+        }
+    }
+}
+
+/// Whatever the job itself asks for stands on the card too, inside the window or not.
+#[test]
+fn the_card_tries_what_the_job_asks_for() {
+    for asked in [110.0, 130.0, 150.0, 190.0] {
+        let mut skirt = Skirt::s1("cotton");
+        skirt.setup.temperature = Some(hemwright::quantity::Celsius::new(asked));
+        skirt.setup.dwell = Some(Seconds::new(11.0));
+        let swatches = skirt.plan().0.test_card.swatches;
+        let mut planned = swatches.iter().filter(|swatch| !swatch.plan_for.is_empty());
+        let own = planned.next().unwrap();
+        assert!((own.temperature.get() - asked).abs() < 1e-9 && (own.dwell.get() - 11.0).abs() < 1e-9, "{swatches:?}");
+        assert!(planned.next().is_none());
+    }
+}
+
+/// Upright bars lie along the plate at centre front and across it at the sides: a turn helps the ones and hinders the others.
+#[test]
+fn a_turned_plate_is_offered_only_where_it_takes_everything() {
+    let mut wish = band(200.0, Spacing::Count(8));
+    wish.stance = hemwright::place::Stance::Upright;
+    let bar = wide_bar(200.0, 30.0);
+    let make = |plate: (f64, f64)| {
+        let mut skirt = Skirt::new(&full_circle(), bar.clone(), &[wish.clone()], &["smooth"], setup("cotton"));
+        skirt.setup.plate = (mm(plate.0), mm(plate.1));
+        skirt.try_plan()
+    };
+    for plate in [(260.0, 150.0), (150.0, 260.0)] {
+        let PressError::TooLarge { turned_fits, smallest, .. } = make(plate).unwrap_err() else { panic!() };
+        assert!(!turned_fits, "{plate:?}");
+        assert!(make((smallest.0.get(), smallest.1.get())).is_ok(), "{plate:?}: {smallest:?}");
+    }
+}
+
+/// A rectangle of so much by so much.
+fn wide_bar(width: f64, height: f64) -> hemwright::art::Motif {
+    use hemwright::geometry::{Outline, Rect, Ring};
+    let mut motif = flower(width, 1);
+    let half = (width / 2.0, height / 2.0);
+    motif.layers[0].outlines =
+        vec![Outline::new(Ring::rectangle(Rect::new(-half.0, -half.1, half.0, half.1)).unwrap(), vec![])];
+    motif.height = mm(height);
+    motif
 }

@@ -42,7 +42,8 @@ pub(in crate::press) struct Pressed<'a> {
 /// The job's own figures come first, then those of a test that held; where the job presses several classes they count for
 /// those whose window holds them. Otherwise the usual temperature of the class that wants most heat, brought into the window
 /// that all classes of the place share, or, where they share none, into that of the classes laid now, and then down to what
-/// the cloth stands, but never below the window; cooler than usual is pressed for the window's longest time.
+/// the cloth stands, but never below the window; cooler than usual is pressed for the window's longest time. The time is one
+/// that all classes laid now take, where there is one.
 pub(in crate::press) fn heat(pressed: Pressed<'_>, setup: &Setup) -> Heat {
     let wanting = |classes: &[&'static FilmClass]| {
         classes.iter().copied().reduce(|a, b| if b.temperatures().0 > a.temperatures().0 { b } else { a })
@@ -63,8 +64,9 @@ pub(in crate::press) fn heat(pressed: Pressed<'_>, setup: &Setup) -> Heat {
     let fits = |asked: &Celsius| pressed.sole || (window.0 <= *asked && *asked <= window.1);
     let asked = setup.temperature.or(held.map(|tested| tested.temperature)).filter(fits);
     let chosen = asked.unwrap_or_else(|| usual.min(ceiling).max(low).min(high));
-    let (shortest, longest) = own.times();
-    let unasked = if chosen < own.usual().0 { longest } else { own.usual().1 };
+    // What gets its full press together shares a time (`plates::groups`); a tack is the same for all.
+    let (shortest, longest) = times_in_common(pressed.classes).unwrap_or_else(|| own.times());
+    let unasked = if chosen < own.usual().0 { longest } else { own.usual().1.max(shortest).min(longest) };
     let in_time = |asked: &Seconds| pressed.sole || (shortest <= *asked && *asked <= longest);
     let full = setup.dwell.or(held.map(|tested| tested.dwell)).filter(in_time).unwrap_or(unasked);
     Heat { temperature: chosen, full, tack: setup.tack.unwrap_or_else(|| Seconds::new(data::usual("press-tack"))) }
@@ -77,4 +79,11 @@ pub(in crate::press) fn common(classes: &[&FilmClass]) -> (Celsius, Celsius) {
         let (from, to) = class.temperatures();
         (low.max(from), high.min(to))
     })
+}
+
+/// Shortest and longest time that all the windows take; `None` when they share none, or there are none.
+pub(in crate::press) fn times_in_common(classes: &[&FilmClass]) -> Option<(Seconds, Seconds)> {
+    let from = classes.iter().map(|class| class.times().0).reduce(Seconds::max)?;
+    let to = classes.iter().map(|class| class.times().1).reduce(Seconds::min)?;
+    (from <= to).then_some((from, to))
 }

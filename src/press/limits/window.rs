@@ -7,6 +7,7 @@
 //! window, point by point; nothing is ever drawn between or beyond them, because adhesive that has not melted does not bond
 //! at any time.
 
+use super::heat::times_in_common;
 use super::layers::{Layer, ROOM};
 use crate::data::{FilmClass, Fixes, LabelEdition, Limit, Trait, sources_text, tables};
 use crate::press::Inputs;
@@ -62,7 +63,7 @@ pub(in crate::press) fn common_window(inputs: &Inputs<'_>, laid_out: &LaidOut) -
     let layers = layers.map(|layer| (layer.ceiling.unwrap_or(ROOM), layer.name.as_str(), Ceiling::Layer(layer)));
     let highest = films.chain(layers).reduce(|a, b| if b.0 < a.0 { b } else { a });
     let Some((high, stands, ceiling)) = highest else { return CommonWindow::default() };
-    let time = times(&classes);
+    let time = times_in_common(&classes);
     let temperature = (low <= high).then_some((low, high));
     let (trade, trade_note) = trade(&classes, temperature);
     CommonWindow {
@@ -97,14 +98,6 @@ pub(in crate::press) fn classes(laid_out: &LaidOut) -> Vec<&'static FilmClass> {
     let used =
         |class: &&FilmClass| laid_out.spots.iter().any(|spot| spot.laid.iter().any(|l| l.class.key == class.key));
     tables().films().iter().filter(used).collect()
-}
-
-fn times(classes: &[&FilmClass]) -> Option<(Seconds, Seconds)> {
-    let later = |a: Seconds, b: Seconds| if b > a { b } else { a };
-    let sooner = |a: Seconds, b: Seconds| if b < a { b } else { a };
-    let from = classes.iter().map(|class| class.times().0).reduce(later)?;
-    let to = classes.iter().map(|class| class.times().1).reduce(sooner)?;
-    (from <= to).then_some((from, to))
 }
 
 /// Published equal settings inside the window.

@@ -1,11 +1,13 @@
-//! Motifs that can share a closing: those whose films, round by round, have a temperature in common.
+//! Motifs that can share a closing: those whose films, round by round, have a temperature in common, and for the full press
+//! a time.
 //!
-//! A plate has one temperature at a time. Two motifs go under it together only when, in every round, the classes laid on
-//! both share a part of their windows; others get places of their own, so that every film is pressed within its window.
+//! A plate has one temperature at a time, and is closed on all of them equally long. Two motifs go under it together only
+//! when, in every round, the classes laid on both share a part of their windows; others get places of their own, so that
+//! every film is pressed within its window. The times of the lower layers need not agree: they are only tacked.
 
 use super::spots::Spot;
 use crate::data::FilmClass;
-use crate::press::limits::heat::common;
+use crate::press::limits::heat::{common, times_in_common};
 use crate::quantity::Celsius;
 
 /// Spots that can be pressed together.
@@ -37,22 +39,24 @@ pub(in crate::press) fn heat_groups(spots: &[Spot]) -> Vec<HeatGroup> {
 /// Whether no motif of one group could be pressed with any of another: then the groups' fewest places add up.
 pub(in crate::press) fn all_apart(groups: &[HeatGroup]) -> bool {
     let apart = |a: &HeatGroup, b: &HeatGroup| {
-        a.rounds.iter().zip(&b.rounds).any(|(a, b)| a.iter().all(|one| b.iter().all(|other| !share(&[*one, *other]))))
+        let mut rounds = a.rounds.iter().zip(&b.rounds).enumerate();
+        rounds.any(|(back, (a, b))| a.iter().all(|one| b.iter().all(|other| !share(back, &[*one, *other]))))
     };
     groups.iter().enumerate().all(|(k, a)| groups[k + 1..].iter().all(|b| apart(a, b)))
 }
 
-fn share(classes: &[&FilmClass]) -> bool {
+/// Whether classes can be laid in one closing, `back` rounds before the last.
+fn share(back: usize, classes: &[&FilmClass]) -> bool {
     let (low, high) = common(classes);
-    low <= high
+    low <= high && (back > 0 || times_in_common(classes).is_some())
 }
 
 impl HeatGroup {
     fn takes(&self, own: &[&'static FilmClass]) -> bool {
-        self.rounds.iter().zip(own).all(|(round, class)| {
+        self.rounds.iter().zip(own).enumerate().all(|(back, (round, class))| {
             let mut all = round.clone();
             all.push(class);
-            share(&all)
+            share(back, &all)
         })
     }
 

@@ -120,14 +120,21 @@ fn spreads(bench: &Bench<'_>, setup: &Setup) -> Result<Spreads, PressError> {
 
 /// The motifs that go under no plate, with the smallest plate that would take them.
 fn too_large(bench: &Bench<'_>, large: &[usize]) -> PressError {
-    let mut motifs: Vec<(String, (Mm, Mm))> = Vec::new();
-    let (mut most, mut turned_fits) = ((bench.plate.along, bench.plate.up), true);
-    for &spot in large {
+    let size = |spot: usize| {
         let alone = [Member { spot, laps: 0 }];
         let (along, down) = bench.extent(&alone, bench.turn(&alone));
-        let size = (along.1 - along.0, down.1 - down.0);
+        (along.1 - along.0, down.1 - down.0)
+    };
+    // Of all that is pressed: a plate that takes these must still take the others.
+    let pressed = (0..bench.spots.len()).filter(|spot| !bench.spots[*spot].laid.is_empty());
+    let (mut most, mut turned_fits) = ((bench.plate.along, bench.plate.up), true);
+    for size in pressed.map(size) {
         most = (most.0.max(size.0), most.1.max(size.1));
         turned_fits &= size.0 <= bench.plate.up + HAIR && size.1 <= bench.plate.along + HAIR;
+    }
+    let mut motifs: Vec<(String, (Mm, Mm))> = Vec::new();
+    for &spot in large {
+        let size = size(spot);
         let motif = &bench.spots[spot].motif;
         if motifs.iter().all(|(known, _)| known != motif) {
             motifs.push((motif.clone(), (Mm::new(size.0), Mm::new(size.1))));

@@ -14,7 +14,7 @@ pub(super) struct WrittenPress<'a> {
     places: u32,
     places_at_least: u32,
     common_window: WrittenWindow<'a>,
-    test_card: Vec<WrittenSwatch>,
+    test_card: Vec<WrittenSwatch<'a>>,
     order_of_work: &'a [String],
     checklist: &'a [String],
 }
@@ -47,10 +47,11 @@ struct WrittenWindow<'a> {
 }
 
 #[derive(Serialize)]
-struct WrittenSwatch {
+struct WrittenSwatch<'a> {
     number: u32,
     temperature_c: f64,
     seconds: f64,
+    plan_for: &'a [String],
 }
 
 #[derive(Serialize)]
@@ -97,11 +98,12 @@ fn window(window: &CommonWindow) -> WrittenWindow<'_> {
     }
 }
 
-fn swatch(swatch: &Swatch) -> WrittenSwatch {
+fn swatch(swatch: &Swatch) -> WrittenSwatch<'_> {
     WrittenSwatch {
         number: swatch.number,
         temperature_c: places(swatch.temperature.get(), 1),
         seconds: places(swatch.dwell.get(), 1),
+        plan_for: &swatch.plan_for,
     }
 }
 

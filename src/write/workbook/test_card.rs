@@ -23,8 +23,8 @@ const WRITING: f64 = 9.5;
 pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(
         "Test card",
-        "Press a test piece on a scrap of the same cloth, with the same layers under it, before anything else. The first row \
-         that holds is your setting.",
+        "Press a test piece on a scrap of the same cloth, with the same layers under it, before anything else. The lowest \
+         number that holds without a mark is your setting.",
     );
     let tests: u32 = plan.pieces.kinds.iter().map(|kind| kind.tests).sum();
     let steps = [
@@ -47,12 +47,25 @@ pub(crate) fn section(plan: &Plan) -> Section {
     let ladder = &plan.press.test_card.swatches;
     for k in 1..=TESTS.max(ladder.len()) {
         let step = ladder.get(k - 1);
-        let plate = step.map_or(Cell::Blank, |step| Cell::Words(heat(step.temperature)));
+        let plate = step.map_or(Cell::Blank, |step| {
+            let at = heat(step.temperature);
+            if step.plan_for.is_empty() { Cell::Words(at) } else { Cell::Strong(at) }
+        });
         let seconds = step.map_or(Cell::Blank, |step| Cell::Words(format!("{:.0} s", step.dwell.get())));
         let seen = BOXES.iter().map(|_| Cell::Blank);
         table.row([Cell::Strong(k.to_string()), plate, seconds].into_iter().chain(seen).collect());
     }
     composer.table(&table);
+    let planned = ladder.iter().filter(|swatch| !swatch.plan_for.is_empty());
+    for swatch in planned {
+        composer.note(&format!(
+            "Test {} is the setting of this plan for {}: {} for {}.",
+            swatch.number,
+            swatch.plan_for.join(", "),
+            heat(swatch.temperature),
+            swatch.dwell
+        ));
+    }
     motifs(&mut composer, plan);
     composer.finish()
 }
