@@ -121,15 +121,20 @@ fn a_folder_is_replaced_only_by_the_same_thing_again() {
     std::fs::copy(desk.path().join("job.toml"), desk.path().join("second.toml")).unwrap();
     hemwright(&desk, &["plan", "job.toml", "--out", "plan"]).success();
     let before = contents(&desk.path().join("plan"));
-    let refused: [&[&str]; 3] = [
+    // Another garment's job of the same name.
+    std::fs::create_dir(desk.path().join("other")).unwrap();
+    std::fs::copy(desk.path().join("job.toml"), desk.path().join("other/job.toml")).unwrap();
+    std::fs::copy(desk.path().join("leaf.svg"), desk.path().join("other/leaf.svg")).unwrap();
+    let refused: [&[&str]; 4] = [
         &["plan", "second.toml", "--out", "plan"],
+        &["plan", "other/job.toml", "--out", "plan"],
         &["recut", "job.toml", "leaf", "--out", "plan"],
         &["inspect", "leaf.svg", "--out", "plan"],
     ];
     for arguments in refused {
         let run = hemwright(&desk, arguments).code(1);
         let says = String::from_utf8_lossy(&run.get_output().stderr).into_owned();
-        assert!(says.contains("plan holds the plan of job; nothing was touched"), "{arguments:?}: {says}");
+        assert!(says.contains("plan holds the plan of ../job.toml; nothing was touched"), "{arguments:?}: {says}");
     }
     assert_eq!(contents(&desk.path().join("plan")), before);
     // Her own folder, though there is nothing in it yet.

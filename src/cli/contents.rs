@@ -5,6 +5,7 @@
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
+use std::path::Path;
 
 use hemwright::write::OutFile;
 
@@ -34,10 +35,27 @@ impl Mark {
 /// What is on a list.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Contents {
-    /// `plan of skirt`.
+    /// `plan of ../skirt.toml`.
     pub(crate) about: String,
     /// Every file with its mark.
     pub(crate) files: BTreeMap<String, Mark>,
+}
+
+/// A file as it is found from a folder: `../skirt.toml`. Two jobs of one name in different folders are different jobs, and a job that
+/// is moved together with its plan stays the same.
+pub(crate) fn seen_from(folder: &Path, file: &Path) -> String {
+    let whole = |path: &Path| {
+        let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+        match (path.parent().and_then(|parent| parent.canonicalize().ok()), path.file_name()) {
+            (Some(parent), Some(name)) => parent.join(name),
+            _ => path,
+        }
+    };
+    let (folder, file) = (whole(folder), whole(file));
+    let shared = folder.components().zip(file.components()).take_while(|(a, b)| a == b).count();
+    let up = folder.components().skip(shared).map(|_| "..".to_owned());
+    let down = file.components().skip(shared).map(|part| part.as_os_str().to_string_lossy().into_owned());
+    up.chain(down).collect::<Vec<_>>().join("/")
 }
 
 /// The list of these files of a folder that is `about`, on one line.
@@ -77,6 +95,15 @@ mod tests {
         assert_eq!(read.about, "plan of skirt");
         assert_eq!(read.files["cut/red sheet.svg"], Mark::of(b"<svg/>"));
         assert_ne!(read.files["cut/red sheet.svg"], Mark::of(b"<svg >"));
+    }
+
+    #[test]
+    fn a_job_is_told_from_another_of_its_name_by_the_way_to_it() {
+        let seen = |folder: &str, file: &str| seen_from(Path::new(folder), Path::new(file));
+        assert_eq!(seen("skirt-plan", "skirt.toml"), "../skirt.toml");
+        assert_eq!(seen("none/common", "none/a/job.toml"), "../a/job.toml");
+        assert_eq!(seen("/none/common", "/none/b/job.toml"), "../b/job.toml");
+        assert_eq!(seen("skirt.toml", "skirt.toml"), "");
     }
 
     #[test]

@@ -13,7 +13,7 @@ use super::contents::{self, Mark};
 use super::progress;
 use super::trouble::Trouble;
 
-/// Whether a folder that is `about` something (`plan of skirt`) may be put at a place, found out before any long work.
+/// Whether a folder that is `about` something (`plan of ../skirt.toml`) may be put at a place, found out before any long work.
 ///
 /// # Errors
 /// [`Trouble`] when the place is taken by anything but an older plan, or there is no folder to put it into.

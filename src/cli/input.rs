@@ -32,6 +32,8 @@ pub(crate) struct Input {
     pub(crate) art: BTreeMap<String, String>,
     /// What a folder or file made from the job is named after.
     pub(crate) stem: String,
+    /// The job file, or the first drawing of a job that flags stand for.
+    pub(crate) origin: PathBuf,
     /// The job file, where it was read from one.
     pub(crate) source: Option<Source>,
 }
@@ -75,8 +77,8 @@ pub(crate) fn read(args: &JobArgs) -> Result<Input, Trouble> {
         return read_file(path);
     }
     let draft = args.draft.draft()?;
-    let stem = args.draft.first_motif().map_or_else(|| "hem".to_owned(), |file| stem(Path::new(file)));
-    check(FROM_FLAGS, draft.to_toml(), Path::new(""), stem, false)
+    let origin = Path::new(args.draft.first_motif().unwrap_or("hem"));
+    check(FROM_FLAGS, draft.to_toml(), Path::new(""), origin, false)
 }
 
 /// Reads a job file and its drawings.
@@ -86,7 +88,7 @@ pub(crate) fn read(args: &JobArgs) -> Result<Input, Trouble> {
 pub(crate) fn read_file(path: &Path) -> Result<Input, Trouble> {
     let text = with_line_ends(read_text(path, "job file", job::LONGEST_FILE as u64)?);
     let folder = path.parent().unwrap_or(Path::new(""));
-    check(&path.display().to_string(), text, folder, stem(path), true)
+    check(&path.display().to_string(), text, folder, path, true)
 }
 
 /// A text whose lines end as they did on old machines, with line ends that are read.
@@ -96,7 +98,7 @@ fn with_line_ends(text: String) -> String {
 
 /// Checks the text of a job and reads its drawings, which lie in `folder`. Drawings that are not to be had are told together with
 /// what is wrong in the text, each at the line that names it.
-fn check(name: &str, text: String, folder: &Path, stem: String, is_file: bool) -> Result<Input, Trouble> {
+fn check(name: &str, text: String, folder: &Path, origin: &Path, is_file: bool) -> Result<Input, Trouble> {
     let named = job::drawings(&text);
     let refused = |fault: JobError| Trouble::Job { rendered: fault.render(name, &text, look()) };
     let job = match job::read(&text) {
@@ -129,7 +131,7 @@ fn check(name: &str, text: String, folder: &Path, stem: String, is_file: bool) -
     }
     let job = if is_file { job } else { job.without_lines() };
     let source = is_file.then(|| Source { name: name.to_owned(), text });
-    Ok(Input { job, art, stem, source })
+    Ok(Input { job, art, stem: stem(origin), origin: origin.to_owned(), source })
 }
 
 /// What the stages find wrong with the rest of a job whose file has faults, where that does not hang on those.

@@ -6,15 +6,15 @@ use super::args::PlanArgs;
 use super::input::{self, Input};
 use super::progress::{self, Bar};
 use super::trouble::Trouble;
-use super::{folder, say, summary};
+use super::{contents, folder, say, summary};
 
 pub(crate) fn run(args: &PlanArgs) -> Result<(), Trouble> {
     if args.job_schema {
         return say::out(&format!("{:#}\n", hemwright::job::schema()));
     }
-    let Input { job, art, stem, source } = input::read(&args.job)?;
+    let Input { job, art, stem, origin, source } = input::read(&args.job)?;
     let place = args.out.clone().unwrap_or_else(|| PathBuf::from(format!("{stem}-plan")));
-    let about = format!("plan of {stem}");
+    let about = format!("plan of {}", contents::seen_from(&place, &origin));
     folder::may_write(&place, &about)?;
     folder::can_write(&place)?;
     progress::listen();

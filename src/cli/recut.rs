@@ -8,12 +8,12 @@ use super::args::RecutArgs;
 use super::input::{self, Input};
 use super::progress::{self, Bar};
 use super::trouble::Trouble;
-use super::{folder, say};
+use super::{contents, folder, say};
 
 pub(crate) fn run(args: &RecutArgs) -> Result<(), Trouble> {
-    let Input { job, art, stem, source } = input::read_file(&args.job)?;
+    let Input { job, art, stem, origin, source } = input::read_file(&args.job)?;
     let place = args.out.clone().unwrap_or_else(|| free(&stem));
-    let about = about(args, &stem);
+    let about = about(args, &contents::seen_from(&place, &origin));
     folder::may_write(&place, &about)?;
     folder::can_write(&place)?;
     progress::listen();
@@ -37,9 +37,9 @@ fn free(stem: &str) -> PathBuf {
 }
 
 /// Only the same pieces cut again may replace an older folder.
-fn about(args: &RecutArgs, stem: &str) -> String {
+fn about(args: &RecutArgs, job: &str) -> String {
     let pieces: Vec<String> = args.pieces.iter().map(|piece| format!("{} x {}", piece.0.count, piece.0.name)).collect();
-    format!("recut of {stem}: {}", pieces.join(", "))
+    format!("recut of {job}: {}", pieces.join(", "))
 }
 
 /// Off-cuts on which nothing is cut, and why.

@@ -6,7 +6,7 @@ use serde::Deserialize;
 use super::check::{Check, Table};
 use super::fault::FaultKind;
 use super::given::{Given, Section};
-use crate::press::{Zone, ZoneState};
+use crate::press::{Lies, Zone, ZoneState};
 use crate::quantity::Mm;
 
 /// `[[zone]]` as written.
@@ -67,7 +67,14 @@ fn check_zone(check: &mut Check, number: u32, section: &Section<ZoneKeys>) -> Op
             Some(ZoneState::InPlace)
         }
     };
-    Some(Zone { name: name?, material: material?, along: along?, heights: heights?, state: state? })
+    Some(Zone {
+        name: name?,
+        material: material?,
+        along: along?,
+        heights: heights?,
+        state: state?,
+        lies: Lies::Beneath,
+    })
 }
 
 fn heights(check: &mut Check, section: &Section<ZoneKeys>, number: u32) -> Option<(Mm, Mm)> {

@@ -16,7 +16,7 @@ use std::collections::BTreeMap;
 
 pub use error::PressError;
 pub use limits::window::{Binds, CommonWindow};
-pub use limits::zone::{Zone, ZoneState};
+pub use limits::zone::{Lies, Zone, ZoneState};
 pub use setup::{Setup, Tested, Verdict};
 pub use test_card::TestCard;
 pub use work::checklist::numbers_in_words;

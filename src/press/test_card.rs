@@ -12,7 +12,7 @@ use crate::geometry::{Outline, Point, Rect, Ring};
 use crate::press::limits::window::{CommonWindow, classes};
 use crate::press::plates::laying::LaidOut;
 use crate::press::setup::{Setup, Verdict};
-use crate::press::{Inputs, PressKind, ZoneState};
+use crate::press::{Inputs, Lies, PressKind, ZoneState};
 use crate::quantity::{Celsius, Mm, Seconds, mm};
 
 /// One swatch to press.
@@ -128,9 +128,13 @@ fn ladder(laid_out: &LaidOut, window: &CommonWindow, classes: &[&FilmClass]) -> 
 fn stack(inputs: &Inputs<'_>, classes: &[&FilmClass]) -> Vec<String> {
     let mut stack = vec!["cover sheet".to_owned()];
     stack.extend(classes.iter().rev().map(|class| format!("swatch of {}, carrier up", class.name)));
+    let in_place = |lies: Lies, how: &'static str| {
+        let there = inputs.zones.iter().filter(move |zone| zone.state == ZoneState::InPlace && zone.lies == lies);
+        there.map(move |zone| format!("{} ({}), as it lies {how}", zone.name, zone.material))
+    };
+    stack.extend(in_place(Lies::Over, "on the right side"));
     stack.push(format!("the garment's own cloth ({}), its grain and lining as on the garment", inputs.setup.cloth));
-    let in_place = inputs.zones.iter().filter(|zone| zone.state == ZoneState::InPlace);
-    stack.extend(in_place.map(|zone| format!("{} ({}), as it lies behind the band", zone.name, zone.material)));
+    stack.extend(in_place(Lies::Beneath, "behind the band"));
     stack
 }
 

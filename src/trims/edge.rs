@@ -50,7 +50,9 @@ impl Edge {
     /// The edge of a hem. An underlap is trimmed like the rest, so its length counts, and it turns as the hem does.
     #[must_use]
     pub fn of(hem: &Hem, ends: &Ends) -> Self {
-        let (seen, sweep) = (hem.length(), Radians::new(hem.lost_for_height()));
+        // A trim is cut for the hem as it is now.
+        let seen = hem.as_hung().map_or(hem.length(), |hung| hung.length());
+        let sweep = Radians::new(hem.lost_for_height());
         let underlap = match ends {
             Ends::Opening { underlap, .. } => *underlap,
             Ends::Closed | Ends::Open { .. } => Mm::ZERO,

@@ -1,7 +1,7 @@
 //! What is asked of a trim.
 
 use super::strips::StripCloth;
-use crate::press::{Zone, ZoneState};
+use crate::press::{Lies, Zone, ZoneState};
 use crate::quantity::Mm;
 
 /// A trim as the maker wishes it.
@@ -231,6 +231,7 @@ impl TrimWish {
             along: None,
             heights: self.heights(),
             state: self.state.unwrap_or(ZoneState::InPlace),
+            lies: if self.side == Side::Right { Lies::Over } else { Lies::Beneath },
         })
     }
 }

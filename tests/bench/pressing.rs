@@ -20,7 +20,7 @@ use hemwright::geometry::{Outline, Point, Ring, Vec2};
 use hemwright::hem::{Ends, HemWish, Measurements, shape};
 use hemwright::nest::Turning;
 use hemwright::place::{Anchor, BandWish, Hands, Level, Rhythm, Spacing, Stance, set_out};
-use hemwright::press::{Inputs, Setup, Zone, ZoneState, plan};
+use hemwright::press::{Inputs, Lies, Setup, Zone, ZoneState, plan};
 use hemwright::quantity::mm;
 
 const RUNS: usize = 7;
@@ -127,5 +127,6 @@ fn zone(name: &str, material: &str, depth: f64) -> Zone {
         along: None,
         heights: (mm(0.0), mm(depth)),
         state: ZoneState::InPlace,
+        lies: Lies::Beneath,
     }
 }

@@ -9,7 +9,7 @@ use hemwright::geometry::{Outline, Point, Ring, Vec2};
 use hemwright::hem::{self, Ends, Hem, HemWish, Mark, Measurements, Seam};
 use hemwright::nest::Turning;
 use hemwright::place::{Anchor, BandWish, Hands, Level, Rhythm, Setting, Spacing, Stance, set_out};
-use hemwright::press::{HeatRisk, Inputs, PressError, PressPlan, Setup, Zone, ZoneState, plan, verify};
+use hemwright::press::{HeatRisk, Inputs, Lies, PressError, PressPlan, Setup, Zone, ZoneState, plan, verify};
 use hemwright::quantity::{Mm, Seconds, mm};
 
 /// A job with everything the press stage takes.
@@ -150,7 +150,14 @@ impl Skirt {
 
     pub(crate) fn with_zone(mut self, name: &str, material: &str, heights: (f64, f64), state: ZoneState) -> Self {
         let heights = (mm(heights.0), mm(heights.1));
-        self.zones.push(Zone { name: name.into(), material: material.into(), along: None, heights, state });
+        self.zones.push(Zone {
+            name: name.into(),
+            material: material.into(),
+            along: None,
+            heights,
+            state,
+            lies: Lies::Beneath,
+        });
         self
     }
 

@@ -7,6 +7,9 @@ use svgtypes::{
     Paint, PathParser, Transform, TransformOrigin, ViewBox,
 };
 
+/// Units across a page beyond which they are read as none: no drawing has a thousandth of them.
+const LARGEST_UNITS: f64 = 1e9;
+
 /// What is at stake when a value cannot be read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Stake {
@@ -156,7 +159,8 @@ pub(super) fn reads(name: &str, value: &str) -> bool {
         }
         "filter" => FilterValueListParser::from(value).all(|one| one.is_ok()),
         "clip-path" | "mask" => value == "none" || FuncIRI::from_str(value).is_ok(),
-        "viewBox" => ViewBox::from_str(value).is_ok(),
+        "viewBox" => ViewBox::from_str(value)
+            .is_ok_and(|view| [view.x, view.y, view.w, view.h].iter().all(|number| number.abs() <= LARGEST_UNITS)),
         "preserveAspectRatio" => AspectRatio::from_str(value).is_ok(),
         "width" | "height" | "rx" | "ry" => value == "auto" || length(value),
         "x" | "y" | "x1" | "y1" | "x2" | "y2" | "cx" | "cy" | "r" => length(value),
@@ -219,6 +223,7 @@ mod tests {
             ("height", "auto", "9O"),
             ("viewBox", "0 0 10 10", "0 0 10"),
             ("viewBox", "0,0,1e2,5", "0 0 -10 10"),
+            ("viewBox", "0 0 1e9 1e9", "0 0 1e300 1e300"),
             ("d", "M0 0 L5 5z", "M0 0 L5 5 oops"),
             ("d", "", "0 0 L5 5"),
             ("points", "0,0 5,0 5,5", "0,0 5,0 5"),

@@ -89,6 +89,7 @@ impl FaultKind {
                 format!("write a number with a decimal point, without quotes: {number}")
             }
             Self::NotANumber { .. } => "write a number with a decimal point, without quotes: 6.50".to_owned(),
+            Self::TooGreat { .. } => "look for a slip of the keyboard".to_owned(),
             Self::NotASwitch { .. } => "write true or false, without quotes".to_owned(),
             Self::NotAPart { .. } => {
                 format!("write {}, a fraction such as \"3/4\", or a number up to {MOST_CIRCLES}", in_quotes(&PARTS))

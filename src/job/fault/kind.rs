@@ -91,6 +91,11 @@ pub enum FaultKind {
         /// As written.
         found: String,
     },
+    /// A number greater than any that is meant.
+    TooGreat {
+        /// Greatest that is taken, either way from zero.
+        most: f64,
+    },
     /// Neither true nor false.
     NotASwitch {
         /// As written.
@@ -276,6 +281,7 @@ impl fmt::Display for FaultKind {
             Self::TiedInTurn { to } => write!(f, "\"{to}\" cannot lead this band: it is tied itself"),
             Self::NotACount { found } => write!(f, "{found} is not a number of things"),
             Self::NotANumber { found } => write!(f, "{found} is not a number"),
+            Self::TooGreat { most } => write!(f, "this number is greater than {most}, the most that is taken"),
             Self::NotASwitch { found } => write!(f, "{found} is neither true nor false"),
             Self::NotAPart { found } => write!(f, "{found} is not a part of a circle"),
             Self::NotASizeFactor { found, .. } => write!(f, "{found} is not a factor on a motif's size"),

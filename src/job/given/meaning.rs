@@ -150,12 +150,16 @@ impl Meaning for u32 {
     }
 }
 
+/// Greatest price, weight or other number without a unit: more is a slip of the keyboard.
+const GREATEST: f64 = 1_000_000.0;
+
 /// A number without a unit: a price.
 impl Meaning for f64 {
     const SCHEMA: (&'static str, &'static str) = ("number", "6.50");
     fn of(scalar: &Scalar) -> Result<Self, FaultKind> {
         match scalar {
-            Scalar::Number(number) if number.is_finite() => Ok(*number),
+            Scalar::Number(number) if number.abs() <= GREATEST => Ok(*number),
+            Scalar::Number(number) if number.is_finite() => Err(FaultKind::TooGreat { most: GREATEST }),
             other => Err(FaultKind::NotANumber { found: other.to_string() }),
         }
     }

@@ -4,7 +4,7 @@ use super::heat::{cloth_ceiling, edition};
 use crate::data::{Limit, Material, folded_name, tables, usual};
 use crate::geometry::{Point, Ring};
 use crate::press::plates::ground::{Ground, Patch, covered};
-use crate::press::{Inputs, Setup, Zone, ZoneState};
+use crate::press::{Inputs, Lies, Setup, Zone, ZoneState};
 use crate::quantity::{Celsius, Mm, mm};
 
 /// One material in one place.
@@ -75,6 +75,7 @@ fn seams(inputs: &Inputs<'_>) -> Vec<Zone> {
             along: Some((mark.s_hem - half, mark.s_hem + half)),
             heights: (Mm::ZERO, inputs.setup.plate.1 * 2.0),
             state: ZoneState::InPlace,
+            lies: Lies::Beneath,
         })
         .collect()
 }

@@ -13,6 +13,15 @@ pub enum ZoneState {
     SewnOnLater,
 }
 
+/// Where a layer lies against the garment's cloth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lies {
+    /// On its right side, next to the plate.
+    Over,
+    /// Behind it, or not said.
+    Beneath,
+}
+
 /// A region of the band with something in it, in hem coordinates.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Zone {
@@ -26,6 +35,8 @@ pub struct Zone {
     pub heights: (Mm, Mm),
     /// Whether it is there when the press closes.
     pub state: ZoneState,
+    /// Where it lies against the garment's cloth.
+    pub lies: Lies,
 }
 
 impl Zone {

@@ -11,7 +11,7 @@ use crate::press::limits::layers::{Layer, Near, heights, patches};
 use crate::press::plates::laying::{LaidOut, Place, reach};
 use crate::press::plates::positions::middle_s;
 use crate::press::plates::spots::placed_outlines;
-use crate::press::{Closure, Inputs, ZoneState};
+use crate::press::{Closure, Inputs, Lies, ZoneState};
 use crate::quantity::Celsius;
 
 /// The whole map.
@@ -43,6 +43,8 @@ pub enum What {
     Cover,
     /// Film, carrier up.
     Film,
+    /// Something of the garment on the right side of its cloth, in place.
+    Over,
     /// The garment's cloth.
     Cloth,
     /// Something of the garment under the cloth, in place.
@@ -192,13 +194,17 @@ fn side_view(
     }));
     let of =
         |layer: &Layer, what| SideLayer { what, name: layer.name.clone(), limit: Some(layer.limit()), weakest: false };
+    let in_place = |lies: Lies| {
+        let there = move |layer: &&&Layer| layer.zone.as_ref().is_some_and(|zone| zone.lies == lies);
+        beneath.iter().filter(there).filter(|layer| layer.state() == ZoneState::InPlace)
+    };
+    side.extend(in_place(Lies::Over).map(|layer| of(layer, What::Over)));
     side.extend(beneath.iter().filter(|layer| layer.zone.is_none()).map(|layer| of(layer, What::Cloth)));
-    let in_place = |layer: &&&Layer| layer.zone.is_some() && layer.state() == ZoneState::InPlace;
-    side.extend(beneath.iter().filter(in_place).map(|layer| of(layer, What::Beneath)));
+    side.extend(in_place(Lies::Beneath).map(|layer| of(layer, What::Beneath)));
     let away = laid_out.layers.iter().filter(|layer| layer.state() != ZoneState::InPlace);
     side.extend(away.map(|layer| of(layer, What::Away)));
     side.push(plain(What::Pad, "pressing pad, lower plate".to_owned()));
-    let there = |layer: &&mut SideLayer| matches!(layer.what, What::Film | What::Cloth | What::Beneath);
+    let there = |layer: &&mut SideLayer| matches!(layer.what, What::Film | What::Over | What::Cloth | What::Beneath);
     let weakest = side.iter_mut().filter(there).min_by(|a, b| match (a.limit, b.limit) {
         (Some(a), Some(b)) => a.total_cmp(&b),
         _ => std::cmp::Ordering::Equal,

@@ -26,16 +26,26 @@ pub(in crate::press) fn order_of_work(inputs: &Inputs<'_>, laid_out: &LaidOut, r
 }
 
 fn before_pressing(inputs: &Inputs<'_>, risks: &[HeatRisk]) -> Vec<String> {
-    let mut steps: Vec<String> = [
-        "Sew the seams that cross the band and press them open, since a seam sewn later would cut through the film.",
-        "Hang the garment for a day or longer, since cloth on the bias drops.",
-        "Level the hem, since every height of the setting is measured from it.",
-        "Mark the places from the chalk list, from centre front both ways, since stepping from mark to mark drifts.",
-        "Press the test card on scraps of the same stack, let it cool, peel, wash it once and look at it, since nothing else \
-         tells how this cloth takes this heat.",
-    ]
-    .map(str::to_owned)
-    .to_vec();
+    let sewn =
+        "Sew the seams that cross the band and press them open, since a seam sewn later would cut through the film.";
+    let level: &[&str] = if inputs.hem.as_hung().is_some() {
+        &["Leave the hem as it hung, was levelled and measured again, since every place is counted on it as it is now."]
+    } else {
+        &[
+            "Hang the garment for a day or longer, since cloth on the bias drops.",
+            "Level the hem, since every height of the setting is measured from it.",
+        ]
+    };
+    let mut steps: Vec<String> = [sewn].iter().chain(level).map(|step| (*step).to_owned()).collect();
+    steps.extend(in_place(inputs, risks));
+    steps.extend(
+        [
+            "Mark the places from the chalk list, from centre front both ways, since stepping from mark to mark drifts.",
+            "Press the test card on scraps of the same stack, let it cool, peel, wash it once and look at it, since nothing else \
+             tells how this cloth takes this heat.",
+        ]
+        .map(str::to_owned),
+    );
     if inputs.pieces.kinds.iter().all(|kind| kind.tests == 0)
         && let Some(test) = steps.last_mut()
     {
@@ -52,6 +62,20 @@ fn before_pressing(inputs: &Inputs<'_>, risks: &[HeatRisk]) -> Vec<String> {
         steps.push(format!("Before any closing, see to {}. {}", risk.layer, risk.advice));
     }
     steps
+}
+
+/// What lies in place under the plate is sewn on before; what heat would spoil there has steps of its own.
+fn in_place(inputs: &Inputs<'_>, risks: &[HeatRisk]) -> Option<String> {
+    let spoilt = |name: &str| {
+        let grave = risks.iter().filter(|risk| risk.outcome >= Outcome::MoveFirst);
+        grave.filter_map(|risk| risk.zone.as_deref()).any(|zone| zone.contains(name))
+    };
+    let there = inputs.zones.iter().filter(|zone| zone.state == ZoneState::InPlace && !spoilt(&zone.name));
+    let names: Vec<&str> = there.map(|zone| zone.name.as_str()).collect();
+    (!names.is_empty()).then(|| {
+        let (are, lie) = if names.len() == 1 { ("is", "it lies") } else { ("are", "they lie") };
+        format!("See that {} {are} sewn on, since {lie} in place under the plate by this plan.", names.join(" and "))
+    })
 }
 
 /// The steps at the press.
@@ -90,9 +114,9 @@ fn one_pass(number: u32, pass: &[(&Closure, &Round)]) -> String {
     };
     let peel = pass.iter().flat_map(|(_, round)| &round.classes).map(|class| class.peel.when).next();
     format!(
-        "Round {number}: {} closings of {} at {}, {how}; opposite quarters by turns so that a place cools before its \
+        "Round {number}: {} of {} at {}, {how}; opposite quarters by turns so that a place cools before its \
          neighbour is pressed; {}.",
-        pass.len(),
+        if pass.len() == 1 { "1 closing".to_owned() } else { format!("{} closings", pass.len()) },
         films.join(" and "),
         pass[0].0.temperature,
         peel.unwrap_or(PeelWhen::ByTheSheet).words()

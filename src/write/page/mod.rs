@@ -129,7 +129,10 @@ pub(crate) fn five(plan: &Plan) -> Vec<Number> {
         Number {
             name: "Repeat, middle to middle",
             value: first.map(|band| super::figures::repeat(band).0).unwrap_or_default(),
-            also: first.map(|band| super::figures::repeat(band).1).unwrap_or_default(),
+            also: first.map_or_else(String::new, |band| {
+                let of = if bands.len() > 1 { format!(", {}", band.name) } else { String::new() };
+                format!("{}{of}", super::figures::repeat(band).1)
+            }),
         },
         Number {
             name: "Least clear gap",

@@ -55,6 +55,7 @@ fn look(layer: &SideLayer) -> (Option<Ink>, Pen, &'static str) {
         What::Plate => (Some(style::RULE), Pen::new(style::STOP, style::FIRM), "hot"),
         What::Cover => (Some(style::PAPER), line, ""),
         What::Film => (Some(style::TINT), line, "film"),
+        What::Over => (Some(style::CLOTH), line, "on the cloth"),
         What::Cloth => (Some(style::CLOTH), line, "cloth"),
         What::Beneath => (Some(style::CLOTH), line, "beneath"),
         What::Away => (None, Pen::new(style::STOP, style::THIN).dashed(style::HELP_DASH), "AWAY"),
@@ -107,7 +108,12 @@ fn from_above(drawing: &mut Drawing, top: &TopView, y: f64) -> f64 {
     names(drawing, top, place, window);
     let below = window.y1 + 5.0;
     let right = scale_bar(drawing, Point::new(BORDER, below), scale);
-    let legend = "red: whole plate; dashed blue-green: trusted part; heavy line: hem edge; dashed red: must be away";
+    // In the picture the size would lie on the motifs beside the plate.
+    let legend = format!(
+        "red: whole plate, {:.0} × {:.0} mm; dashed blue-green: trusted part; heavy line: hem edge; dashed red: must be away",
+        top.plate.width(),
+        top.plate.height()
+    );
     let words = Words::new(legend, (right + 6.0, below + style::SMALL * 0.36)).size(style::SMALL).ink(style::SOFT);
     drawing.paragraph(&words, WIDTH - BORDER - right - 6.0) - style::SMALL
 }
@@ -149,7 +155,7 @@ fn named(zone: &TopZone) -> (String, Ink) {
 }
 
 /// Names of zones: of those that run out of the view on the left, beside it, so that no word lies on a motif; of seams
-/// at their upper end, of the others under their lowest point, on paper of their own since lines run below them. The plate's size over the plate.
+/// at their upper end, of the others under their lowest point, on paper of their own since lines run below them.
 fn names(drawing: &mut Drawing, top: &TopView, place: Affine, window: Rect) {
     let shown = place.inverse().transform_rect_bbox(window);
     let mut labels = Labels::default();
@@ -189,8 +195,4 @@ fn names(drawing: &mut Drawing, top: &TopView, place: Affine, window: Rect) {
             drawing.marks.append(&mut lettered.marks);
         }
     }
-    let plate = place.transform_rect_bbox(top.plate);
-    let size = format!("plate {:.0} × {:.0} mm", top.plate.width(), top.plate.height());
-    let words = Words::new(size, (plate.x1, plate.y0 - 1.2)).size(style::SMALL);
-    labels.set(drawing, words.ink(style::STOP).anchor(Anchor::End), (0.0, -3.2));
 }

@@ -62,8 +62,12 @@ fn keys(plan: &Plan) -> Vec<Key> {
     keys.push(Key { figure: motifs.to_string(), what: "motifs".to_owned(), more: names.join(", ") });
     if let Some(band) = plan.setting.bands.first() {
         let (figure, more) = repeat(band);
-        keys.push(Key { figure, what: "repeat along the motif line".to_owned(), more });
-        match &band.clear_gap {
+        let bands = &plan.setting.bands;
+        let of = if bands.len() > 1 { format!(" of {}", band.name) } else { String::new() };
+        keys.push(Key { figure, what: format!("repeat along the motif line{of}"), more });
+        // The tightest place of all bands.
+        let gaps = bands.iter().filter_map(|band| band.clear_gap.as_ref());
+        match gaps.min_by(|a, b| a.least.total_cmp(&b.least)) {
             Some(gap) => keys.push(length("least clear gap between motifs", gap.least)),
             None => keys.push(length("gap along the motif line", band.gap_along)),
         }

@@ -105,7 +105,7 @@ fn words(film: &Film) -> String {
 
 /// The motifs of a closure.
 fn text(closure: &Closure) -> String {
-    closure.placements.join(" ")
+    closure.placements.join(", ")
 }
 
 /// As many columns as the longest words leave room for.
