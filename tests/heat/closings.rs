@@ -209,6 +209,7 @@ fn films_pressed_at_once_get_a_time_that_all_of_them_take() {
     assert_eq!(plan.closures.len(), 15);
     assert!(plan.closures.iter().all(|closure| closure.parts.dwell == Seconds::new(15.0)), "{:?}", plan.closures[0]);
     assert!(!names(&risks).contains(&"outside-window"), "{risks:?}");
+    assert!(plan.window.say.starts_with("Everything together can be pressed from 155 C to 160 C for 15 s:"));
     let (plan, risks) = two_films("puff", "glitter", 30).plan();
     assert_eq!(plan.closures.len(), 30, "15 places for each");
     assert!(!names(&risks).contains(&"outside-window"), "{risks:?}");

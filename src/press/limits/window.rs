@@ -75,7 +75,7 @@ pub(in crate::press) fn common_window(inputs: &Inputs<'_>, laid_out: &LaidOut) -
             Some((low, high)) => format!(
                 "Everything together can be pressed from {low} to {high}{}: {} wants at least {low}, {stands} stands at most \
                  {high}.",
-                time.map_or(String::new(), |(from, to)| format!(" for {} to {to}", from.get())),
+                time.map_or(String::new(), |(from, to)| format!(" for {}", from_to(from, to))),
                 wants.name
             ),
             None => format!(
@@ -98,6 +98,11 @@ pub(in crate::press) fn classes(laid_out: &LaidOut) -> Vec<&'static FilmClass> {
     let used =
         |class: &&FilmClass| laid_out.spots.iter().any(|spot| spot.laid.iter().any(|l| l.class.key == class.key));
     tables().films().iter().filter(used).collect()
+}
+
+/// Both ends of a span of time; the one time where they are the same.
+fn from_to(from: Seconds, to: Seconds) -> String {
+    if to > from { format!("{:.0} to {to}", from.get()) } else { to.to_string() }
 }
 
 /// Published equal settings inside the window.
