@@ -6,7 +6,7 @@
 
 use hemwright::nest::{Effort, Turning};
 
-use super::tasks::{item, lay, regular, sheet, sheets, task};
+use super::tasks::{item, lay_until, regular, sheet, sheets, task};
 
 /// Count, and the greatest radius of so many circles in a unit square.
 pub(crate) const BEST: [(u32, f64); 8] = [
@@ -31,7 +31,7 @@ fn sheets_at(count: u32, best: f64, times: f64, effort: Effort) -> u32 {
     let side = times * RADIUS / best;
     let mut task = task(vec![item("circle", round, count)], vec![sheet(side, side, None)], 0.0, 0.0);
     (task.turning, task.effort) = (Turning::None, effort);
-    sheets(&lay(&task))
+    sheets(&lay_until(1, &task))
 }
 
 /// Measured by `circles_reached`, as multiples of the best known side: at usual effort 1.001 for 5, 7, 10 and 13 circles, 1.003

@@ -173,7 +173,7 @@ fn straight(boxes: &[Rect], across: bool) -> bool {
         })
 }
 
-/// A lens 60 long and 20 high, drawn on the slant, 200 of them: what is left for the last sheet lies in rows of lenses along the
+/// A lens 60 long and 20 high, drawn on the slant, more than a sheet of them: what is left for the last sheet lies in rows of lenses along the
 /// sheet, four to a row of 290 (4 x 60 + 3 x 4 = 252), never on the slant.
 #[test]
 fn few_pieces_on_the_last_sheet_lie_in_their_smallest_boxes() {
@@ -187,7 +187,7 @@ fn few_pieces_on_the_last_sheet_lie_in_their_smallest_boxes() {
     let lower = (0..16).map(arc).map(|(x, y)| (-x, -y));
     let slant = Affine::rotate(0.4);
     let lens = Ring::new(upper.chain(lower).map(|(x, y)| slant * Point::new(x, y))).unwrap();
-    for count in [37, 101, 203] {
+    for count in [37, 75] {
         let task = task(vec![item("lens", lens.clone(), count)], vec![sheet(300.0, 200.0, None)], 5.0, 4.0);
         let layout = lay(&task);
         let last = layout.sheets.last().unwrap();

@@ -48,6 +48,23 @@ pub(crate) fn lay(task: &Task) -> Layout {
     layout
 }
 
+/// Ends a search as soon as it has a layout on so many sheets.
+struct Once(u32);
+
+impl Progress for Once {
+    fn step(&self, _done: u64, _total: u64, best: &str) -> bool {
+        !best.starts_with(&format!("{} sheet", self.0))
+    }
+}
+
+/// The layout as soon as it takes no more than so many sheets, sound by both checks; a whole search hands back no worse.
+pub(crate) fn lay_until(count: u32, task: &Task) -> Layout {
+    let layout = nest::lay(task, &Once(count)).unwrap();
+    assert_eq!(verify(task, &layout), vec![]);
+    assert_eq!(brute::faults(task, &layout), Vec::<String>::new());
+    layout
+}
+
 /// Ends a search before it begins.
 struct AtOnce;
 

@@ -4,6 +4,7 @@
 //! grown by as much. So their grown areas must go into the area of the grown rooms, whatever the layout.
 
 use super::draft::{Score, bought, price, room};
+use crate::nest::by_box::side_sums::SideSums;
 use crate::nest::shape::kind::Kind;
 use crate::nest::{Task, Turning};
 use crate::quantity::Mm;
@@ -84,16 +85,35 @@ fn of_area(stock: usize, needed: f64, task: &Task) -> OfOne {
 /// The least of a single stock: by area, and exactly for upright boxes of one size.
 fn of_one(stock: usize, kinds: &[Kind], task: &Task, needed: f64) -> Score {
     let least = of_area(stock, needed, task);
-    let by_area = Score {
-        missing: 0,
-        cost: least.cost,
-        area: least.area,
-        sheets: least.sheets_bought as usize,
-        last_used: least.last_used,
-        different: 1,
-    };
+    // Of a roll what is used is what is paid.
+    let (last_used, is_roll) = (straight_end(least.last_used, kinds, task), task.stock[stock].height.is_none());
+    let cost = if is_roll { price(stock, last_used, task).unwrap_or(0.0) } else { least.cost };
+    let area = if is_roll { bought(stock, last_used, task) } else { least.area };
+    let by_area =
+        Score { missing: 0, cost, area, sheets: least.sheets_bought as usize, last_used, different: 1 };
     let rows = upright_rows(stock, kinds, task).filter(|rows| by_area.beats(rows));
     rows.unwrap_or(by_area)
+}
+
+/// Where all pieces are boxes that can lie no other way than straight, the least length from some length on at which a layout
+/// can end: where sides of boxes add up, and no shorter than the tallest.
+fn straight_end(used: f64, kinds: &[Kind], task: &Task) -> f64 {
+    let straight = match task.turning {
+        Turning::None | Turning::Half => true,
+        Turning::Steps(step) => step % 90 == 0,
+        Turning::Free => false,
+    };
+    let asked = || (0..kinds.len()).filter(|item| task.items[*item].quantity > 0);
+    if !straight || !asked().all(|item| kinds[item].fills_its_box()) {
+        return used;
+    }
+    let (gap, margins) = (task.gap.get(), 2.0 * task.margin.get());
+    let heights = |item: usize| kinds[item].boxes.iter().map(|boxed| boxed.bounds.height() + gap);
+    let tallest = asked().map(|item| heights(item).fold(f64::INFINITY, f64::min)).fold(0.0, f64::max);
+    let longest = asked().flat_map(heights).fold(0.0, f64::max);
+    let inner = (used - margins + gap).max(tallest);
+    let boxes: Vec<(Vec<f64>, u32)> = asked().map(|item| (heights(item).collect(), task.items[item].quantity)).collect();
+    SideSums::up_to(inner + longest, &boxes).at_least(inner) - gap + margins
 }
 
 /// Boxes of one size that may not be turned onto their side lie nowhere closer than in rows and columns.

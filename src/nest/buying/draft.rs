@@ -1,7 +1,7 @@
 //! A layout in the making, how two are compared, and how one becomes the [`crate::nest::Layout`] handed on.
 
 use crate::nest::shape::kind::{Kind, Room};
-use crate::nest::{Laid, LaidSheet, Task};
+use crate::nest::{Ended, Laid, LaidSheet, Layout, Task, Unplaced, verify};
 use crate::quantity::Mm;
 
 /// Where one piece lies on its sheet.
@@ -127,6 +127,33 @@ impl Draft {
             }
         }
         sheets
+    }
+
+    /// Pieces it leaves out where there is not stock enough for all.
+    pub(in crate::nest) fn missing(&self, task: &Task) -> Vec<Unplaced> {
+        let mut left: Vec<u32> = task.items.iter().map(|item| item.quantity).collect();
+        for pose in self.sheets.iter().flat_map(|sheet| &sheet.poses) {
+            left[pose.item] = left[pose.item].saturating_sub(1);
+        }
+        let items = left.into_iter().enumerate().filter(|(_, quantity)| *quantity > 0);
+        items.map(|(item, quantity)| Unplaced::for_want_of_stock(item, quantity)).collect()
+    }
+
+    /// The layout that is handed on.
+    pub(in crate::nest) fn layout(&self, kinds: &[Kind], task: &Task, unplaced: Vec<Unplaced>, ended: Ended) -> Layout {
+        Layout {
+            sheets: self.sheets(kinds, task),
+            unplaced,
+            cost: self.cost(kinds, task),
+            method: self.method,
+            alternatives: Vec::new(),
+            ended,
+        }
+    }
+
+    /// Whether it passes the check.
+    pub(in crate::nest) fn is_sound(&self, kinds: &[Kind], task: &Task) -> bool {
+        verify(task, &self.layout(kinds, task, self.missing(task), Ended::Complete)).is_empty()
     }
 
     /// Price of everything used, when all of it has one. Off-cuts from the drawer cost nothing.

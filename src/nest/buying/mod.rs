@@ -2,11 +2,14 @@
 
 pub(in crate::nest) mod alone;
 pub(in crate::nest) mod alternatives;
+mod best;
 pub(in crate::nest) mod beyond_drawer;
 pub(in crate::nest) mod bound;
+mod budget;
 pub(in crate::nest) mod buy;
 pub(in crate::nest) mod draft;
 pub(in crate::nest) mod drawer;
+mod improve;
 pub(in crate::nest) mod inside;
 pub(in crate::nest) mod mixes;
 pub(in crate::nest) mod repeats;

@@ -3,6 +3,7 @@
 use super::draft::{Draft, room};
 use crate::geometry::{Outline, Rect};
 use crate::nest::by_box::boxes::RULES;
+use crate::nest::by_box::fills::Fills;
 use crate::nest::by_box::load::SAFETY;
 use crate::nest::by_box::simple;
 use crate::nest::pattern::columns;
@@ -11,7 +12,7 @@ use crate::nest::pattern::patterns::{self, Patterns};
 use crate::nest::pattern::ring::{self, Ring};
 use crate::nest::search::jostle::Shaking;
 use crate::nest::search::random::Random;
-use crate::nest::search::sheets::Search;
+use crate::nest::search::sheets::{self, Search};
 use crate::nest::search::shorten::Plan;
 use crate::nest::search::watch::Watch;
 use crate::nest::shape::kind::{Kind, Room};
@@ -22,36 +23,58 @@ use crate::parallel;
 /// Like pieces from which on patterns that repeat are looked for.
 const MANY_ALIKE: u32 = 12;
 
-/// The densest lattices of each kind there is much of; under free turning shapes then begin with their rows along the edge.
-pub(in crate::nest) fn with_lattices(
-    shapes: Shapes,
-    kinds: &[Kind],
-    task: &Task,
-    main: Option<Room>,
-    watch: &Watch<'_>,
-) -> (Shapes, Vec<Patterns>) {
-    let half = shapes.half_turn();
-    let items: Vec<usize> = (0..kinds.len()).collect();
-    let found = parallel::each(watch.threads(), &items, |_, item| {
-        if task.items[*item].quantity < MANY_ALIKE || watch.stopped() {
-            return (0.0, Patterns::default());
-        }
-        let same = shapes.region(*item, 0);
-        let double = half.and_then(|half| lattice::double(&same, &shapes.region(*item, half)));
-        let mut lattices: Vec<Lattice> = lattice::single(&same).into_iter().chain(double).collect();
-        lattices.sort_by(|a, b| a.area_each().total_cmp(&b.area_each()));
-        let base = match lattices.first() {
-            Some(lattice) if task.turning == Turning::Free => (-lattice.u.atan2().to_degrees()).rem_euclid(360.0),
-            _ => 0.0,
-        };
-        let rows = main.map(|room| rows_along_edges(&same, base, kinds[*item].bounds_at(base), &room));
-        let turned = |lattices: Vec<Lattice>| lattices.iter().map(|lattice| lattice.turned(base)).collect();
-        (base, Patterns { lattices: turned(lattices), rows: turned(rows.unwrap_or_default()), rings: Vec::new() })
-    });
-    let needs: Vec<Option<f64>> =
-        found.iter().map(|(_, found)| found.lattices.first().map(Lattice::area_each)).collect();
-    let (bases, patterns): (Vec<f64>, Vec<Patterns>) = found.into_iter().unzip();
-    (shapes.based(kinds, &bases, &needs), patterns)
+/// The shapes of a task, those there is much of begun with the rows of their densest lattice along the edge where turning is
+/// free, and those lattices. What stock there is plays no part.
+pub(in crate::nest) struct Dense {
+    pub(in crate::nest) shapes: Shapes,
+    kinds: Vec<OfKind>,
+}
+
+/// What is found of one kind; nothing where there are few of it.
+#[derive(Default)]
+struct OfKind {
+    /// Where one of it overlaps another.
+    same: Vec<Outline>,
+    /// Degrees its shape is turned by at first.
+    base: f64,
+    /// Its lattices before that turn, the densest first.
+    lattices: Vec<Lattice>,
+}
+
+impl Dense {
+    /// `None` when there are too many kinds for a search.
+    pub(in crate::nest) fn of(task: &Task, kinds: &[Kind], watch: &Watch<'_>) -> Option<Self> {
+        let shapes = sheets::shapes(task, kinds)?;
+        let half = shapes.half_turn();
+        let items: Vec<usize> = (0..kinds.len()).collect();
+        let found = parallel::each(watch.threads(), &items, |_, item| {
+            if task.items[*item].quantity < MANY_ALIKE || watch.stopped() {
+                return OfKind::default();
+            }
+            let same = shapes.region(*item, 0);
+            let double = half.and_then(|half| lattice::double(&same, &shapes.region(*item, half)));
+            let mut lattices: Vec<Lattice> = lattice::single(&same).into_iter().chain(double).collect();
+            lattices.sort_by(|a, b| a.area_each().total_cmp(&b.area_each()));
+            let base = match lattices.first() {
+                Some(lattice) if task.turning == Turning::Free => (-lattice.u.atan2().to_degrees()).rem_euclid(360.0),
+                _ => 0.0,
+            };
+            OfKind { same, base, lattices }
+        });
+        let needs: Vec<Option<f64>> = found.iter().map(|kind| kind.lattices.first().map(Lattice::area_each)).collect();
+        let bases: Vec<f64> = found.iter().map(|kind| kind.base).collect();
+        Some(Self { shapes: shapes.based(kinds, &bases, &needs), kinds: found })
+    }
+
+    /// The lattices to cut sheets from, with those whose rows end flush at the edges of one.
+    pub(in crate::nest) fn patterns(&self, kinds: &[Kind], sheet: Option<Room>, watch: &Watch<'_>) -> Vec<Patterns> {
+        parallel::each(watch.threads(), &self.kinds, |item, OfKind { same, base, lattices }| {
+            let turned = |lattices: &[Lattice]| lattices.iter().map(|lattice| lattice.turned(*base)).collect();
+            let rows = sheet.filter(|_| !same.is_empty() && !watch.stopped());
+            let rows = rows.map(|room| rows_along_edges(same, *base, kinds[item].bounds_at(*base), &room));
+            Patterns { lattices: turned(lattices), rows: turned(&rows.unwrap_or_default()), rings: Vec::new() }
+        })
+    }
 }
 
 /// Rows across a sheet and down it, of a shape turned by `base` degrees, before that turn.
@@ -162,7 +185,7 @@ fn filled(search: &Search<'_>, ring: &Ring, main: usize, wanted: &[u32]) -> Draf
         }
         draft.sheets.push(sheet);
     }
-    let mut rest = simple::by_boxes(&RULES, main, &left, kinds, task);
+    let mut rest = simple::by_boxes(&RULES, main, &left, &Fills::new(kinds), task);
     if task.stock[main].height.is_none()
         && let (Some(last), Some(more)) = (draft.sheets.last_mut(), rest.sheets.first_mut())
     {

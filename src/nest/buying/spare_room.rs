@@ -11,6 +11,7 @@ use crate::geometry::Rect;
 use crate::nest::Task;
 use crate::nest::by_box::boxes::{self, RULES, Rule};
 use crate::nest::by_box::empty::{Empty, Fit};
+use crate::nest::by_box::fills::Fills;
 use crate::nest::by_box::load::Load;
 use crate::nest::by_box::simple;
 use crate::nest::shape::kind::{Boxed, Kind, Room};
@@ -222,7 +223,8 @@ impl Spares<'_> {
         let mut wanted = vec![0u32; self.kinds.len()];
         self.sheet.poses.iter().for_each(|pose| wanted[pose.item] += 1);
         self.items.iter().for_each(|item| wanted[*item] += spares);
-        let laid = simple::fill_sheet(&ANEW, self.sheet.stock, is_first, &wanted, self.kinds, self.task);
+        let fills = Fills::new(self.kinds);
+        let laid = simple::fill_sheet(&ANEW, self.sheet.stock, is_first, &wanted, &fills, self.task);
         laid.len() == wanted.iter().map(|count| *count as usize).sum::<usize>()
     }
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::draft::Draft;
 use super::mixes;
 use crate::nest::Task;
+use crate::nest::by_box::fills::Fills;
 use crate::nest::by_box::simple;
 use crate::nest::search::part::Patience;
 use crate::nest::search::random::Random;
@@ -86,7 +87,7 @@ fn without_one(task: &Task, motif: &str) -> Task {
 }
 
 fn with_fewer_sheets(draft: &Draft, kinds: &[Kind], fewer: &Task, search: Option<&Search<'_>>) -> Option<Draft> {
-    let simple = simple::drafts(kinds, fewer).into_iter().next()?;
+    let simple = simple::drafts(&Fills::new(kinds), fewer).into_iter().next()?;
     if simple.sheets.len() < draft.sheets.len() {
         return Some(simple);
     }

@@ -10,7 +10,7 @@ use super::{blocks, corners, free, rows};
 use crate::nest::buying::draft::Pose;
 
 /// One way of laying boxes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(in crate::nest) enum Rule {
     /// Whole rows of one kind, in its n-th box.
     Rows(usize),

@@ -4,7 +4,7 @@ use crate::geometry::Rect;
 use crate::nest::shape::kind::{Boxed, EXACT, Room};
 
 /// Where the next box goes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(in crate::nest) enum Fit {
     /// Where the shorter left-over is least.
     ShortSide,

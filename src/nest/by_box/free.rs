@@ -7,7 +7,7 @@ use crate::nest::buying::draft::Pose;
 use crate::nest::shape::kind::Boxed;
 
 /// Which box goes first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(in crate::nest) enum Order {
     Area,
     LongSide,

@@ -44,11 +44,13 @@ struct Windmill {
 impl Table {
     /// `None` where there are too many sums.
     pub(super) fn new(sizes: [Size; 2], width: f64, length: f64) -> Option<Self> {
-        let xs = Sums::new(sizes[0].width, sizes[1].width, width + EXACT)?;
-        let ys = Sums::new(sizes[0].height, sizes[1].height, length + EXACT)?;
+        let mut xs = Sums::new(sizes[0].width, sizes[1].width, width + EXACT)?;
+        let mut ys = Sums::new(sizes[0].height, sizes[1].height, length + EXACT)?;
         if xs.len() * ys.len() * (xs.len() + ys.len()) / 2 > MOST_CUTS {
             return None;
         }
+        xs.find_differences();
+        ys.find_differences();
         let mut table = Self { sizes, xs, ys, most: Vec::new() };
         for x in 0..table.xs.len() {
             for y in 0..table.ys.len() {
@@ -203,9 +205,23 @@ impl Sums {
         if sums.len().pow(2) > MOST_CUTS {
             return None;
         }
-        let place = |length: f64| sums.partition_point(|sum| *sum <= length + ROUNDING).saturating_sub(1);
-        let less = sums.iter().flat_map(|from| sums.iter().map(move |by| from - by)).map(place).collect();
-        Some(Self { sums, less })
+        Some(Self { sums, less: Vec::new() })
+    }
+
+    /// Notes where the difference of each two lies; differences from one sum fall, so their places are passed in order.
+    fn find_differences(&mut self) {
+        let sums = &self.sums;
+        let mut less = Vec::with_capacity(sums.len() * sums.len());
+        for from in sums {
+            let mut place = sums.len() - 1;
+            for by in sums {
+                while place > 0 && sums[place] > from - by + ROUNDING {
+                    place -= 1;
+                }
+                less.push(place);
+            }
+        }
+        self.less = less;
     }
 
     fn len(&self) -> usize {

@@ -7,11 +7,11 @@
 
 use super::boxes::Rule;
 use super::empty::Fit;
+use super::fills::Fills;
 use super::free::Order;
 use super::simple;
 use crate::nest::Task;
 use crate::nest::buying::draft::{Draft, DraftSheet, Score, bought, price, room};
-use crate::nest::shape::kind::Kind;
 
 /// Rules by which a sheet of a set is filled: those that most often fill it best.
 const RULES: [Rule; 6] = [
@@ -37,7 +37,7 @@ struct Set {
 }
 
 /// A draft that is better than another because it takes a cheaper set of sheets; `None` when none is found.
-pub(in crate::nest) fn cheaper(than: &Draft, kinds: &[Kind], task: &Task) -> Option<Draft> {
+pub(in crate::nest) fn cheaper(than: &Draft, fills: &Fills<'_>, task: &Task) -> Option<Draft> {
     if task.stock.len() < 2 {
         return None;
     }
@@ -45,7 +45,7 @@ pub(in crate::nest) fn cheaper(than: &Draft, kinds: &[Kind], task: &Task) -> Opt
     order.sort_by(|a, b| usable(*b, task).total_cmp(&usable(*a, task)).then(a.cmp(b)));
     let rolls: Vec<usize> = (0..task.stock.len()).filter(|stock| task.stock[*stock].height.is_none()).collect();
     let left = task.items.iter().map(|item| item.quantity).collect();
-    let mut search = Filling { kinds, task, boxes: 0, best: than.score(kinds, task), found: None };
+    let mut search = Filling { fills, task, boxes: 0, best: than.score(fills.kinds, task), found: None };
     // The dearest sets come last, so that a good one is found early: last in, first out.
     let mut open = vec![Set { sheets: Vec::new(), left, from: 0 }];
     while let Some(set) = open.pop() {
@@ -75,7 +75,7 @@ fn usable(stock: usize, task: &Task) -> f64 {
 }
 
 struct Filling<'a> {
-    kinds: &'a [Kind],
+    fills: &'a Fills<'a>,
     task: &'a Task,
     boxes: usize,
     best: Score,
@@ -93,7 +93,7 @@ impl Filling<'_> {
         }
         self.boxes += RULES.len() * set.left.iter().map(|count| *count as usize).sum::<usize>();
         let is_first = set.sheets.is_empty();
-        let poses = simple::fill_sheet(&RULES, stock, is_first, &set.left, self.kinds, self.task);
+        let poses = simple::fill_sheet(&RULES, stock, is_first, &set.left, self.fills, self.task);
         let tests = |item: usize| if is_first { self.task.items[item].on_first_sheet as usize } else { 0 };
         let holds_tests =
             (0..set.left.len()).all(|item| poses.iter().filter(|pose| pose.item == item).count() >= tests(item));
@@ -111,7 +111,7 @@ impl Filling<'_> {
         let whole = set.left.iter().all(|count| *count == 0);
         if whole {
             let draft = Draft { sheets: set.sheets.clone(), method: "grid" };
-            let score = draft.score(self.kinds, self.task);
+            let score = draft.score(self.fills.kinds, self.task);
             if score.beats(&self.best) {
                 (self.best, self.found) = (score, Some(draft));
             }
@@ -121,10 +121,10 @@ impl Filling<'_> {
 
     /// Whether a set could be the best with what it still needs: the area of the pieces left, of the cheapest film.
     fn may_win(&self, set: &Set) -> bool {
-        let left: f64 = set.left.iter().zip(self.kinds).map(|(count, kind)| f64::from(*count) * kind.square_mm).sum();
+        let left: f64 = set.left.iter().zip(self.fills.kinds).map(|(count, kind)| f64::from(*count) * kind.square_mm).sum();
         let (mut cost, mut area) = (0.0, 0.0);
         for sheet in &set.sheets {
-            let used = sheet.used(self.kinds, self.task);
+            let used = sheet.used(self.fills.kinds, self.task);
             cost += price(sheet.stock, used, self.task).unwrap_or(0.0);
             area += bought(sheet.stock, used, self.task);
         }

@@ -1,15 +1,16 @@
 //! The simple layouts: sheet after sheet by boxes, off-cuts from the drawer first.
 
-use super::boxes::{self, RULES, Rule};
+use super::boxes::{RULES, Rule};
 use super::corners;
-use super::load::Load;
+use super::fills::Fills;
 use crate::nest::Task;
-use crate::nest::buying::draft::{Draft, DraftSheet, Pose, room};
+use crate::nest::buying::draft::{Draft, DraftSheet, Pose};
 use crate::nest::shape::kind::Kind;
 
 /// The best simple layout with each stock as the one mainly bought, best first.
-pub(in crate::nest) fn drafts(kinds: &[Kind], task: &Task) -> Vec<Draft> {
-    let mut best: Vec<Draft> = (0..task.stock.len()).filter_map(|main| best_with(main, kinds, task)).collect();
+pub(in crate::nest) fn drafts(fills: &Fills<'_>, task: &Task) -> Vec<Draft> {
+    let kinds = fills.kinds;
+    let mut best: Vec<Draft> = (0..task.stock.len()).filter_map(|main| best_with(main, fills, task)).collect();
     for at in 1..best.len() {
         let better = |a: usize, b: usize, all: &[Draft]| all[a].score(kinds, task).beats(&all[b].score(kinds, task));
         let mut at = at;
@@ -21,13 +22,14 @@ pub(in crate::nest) fn drafts(kinds: &[Kind], task: &Task) -> Vec<Draft> {
     best
 }
 
-fn best_with(main: usize, kinds: &[Kind], task: &Task) -> Option<Draft> {
+fn best_with(main: usize, fills: &Fills<'_>, task: &Task) -> Option<Draft> {
+    let kinds = fills.kinds;
     let wanted: Vec<u32> = task.items.iter().map(|item| item.quantity).collect();
     let mut best: Option<Draft> = None;
     let with_corners: Vec<Rule> = RULES.into_iter().chain([Rule::Corners]).collect();
     let closely = corners::serve(kinds, &wanted).then_some(&with_corners[..]);
     for rules in RULES.iter().map(std::slice::from_ref).chain([&RULES[..]]).chain(closely) {
-        let draft = by_boxes(rules, main, &wanted, kinds, task);
+        let draft = by_boxes(rules, main, &wanted, fills, task);
         if best.as_ref().is_none_or(|other| draft.score(kinds, task).beats(&other.score(kinds, task))) {
             best = Some(draft);
         }
@@ -43,10 +45,16 @@ pub(in crate::nest) fn opening(main: usize, task: &Task) -> Vec<usize> {
 
 /// Sheet after sheet, off-cuts first, then one stock; every sheet by the rule that fills it best, the last on the cheapest
 /// stock that takes what is left.
-pub(in crate::nest) fn by_boxes(rules: &[Rule], main: usize, wanted: &[u32], kinds: &[Kind], task: &Task) -> Draft {
+pub(in crate::nest) fn by_boxes(
+    rules: &[Rule],
+    main: usize,
+    wanted: &[u32],
+    fills: &Fills<'_>,
+    task: &Task,
+) -> Draft {
     let mut filling = Filling {
         rules,
-        kinds,
+        fills,
         task,
         left: wanted.to_vec(),
         stock_left: task.stock.iter().map(|stock| stock.available.map_or(u64::MAX, u64::from)).collect(),
@@ -65,14 +73,14 @@ pub(in crate::nest) fn by_boxes(rules: &[Rule], main: usize, wanted: &[u32], kin
         filling.open(stock, u64::MAX);
     }
     let Filling { mut draft, stock_left, .. } = filling;
-    cheaper_last(rules, &mut draft, &stock_left, kinds, task);
+    cheaper_last(rules, &mut draft, &stock_left, fills, task);
     draft
 }
 
 /// Sheets being filled one after another.
 struct Filling<'a> {
     rules: &'a [Rule],
-    kinds: &'a [Kind],
+    fills: &'a Fills<'a>,
     task: &'a Task,
     left: Vec<u32>,
     stock_left: Vec<u64>,
@@ -85,7 +93,7 @@ impl Filling<'_> {
         let mut opened = 0;
         while opened < most && self.left.iter().any(|count| *count > 0) && self.stock_left[stock] > 0 {
             let is_first = self.draft.sheets.is_empty();
-            let poses = fill_sheet(self.rules, stock, is_first, &self.left, self.kinds, self.task);
+            let poses = fill_sheet(self.rules, stock, is_first, &self.left, self.fills, self.task);
             if poses.is_empty() {
                 break;
             }
@@ -102,7 +110,7 @@ impl Filling<'_> {
     fn takes(&self, stock: usize, tests: &[u32]) -> bool {
         let asked: u32 = tests.iter().sum();
         self.stock_left[stock] > 0
-            && fill_sheet(self.rules, stock, true, tests, self.kinds, self.task).len() >= asked as usize
+            && fill_sheet(self.rules, stock, true, tests, self.fills, self.task).len() >= asked as usize
     }
 
     fn lay_before_all(&mut self, tests: &[u32], order: &[usize]) {
@@ -121,9 +129,10 @@ pub(in crate::nest) fn fill_sheet(
     stock: usize,
     is_first: bool,
     left: &[u32],
-    kinds: &[Kind],
+    fills: &Fills<'_>,
     task: &Task,
 ) -> Vec<Pose> {
+    let kinds = fills.kinds;
     let first: Vec<u32> = task.items.iter().map(|item| if is_first { item.on_first_sheet } else { 0 }).collect();
     let tests_on = |poses: &[Pose]| -> f64 {
         let on = |item: usize| poses.iter().filter(|pose| pose.item == item).count();
@@ -131,8 +140,7 @@ pub(in crate::nest) fn fill_sheet(
     };
     let mut best: Option<([f64; 3], Vec<Pose>)> = None;
     for rule in rules {
-        let (room, gap) = (room(stock, task), task.gap.get());
-        let poses = boxes::fill(*rule, &Load { room: &room, gap, kinds, wanted: left, first: &first });
+        let poses = fills.fill(*rule, stock, left, &first, task);
         let area: f64 = poses.iter().map(|pose| kinds[pose.item].square_mm).sum();
         let used = DraftSheet { stock, poses: poses.clone() }.used(kinds, task);
         let rank = [tests_on(&poses), area, -used];
@@ -145,7 +153,8 @@ pub(in crate::nest) fn fill_sheet(
 }
 
 /// Moves the last sheet's pieces to another stock where that is better.
-fn cheaper_last(rules: &[Rule], draft: &mut Draft, stock_left: &[u64], kinds: &[Kind], task: &Task) {
+fn cheaper_last(rules: &[Rule], draft: &mut Draft, stock_left: &[u64], fills: &Fills<'_>, task: &Task) {
+    let kinds = fills.kinds;
     let Some(last) = draft.sheets.last().cloned() else { return };
     let mut left = vec![0u32; kinds.len()];
     for pose in &last.poses {
@@ -153,7 +162,7 @@ fn cheaper_last(rules: &[Rule], draft: &mut Draft, stock_left: &[u64], kinds: &[
     }
     let is_first = draft.sheets.len() == 1;
     for (stock, _) in stock_left.iter().enumerate().filter(|(stock, count)| **count > 0 && *stock != last.stock) {
-        let poses = fill_sheet(rules, stock, is_first, &left, kinds, task);
+        let poses = fill_sheet(rules, stock, is_first, &left, fills, task);
         if poses.len() < last.poses.len() {
             continue;
         }
@@ -173,7 +182,7 @@ pub(in crate::nest) fn last_laid_anew(draft: &Draft, kinds: &[Kind], task: &Task
     let last = draft.sheets.last().filter(|_| draft.sheets.len() > 1)?;
     let mut left = vec![0u32; kinds.len()];
     last.poses.iter().for_each(|pose| left[pose.item] += 1);
-    let poses = fill_sheet(&RULES, last.stock, false, &left, kinds, task);
+    let poses = fill_sheet(&RULES, last.stock, false, &left, &Fills::new(kinds), task);
     (poses.len() == last.poses.len()).then(|| {
         let mut anew = draft.clone();
         anew.sheets.pop();

@@ -9,6 +9,7 @@ use crate::geometry::{Point, Vec2};
 use crate::nest::Task;
 use crate::nest::buying::draft::{Draft, DraftSheet, Pose, room};
 use crate::nest::by_box::boxes::RULES;
+use crate::nest::by_box::fills::Fills;
 use crate::nest::by_box::load::SAFETY;
 use crate::nest::by_box::simple;
 use crate::nest::search::field::{Keep, Piece};
@@ -191,7 +192,7 @@ fn lay_tests(open: &mut Open, left: &mut [u32], kinds: &[Kind], task: &Task) {
     if tests.iter().all(|count| *count == 0) || task.stock[open.sheet.stock].height.is_none() {
         return;
     }
-    let boxed = simple::by_boxes(&RULES, open.sheet.stock, &tests, kinds, task);
+    let boxed = simple::by_boxes(&RULES, open.sheet.stock, &tests, &Fills::new(kinds), task);
     let Some(sheet) = boxed.sheets.into_iter().find(|sheet| sheet.stock == open.sheet.stock) else { return };
     open.from = sheet.used(kinds, task) - 2.0 * task.margin.get() + task.gap.get() + SAFETY;
     sheet.poses.iter().for_each(|pose| left[pose.item] = left[pose.item].saturating_sub(1));

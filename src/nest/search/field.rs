@@ -217,17 +217,21 @@ impl<'a> Field<'a> {
         let image = Spot { at: Point::new(spot.at.x, spot.at.y + lap), ..spot };
         let (left, top) = self.buckets.place(image.at.x - reach, image.at.y - reach);
         let (right, bottom) = self.buckets.place(image.at.x + reach, image.at.y + reach);
-        for row in top..=bottom {
+        // Plain loops: most of a search is spent here, and an unoptimised build pays for every adapter.
+        for row in top..bottom + 1 {
             let start = (sheet * self.buckets.rows + row) * self.buckets.columns;
-            for held in self.buckets.held[start + left..=start + right].iter().flatten() {
-                let reach = radius + held.radius;
-                if (held.at - image.at).hypot2() >= reach * reach || held.index as usize == index {
-                    continue;
-                }
-                let there = Spot { turn: usize::from(held.turn), at: held.at };
-                let depth = self.shapes.depth(item, image, usize::from(held.item), there);
-                if depth > 0.0 && !tell(held.index as usize, depth) {
-                    return false;
+            for cell in &self.buckets.held[start + left..start + right + 1] {
+                for held in cell {
+                    let (dx, dy) = (held.at.x - image.at.x, held.at.y - image.at.y);
+                    let reach = radius + held.radius;
+                    if dx * dx + dy * dy >= reach * reach || held.index as usize == index {
+                        continue;
+                    }
+                    let there = Spot { turn: held.turn as usize, at: held.at };
+                    let depth = self.shapes.depth(item, image, held.item as usize, there);
+                    if depth > 0.0 && !tell(held.index as usize, depth) {
+                        return false;
+                    }
                 }
             }
         }
