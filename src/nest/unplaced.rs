@@ -3,7 +3,7 @@
 use crate::geometry::Rect;
 use crate::nest::buying::draft::room;
 use crate::nest::shape::kind::{EXACT, Kind};
-use crate::nest::{Task, Turning};
+use crate::nest::{Stock, Task, Turning};
 use crate::quantity::Mm;
 
 /// A piece that fits none of the stock.
@@ -42,14 +42,14 @@ impl Over {
         self.height.map_or(self.width, |height| height.max(self.width)).get()
     }
 
-    /// `as drawn it is 20.0 mm too wide`.
-    fn words(&self) -> String {
+    /// `as drawn it is 20.0 mm too wide`, with so many decimals.
+    fn words(&self, places: usize) -> String {
         let turned = match self.turn_deg.rem_euclid(180.0) {
             turn if turn < 1e-9 => "as drawn".to_owned(),
             turn if (turn - 90.0).abs() < 1e-9 => "turned a quarter round".to_owned(),
             turn => format!("turned by {turn:.1} degrees"),
         };
-        let too = |over: Mm, what: &str| (over.get() > EXACT).then(|| format!("{} too {what}", up(over)));
+        let too = |over: Mm, what: &str| (over.get() > EXACT).then(|| format!("{} too {what}", up(over, places)));
         let both: Vec<String> = [too(self.width, "wide"), self.height.and_then(|height| too(height, "long"))]
             .into_iter()
             .flatten()
@@ -68,16 +68,14 @@ impl Unplaced {
     /// Why it is left out and what would take it, in plain sentences; how many and which is for the caller to say.
     #[must_use]
     pub fn reason(&self, task: &Task) -> String {
-        let margin = if task.margin > Mm::ZERO {
-            format!(" (less a margin of {} on every edge)", task.margin)
-        } else {
-            String::new()
-        };
         let name = |stock: usize| task.stock[stock].name.as_str();
-        let mut said = String::new();
+        let (mut said, mut places) = (String::new(), 1);
         if let Some(first) = self.over.first() {
-            let ways: Vec<String> = self.over.iter().map(Over::words).collect();
-            said = format!("For the {}{margin}, {}. ", name(first.stock), ways.join("; "));
+            let stock = &task.stock[first.stock];
+            let lack = self.over.iter().map(Over::worst).fold(f64::INFINITY, f64::min);
+            places = if lack < HARDLY { decimals(stock) } else { 1 };
+            let ways: Vec<String> = self.over.iter().map(|over| over.words(places)).collect();
+            said = format!("For the {}{}, {}. ", stock.name, measures(stock, task.margin, places), ways.join("; "));
         }
         if let Some(stock) = self.if_turned {
             said += &format!(
@@ -88,16 +86,44 @@ impl Unplaced {
         let (width, height) = self.smallest;
         said + &format!(
             "The smallest sheet that takes it is {} x {}, the narrowest roll {} wide.",
-            up(width),
-            up(height),
-            up(self.narrowest)
+            up(width, places),
+            up(height, places),
+            up(self.narrowest, places)
         )
     }
 }
 
-/// Rounded up to the tenth that is printed, so that a sheet of the size named is large enough.
-fn up(length: Mm) -> Mm {
-    Mm::new(((length.get() - EXACT) * 10.0).ceil() / 10.0)
+/// Where less than this is lacking, in millimetres, tenths alone could contradict each other: a sheet of 109.97 is called 110.
+const HARDLY: f64 = 0.2;
+
+/// As few decimals as show both sides of a stock, one at the least and three at the most.
+fn decimals(stock: &Stock) -> usize {
+    let shown = |side: Mm, places: u8| {
+        let scaled = side.get() * 10f64.powi(i32::from(places));
+        (scaled - scaled.round()).abs() < 1e-6
+    };
+    let sides = || [Some(stock.width), stock.height].into_iter().flatten();
+    (1..3).find(|places| sides().all(|side| shown(side, *places))).map_or(3, usize::from)
+}
+
+/// What the name of a stock does not say of it: ` (less a margin of 5.0 mm on every edge)`, and its sides where tenths do not
+/// show them.
+fn measures(stock: &Stock, margin: Mm, places: usize) -> String {
+    let mut said = Vec::new();
+    if places > 1 {
+        said.push(format!("{:.places$} wide", stock.width));
+        said.extend(stock.height.map(|height| format!("{height:.places$} long")));
+    }
+    if margin > Mm::ZERO {
+        said.push(format!("less a margin of {margin} on every edge"));
+    }
+    if said.is_empty() { String::new() } else { format!(" ({})", said.join(", ")) }
+}
+
+/// Rounded up to the decimal that is printed, so that a sheet of the size named is large enough.
+fn up(length: Mm, places: usize) -> String {
+    let scale = 10f64.powi(i32::try_from(places).unwrap_or(1));
+    format!("{:.places$}", Mm::new(((length.get() - EXACT) * scale).ceil() / scale))
 }
 
 /// Pieces of a task that fit no stock at any turn.
@@ -163,4 +189,47 @@ fn over(kind: &Kind, task: &Task) -> Vec<Over> {
         ways.push(slanted);
     }
     ways
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::Ring;
+    use crate::nest::{Effort, Item};
+    use crate::quantity::mm;
+
+    fn said(piece: f64, sheet: f64) -> String {
+        let item = Item {
+            name: "piece".to_owned(),
+            motif: "piece".to_owned(),
+            patch: Ring::rectangle(Rect::new(0.0, 0.0, piece, 20.0)).unwrap(),
+            holes: Vec::new(),
+            quantity: 1,
+            spares: 0,
+            on_first_sheet: 0,
+        };
+        let name = format!("{sheet:.0} x 60 mm sheet");
+        let stock = vec![Stock { name, width: mm(sheet), height: Some(mm(60.0)), price: None, available: None }];
+        let (margin, gap) = (mm(5.0), mm(4.0));
+        let task = Task { items: vec![item], stock, margin, gap, turning: Turning::None, effort: Effort::Quick, seed: 1 };
+        let kinds: Vec<Kind> = task.items.iter().map(|item| Kind::new(item, task.turning)).collect();
+        unplaced(&kinds, &task)[0].reason(&task)
+    }
+
+    /// Worked by hand: what is told to be lacking and the sheet's side make up the side that takes the piece.
+    #[test]
+    fn a_hair_too_small_does_not_contradict_itself() {
+        let tail = |side: &str| format!("The smallest sheet that takes it is {side} x ");
+        for (piece, sheet, sides, lack, takes) in [
+            (100.0, 109.97, "109.97 mm wide, 60.00 mm long, ", "0.03 mm", "110.00 mm"),
+            (100.04, 110.0, "", "0.1 mm", "110.1 mm"),
+            (100.0, 109.999, "109.999 mm wide, 60.000 mm long, ", "0.001 mm", "110.000 mm"),
+            (100.0, 109.35, "", "0.7 mm", "110.0 mm"),
+        ] {
+            let words = said(piece, sheet);
+            assert!(words.contains(&format!(" ({sides}less a margin of 5.0 mm on every edge), ")), "{words}");
+            assert!(words.contains(&format!("as drawn it is {lack} too wide.")), "{words}");
+            assert!(words.contains(&tail(takes)), "{words}");
+        }
+    }
 }

@@ -69,12 +69,14 @@ pub enum Error {
         /// Which ones.
         pieces: Vec<TooLarge>,
     },
-    /// The sheets there are, with nothing to buy, do not hold all pieces.
+    /// No layout was found on which the sheets there are, with nothing to buy, hold all pieces.
     DrawerTooSmall {
         /// Film key.
         film: String,
-        /// Pieces that found no place.
+        /// Pieces that found no place in the best layout found.
         left: u32,
+        /// Pieces in all.
+        of: u32,
     },
     /// A layout did not pass the check after the fact: a fault of this program, never of the job.
     BadLayout {
@@ -196,7 +198,8 @@ impl Error {
             Self::TooLarge { pieces } => pieces.first().map_or_else(String::new, TooLarge::advice),
             Self::DrawerTooSmall { film, .. } => {
                 format!(
-                    "give film \"{film}\" a size to buy as well, or a price beside \"have\" at which more can be bought"
+                    "give film \"{film}\" a size to buy as well, or a price beside \"have\" at which more can be bought; where \
+                     little is missing, fewer spares may do, or a longer search: effort = \"thorough\" under [laying]"
                 )
             }
             Self::NoSuchPiece { known, .. } | Self::NoSuchFilm { known, .. } => {
@@ -231,9 +234,13 @@ impl fmt::Display for Error {
                 let lines: Vec<String> = pieces.iter().map(ToString::to_string).collect();
                 f.write_str(&lines.join("\n"))
             }
-            Self::DrawerTooSmall { film, left } => {
-                let pieces = if *left == 1 { "piece finds" } else { "pieces find" };
-                write!(f, "the sheets in the drawer do not hold all of film \"{film}\": {left} {pieces} no place")
+            Self::DrawerTooSmall { film, left, of } => {
+                let find = if *left == 1 { "finds" } else { "find" };
+                write!(
+                    f,
+                    "no layout was found that puts all of film \"{film}\" on the sheets in the drawer: in the best one {left} \
+                     of {of} pieces {find} no place"
+                )
             }
             Self::NoSuchPiece { name, .. } => write!(f, "there is no piece \"{name}\" in this job"),
             Self::NoSuchFilm { name, .. } => write!(f, "none of these pieces is cut from film \"{name}\""),

@@ -136,7 +136,7 @@ fn add_offcuts(films: &mut [Film], pieces: &Pieces, offcuts: &[OffCut]) -> Resul
     let used: Vec<&str> = pieces.kinds.iter().map(|kind| kind.film.as_str()).collect();
     for offcut in offcuts.iter().rev() {
         let (width, height) = offcut.size;
-        let name = format!("off-cut of {:.0} x {height:.0}", width.get());
+        let name = format!("off-cut of {} x {} mm", at_least(width), at_least(height));
         let mut taken = false;
         for film in films.iter_mut().filter(|film| used.contains(&film.key.as_str())) {
             if offcut.film.as_ref().is_none_or(|key| *key == film.key) {
@@ -151,6 +151,11 @@ fn add_offcuts(films: &mut [Film], pieces: &Pieces, offcuts: &[OffCut]) -> Resul
         }
     }
     Ok(())
+}
+
+/// What there is of a length for certain, in tenths of a millimetre: `90`, `109.9`.
+fn at_least(length: Mm) -> String {
+    ((length.get() * 10.0 + CREEP).floor() / 10.0).to_string()
 }
 
 fn offcuts_of(film: &Film, offcuts: &[OffCut]) -> usize {

@@ -41,7 +41,8 @@ pub(super) fn lay(
             }
         };
         if let left @ 1.. = left_out(&task, &layout) {
-            faults.push(Error::DrawerTooSmall { film: film.clone(), left });
+            let of = task.items.iter().map(|item| item.quantity).sum();
+            faults.push(Error::DrawerTooSmall { film: film.clone(), left, of });
         }
         if let Some(fault) = nest::verify(&task, &layout).first() {
             faults.push(Error::BadLayout { film: film.clone(), fault: fault.to_string() });

@@ -1,7 +1,7 @@
-//! What the papers say about a sheet: whether it is reversed, how high it is and how much of it is used.
+//! What the papers say about a sheet: whether it is reversed, how high it is and how much of it becomes pieces.
 
 use crate::film::{CutFrom, PieceKind};
-use crate::geometry::Ring;
+use crate::geometry::{Outline, Ring};
 use crate::nest::LaidSheet;
 use crate::plan::{FilmSheets, Plan};
 use crate::quantity::Mm;
@@ -52,14 +52,14 @@ pub(crate) fn sheet_height(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSh
     plan.films[film_sheets.film].stock[sheet.stock].height.unwrap_or(sheet.used)
 }
 
-/// Area of all patches as a part of the whole sheet, from 0 to 1; what lies inside another patch takes nothing more.
+/// Area of all pieces as cut, their holes left out, as a part of the whole sheet, from 0 to 1.
 pub(crate) fn used_fraction(plan: &Plan, film_sheets: &FilmSheets, sheet: &LaidSheet) -> f64 {
     let width = plan.films[film_sheets.film].stock[sheet.stock].width;
     let whole = width.get() * sheet_height(plan, film_sheets, sheet).get();
-    let patch = |item: usize| -> &Ring { &plan.pieces.kinds[film_sheets.items[item]].patch };
-    let inside = in_holes(plan, film_sheets, sheet);
-    let outermost = (0..sheet.laid.len()).filter(|index| inside.iter().all(|(inner, _)| inner != index));
-    let used: f64 = outermost.map(|index| patch(sheet.laid[index].item).area()).sum();
+    let of = |(kind, count): (&PieceKind, usize)| -> f64 {
+        count as f64 * kind.cut.outlines().iter().map(Outline::area).sum::<f64>()
+    };
+    let used: f64 = contents(plan, film_sheets, sheet).into_iter().map(of).sum();
     if whole > 0.0 { used / whole } else { 0.0 }
 }
 

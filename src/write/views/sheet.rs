@@ -28,7 +28,7 @@ pub(crate) fn draw(plan: &Plan, film_sheets: &FilmSheets, number: usize) -> Draw
     let title = format!("{} ({}), sheet {} of {of}{times}", film.key, film.colour_name, number + 1);
     let used = sheet_facts::used_fraction(plan, film_sheets, sheet) * 100.0;
     let sub = format!(
-        "{}, {used:.0} % used. Drawn as the knife cuts it, seen from the cutting side.",
+        "{}, {used:.0} % of it in pieces. Drawn as the knife cuts it, seen from the cutting side.",
         film.stock[sheet.stock].name
     );
     let head = heading(&mut drawing, &title, &sub);

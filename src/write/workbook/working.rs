@@ -193,9 +193,10 @@ fn film(plan: &Plan) -> Vec<Line> {
     for film_sheets in &plan.sheets {
         for (number, sheet) in film_sheets.layout.sheets.iter().enumerate() {
             let used = sheet_facts::used_fraction(plan, film_sheets, sheet);
-            let what = format!("{}: sheet {} used", plan.films[film_sheets.film].key, number + 1);
-            let patches = counted(sheet.laid.len(), "patch", "patches");
-            lines.push(line(what, format!("area of {patches} / area of the sheet"), format!("{:.1} %", used * 100.0)));
+            let what = format!("{}: sheet {} in pieces", plan.films[film_sheets.film].key, number + 1);
+            let pieces = counted(sheet.laid.len(), "piece", "pieces");
+            let how = format!("area of {pieces} without their holes / area of the sheet");
+            lines.push(line(what, how, format!("{:.1} %", used * 100.0)));
             let cuts = sheet_facts::cuts(plan, film_sheets, sheet);
             let what = format!("{}: sheet {} cut", plan.films[film_sheets.film].key, number + 1);
             let how = format!("length of {}", counted(cuts.count, "closed cut", "closed cuts"));
