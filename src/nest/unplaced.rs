@@ -211,7 +211,8 @@ mod tests {
         let name = format!("{sheet:.0} x 60 mm sheet");
         let stock = vec![Stock { name, width: mm(sheet), height: Some(mm(60.0)), price: None, available: None }];
         let (margin, gap) = (mm(5.0), mm(4.0));
-        let task = Task { items: vec![item], stock, margin, gap, turning: Turning::None, effort: Effort::Quick, seed: 1 };
+        let task =
+            Task { items: vec![item], stock, margin, gap, turning: Turning::None, effort: Effort::Quick, seed: 1 };
         let kinds: Vec<Kind> = task.items.iter().map(|item| Kind::new(item, task.turning)).collect();
         unplaced(&kinds, &task)[0].reason(&task)
     }

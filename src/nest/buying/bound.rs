@@ -89,8 +89,7 @@ fn of_one(stock: usize, kinds: &[Kind], task: &Task, needed: f64) -> Score {
     let (last_used, is_roll) = (straight_end(least.last_used, kinds, task), task.stock[stock].height.is_none());
     let cost = if is_roll { price(stock, last_used, task).unwrap_or(0.0) } else { least.cost };
     let area = if is_roll { bought(stock, last_used, task) } else { least.area };
-    let by_area =
-        Score { missing: 0, cost, area, sheets: least.sheets_bought as usize, last_used, different: 1 };
+    let by_area = Score { missing: 0, cost, area, sheets: least.sheets_bought as usize, last_used, different: 1 };
     let rows = upright_rows(stock, kinds, task).filter(|rows| by_area.beats(rows));
     rows.unwrap_or(by_area)
 }
@@ -112,7 +111,8 @@ fn straight_end(used: f64, kinds: &[Kind], task: &Task) -> f64 {
     let tallest = asked().map(|item| heights(item).fold(f64::INFINITY, f64::min)).fold(0.0, f64::max);
     let longest = asked().flat_map(heights).fold(0.0, f64::max);
     let inner = (used - margins + gap).max(tallest);
-    let boxes: Vec<(Vec<f64>, u32)> = asked().map(|item| (heights(item).collect(), task.items[item].quantity)).collect();
+    let boxes: Vec<(Vec<f64>, u32)> =
+        asked().map(|item| (heights(item).collect(), task.items[item].quantity)).collect();
     SideSums::up_to(inner + longest, &boxes).at_least(inner) - gap + margins
 }
 

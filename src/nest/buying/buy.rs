@@ -117,19 +117,13 @@ impl Searching<'_> {
     }
 
     /// The long last part of a search goes on from the best of all; alone only where a size could still become the best by it.
-    fn each_longer(
-        &self,
-        mut found: Vec<(Alone, Draft)>,
-        budget: Budget,
-        best: Option<Score>,
-    ) -> Vec<(Alone, Draft)> {
+    fn each_longer(&self, mut found: Vec<(Alone, Draft)>, budget: Budget, best: Option<Score>) -> Vec<(Alone, Draft)> {
         for (alone, draft) in &mut found {
             let searched_anyway = best == Some(self.score(alone, draft));
             let may_better = best.is_some_and(|best| alone.may_yet_better(draft, self.ready.fills.kinds, &best));
             self.passed_over(budget);
             if !searched_anyway && may_better {
-                let longer =
-                    best_draft(&alone.task, self.ready, (vec![draft.clone()], Vec::new()), budget, self.watch);
+                let longer = best_draft(&alone.task, self.ready, (vec![draft.clone()], Vec::new()), budget, self.watch);
                 *draft = longer.unwrap_or_else(|| draft.clone());
             }
         }

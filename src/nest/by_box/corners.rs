@@ -114,10 +114,7 @@ impl<'a> Fitting<'a> {
         let least = (self.area / self.width()).max(self.tallest);
         let most = self.plain.map_or(self.whole.1, |plain| plain.min(self.whole.1));
         let each = self.area / f64::from(self.count.max(1));
-        if !most.is_finite()
-            || least > most + EXACT
-            || (self.whole.0 * most).min(self.area) / each > MOST_ON_A_SHEET
-        {
+        if !most.is_finite() || least > most + EXACT || (self.whole.0 * most).min(self.area) / each > MOST_ON_A_SHEET {
             return None;
         }
         let share = |k: u32| (f64::from(k) / f64::from(LENGTHS)).powi(2);

@@ -89,7 +89,9 @@ impl<'a> Descent<'a> {
         let like = choices.iter().map(|choice| choices.iter().position(|other| alike(other, choice)));
         let like: Vec<usize> = like.enumerate().map(|(own, like)| like.unwrap_or(own)).collect();
         let of = |item: usize| choices.iter().zip(&like).filter(move |(choice, _)| choice.item == item);
-        let number = |item: usize| of(item).fold(item_number(item, first), |sum, (_, like)| sum.wrapping_add(mixed(2, *like as u64)));
+        let number = |item: usize| {
+            of(item).fold(item_number(item, first), |sum, (_, like)| sum.wrapping_add(mixed(2, *like as u64)))
+        };
         let numbers = (0..wanted.len()).map(number).collect();
         Self {
             choices,

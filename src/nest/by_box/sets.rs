@@ -121,7 +121,8 @@ impl Filling<'_> {
 
     /// Whether a set could be the best with what it still needs: the area of the pieces left, of the cheapest film.
     fn may_win(&self, set: &Set) -> bool {
-        let left: f64 = set.left.iter().zip(self.fills.kinds).map(|(count, kind)| f64::from(*count) * kind.square_mm).sum();
+        let left: f64 =
+            set.left.iter().zip(self.fills.kinds).map(|(count, kind)| f64::from(*count) * kind.square_mm).sum();
         let (mut cost, mut area) = (0.0, 0.0);
         for sheet in &set.sheets {
             let used = sheet.used(self.fills.kinds, self.task);

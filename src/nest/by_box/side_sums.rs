@@ -73,7 +73,10 @@ mod tests {
         }
         // A hair short still counts, and is never told longer or shorter than it is; beyond the last there is nothing to tell.
         for length in [63.9995, 64.0005] {
-            assert!((sums.at_most(length).max(64.0) - 64.0).abs() < 1e-12 && (sums.at_least(length) - length.max(64.0)).abs() < 1e-12);
+            assert!(
+                (sums.at_most(length).max(64.0) - 64.0).abs() < 1e-12
+                    && (sums.at_least(length) - length.max(64.0)).abs() < 1e-12
+            );
         }
         assert!((sums.at_least(200.0) - 200.0).abs() < 1e-12);
     }

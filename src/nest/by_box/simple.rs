@@ -45,13 +45,7 @@ pub(in crate::nest) fn opening(main: usize, task: &Task) -> Vec<usize> {
 
 /// Sheet after sheet, off-cuts first, then one stock; every sheet by the rule that fills it best, the last on the cheapest
 /// stock that takes what is left.
-pub(in crate::nest) fn by_boxes(
-    rules: &[Rule],
-    main: usize,
-    wanted: &[u32],
-    fills: &Fills<'_>,
-    task: &Task,
-) -> Draft {
+pub(in crate::nest) fn by_boxes(rules: &[Rule], main: usize, wanted: &[u32], fills: &Fills<'_>, task: &Task) -> Draft {
     let mut filling = Filling {
         rules,
         fills,
