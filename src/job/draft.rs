@@ -2,7 +2,11 @@
 //!
 //! One way for both, so that a job planned from flags and the job file written from the same flags are the same job.
 
-use std::fmt::Write as _;
+mod motif_names;
+mod remarked;
+
+use motif_names::motif_names;
+use remarked::{Text, quoted};
 
 /// Answers, each in the maker's own words; they are checked when the text is read.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -237,51 +241,6 @@ impl Draft {
     }
 }
 
-/// The text so far.
-#[derive(Debug, Default)]
-struct Text(String);
-
-impl Text {
-    fn table(&mut self, heading: &str) {
-        self.0.push('\n');
-        self.0.push_str(heading);
-        self.0.push('\n');
-    }
-
-    fn comment(&mut self, comment: &str) {
-        writeln!(self.0, "# {comment}").expect("writing to a String cannot fail");
-    }
-
-    fn line(&mut self, key: &str, value: &str) {
-        writeln!(self.0, "{key} = {value}").expect("writing to a String cannot fail");
-    }
-
-    fn text(&mut self, key: &str, value: Option<&str>) {
-        if let Some(value) = value {
-            self.line(key, &quoted(value));
-        }
-    }
-}
-
-fn quoted(text: &str) -> String {
-    toml::Value::String(text.to_owned()).to_string()
-}
-
-/// A key for each drawing, from its file name: lower-case letters, digits and dashes, no two alike.
-fn motif_names(art: &[String]) -> Vec<String> {
-    let mut names: Vec<String> = Vec::new();
-    for file in art {
-        let stem = file.rsplit(['/', '\\']).next().unwrap_or(file);
-        let stem = stem.rsplit_once('.').map_or(stem, |(stem, _)| stem).to_lowercase();
-        let plain: String = stem.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).take(30).collect();
-        let words: Vec<&str> = plain.split('-').filter(|word| !word.is_empty()).collect();
-        let name = if words.is_empty() { "motif".to_owned() } else { words.join("-") };
-        let free = (2..).map(|n| format!("{name}-{n}")).find(|numbered| !names.contains(numbered));
-        names.push(if names.contains(&name) { free.expect("numbers do not run out") } else { name });
-    }
-    names
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -345,11 +304,5 @@ mod tests {
         assert_eq!(job.cuts[1].spares, Some(4));
         assert_eq!(job.usual_film.stock.unwrap()[0].price, Some(6.5));
         assert_eq!(job.press.dwell.map(crate::quantity::Seconds::get), Some(15.0));
-    }
-
-    #[test]
-    fn names_of_motifs_are_fit_for_file_names_and_no_two_alike() {
-        let art = ["Fleur d'été.svg", "..svg", "§.svg", "a.svg", "b/a.svg"].map(str::to_owned);
-        assert_eq!(motif_names(&art), ["fleur-d-t", "motif", "motif-2", "a", "a-2"]);
     }
 }

@@ -9,12 +9,14 @@
     reason = "a bench reads the clock and prints"
 )]
 
+mod median;
+
 use std::f64::consts::TAU;
 use std::hint::black_box;
-use std::time::{Duration, Instant};
 
 use hemwright::art::{self, MotifWish, Working};
 use hemwright::quantity::mm;
+use median::median;
 
 const RUNS: usize = 11;
 
@@ -33,19 +35,8 @@ fn main() {
 
 fn report(what: &str, svg: &str, working: Working) {
     let wish = MotifWish { name: "flower".into(), file: "flower.svg".into(), width: Some(mm(90.0)) };
-    let time = |run: &dyn Fn()| {
-        let mut times: Vec<Duration> = (0..RUNS)
-            .map(|_| {
-                let start = Instant::now();
-                run();
-                start.elapsed()
-            })
-            .collect();
-        times.sort();
-        times[RUNS / 2].as_secs_f64() * 1000.0
-    };
-    let read = time(&|| drop(black_box(art::read(svg, &wish).unwrap())));
-    let inspected = time(&|| drop(black_box(art::inspect(svg, &wish, &working.into()).unwrap())));
+    let read = median(RUNS, || drop(black_box(art::read(svg, &wish).unwrap())));
+    let inspected = median(RUNS, || drop(black_box(art::inspect(svg, &wish, &working.into()).unwrap())));
     println!("{what:50} read {read:8.2} ms   inspected {inspected:8.2} ms");
 }
 

@@ -10,10 +10,11 @@
     reason = "a bench reads the clock and prints"
 )]
 
+mod median;
+
 use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 use std::hint::black_box;
-use std::time::{Duration, Instant};
 
 use hemwright::art::{self, Colour, Layer, Motif, MotifWish, Working};
 use hemwright::film::{CutWish, Film, LayerWish, Layering, Method, Preparing, prepare};
@@ -21,6 +22,7 @@ use hemwright::geometry::{Affine, Outline, Point, Ring};
 use hemwright::nest::Turning;
 use hemwright::place::{BandSetting, Hand, Lands, Placement, Setting};
 use hemwright::quantity::{Radians, mm};
+use median::median;
 
 const RUNS: usize = 5;
 const COLOURS: [Colour; 3] = [
@@ -76,15 +78,7 @@ fn drawing(motif: &Motif) -> String {
 }
 
 fn time(what: &str, run: impl Fn()) {
-    let mut times: Vec<Duration> = (0..RUNS)
-        .map(|_| {
-            let start = Instant::now();
-            run();
-            start.elapsed()
-        })
-        .collect();
-    times.sort();
-    println!("{what:<50} {:>9.1} ms", times[RUNS / 2].as_secs_f64() * 1000.0);
+    println!("{what:<50} {:>9.1} ms", median(RUNS, run));
 }
 
 fn report(what: &str, motifs: u32, placed: u32, points: u32, preparing: &Preparing) {

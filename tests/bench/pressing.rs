@@ -9,10 +9,11 @@
     reason = "a bench reads the clock and prints"
 )]
 
+mod median;
+
 use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 use std::hint::black_box;
-use std::time::{Duration, Instant};
 
 use hemwright::art::{Colour, Layer, Motif};
 use hemwright::film::{CutWish, Film, LayerWish, Method, Preparing, prepare};
@@ -22,6 +23,7 @@ use hemwright::nest::Turning;
 use hemwright::place::{Anchor, BandWish, Hands, Level, Rhythm, Spacing, Stance, set_out};
 use hemwright::press::{Inputs, Lies, Setup, Zone, ZoneState, plan};
 use hemwright::quantity::mm;
+use median::median;
 
 const RUNS: usize = 7;
 
@@ -64,15 +66,7 @@ fn main() {
 }
 
 fn report(what: &str, run: impl Fn()) {
-    let mut times: Vec<Duration> = (0..RUNS)
-        .map(|_| {
-            let start = Instant::now();
-            run();
-            start.elapsed()
-        })
-        .collect();
-    times.sort();
-    println!("{what:<50} {:>10.3} ms", times[RUNS / 2].as_secs_f64() * 1000.0);
+    println!("{what:<50} {:>10.3} ms", median(RUNS, run));
 }
 
 const RED: Colour = Colour { red: 200, green: 30, blue: 30 };

@@ -9,16 +9,18 @@
     reason = "a bench reads the clock and prints"
 )]
 
+mod median;
+
 use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 use std::hint::black_box;
-use std::time::{Duration, Instant};
 
 use hemwright::art::{Colour, Layer, Motif};
 use hemwright::geometry::{Outline, Point, Ring};
 use hemwright::hem::{Ends, Hem, HemWish, Measurements, PanelPart, shape};
 use hemwright::place::{Anchor, BandWish, Hands, Level, Rhythm, Spacing, Stance, counts, set_out};
 use hemwright::quantity::mm;
+use median::median;
 
 const RUNS: usize = 11;
 
@@ -51,15 +53,7 @@ fn main() {
 }
 
 fn report(what: &str, run: impl Fn()) {
-    let mut times: Vec<Duration> = (0..RUNS)
-        .map(|_| {
-            let start = Instant::now();
-            run();
-            start.elapsed()
-        })
-        .collect();
-    times.sort();
-    println!("{what:<40} {:>9.3} ms", times[RUNS / 2].as_secs_f64() * 1000.0);
+    println!("{what:<40} {:>9.3} ms", median(RUNS, run));
 }
 
 fn hem(measurements: Measurements) -> Hem {

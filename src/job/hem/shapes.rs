@@ -1,139 +1,22 @@
-//! The shapes of hem that are measured: a table of keys each, and what they mean.
+//! The shapes of hem that are measured: what their keys mean.
+
+mod keys;
 
 use std::ops::Range;
-
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 use super::{HemKeys, drawn};
 use crate::hem::{Flare, Measurements, PanelPart};
 use crate::job::check::{Check, Table};
 use crate::job::fault::FaultKind;
-use crate::job::given::{Degrees, Given, Part, Section};
+use crate::job::given::{Degrees, Section};
 use crate::quantity::Mm;
+pub(super) use keys::{
+    CircleKeys, ClothKeys, EllipseKeys, GoresKeys, MeasuredKeys, OvalKeys, PolygonKeys, RectangleKeys, StraightKeys,
+    TrainKeys,
+};
 
 /// A garment of more panels than this is a slip of the keyboard.
 const MOST_PANELS: u32 = 200;
-
-/// Part of a circle: hem = waist + 2 pi x fraction x length.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [hem.circle]")]
-pub(super) struct CircleKeys {
-    /// "full", "3/4", "half", "third", "quarter", "double", or a number.
-    fraction: Option<Given<Part>>,
-    /// Finished waist or neck line.
-    waist: Option<Given<Mm>>,
-    /// From waist to hem.
-    length: Option<Given<Mm>>,
-}
-
-/// Longer at the back, over an oval or round waist.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [hem.oval]")]
-pub(super) struct OvalKeys {
-    /// Finished waist line.
-    waist: Option<Given<Mm>>,
-    /// From waist to hem at centre front.
-    front: Option<Given<Mm>>,
-    /// From waist to hem at the side.
-    side: Option<Given<Mm>>,
-    /// From waist to hem at centre back.
-    back: Option<Given<Mm>>,
-    /// Hem length by tape, where measured.
-    tape: Option<Given<Mm>>,
-}
-
-/// Level in front, swept behind.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [hem.train]")]
-pub(super) struct TrainKeys {
-    /// Finished waist line.
-    waist: Option<Given<Mm>>,
-    /// From waist to hem at centre front.
-    front: Option<Given<Mm>>,
-    /// From waist to hem at the side; as in front unless told otherwise.
-    side: Option<Given<Mm>>,
-    /// From waist to the end of the train.
-    back: Option<Given<Mm>>,
-}
-
-/// A round or oval cloth without a waist.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [hem.cloth]")]
-pub(super) struct ClothKeys {
-    /// Its whole extent from side to side: the diameter of a round one.
-    width: Option<Given<Mm>>,
-    /// Its whole extent from front to back; as the width unless told otherwise.
-    depth: Option<Given<Mm>>,
-}
-
-/// An ellipse known by its half axes at the hem.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [hem.ellipse]")]
-pub(super) struct EllipseKeys {
-    /// Half the extent from front to back.
-    front_back: Option<Given<Mm>>,
-    /// Half the extent from side to side.
-    side_side: Option<Given<Mm>>,
-}
-
-/// Equal panels with straight sides.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [hem.gores]")]
-pub(super) struct GoresKeys {
-    /// How many.
-    panels: Option<Given<u32>>,
-    /// Finished width of one panel at the top.
-    top: Option<Given<Mm>>,
-    /// Finished width of one panel at the hem.
-    hem: Option<Given<Mm>>,
-    /// Finished length of the side seam.
-    side: Option<Given<Mm>>,
-    /// What lies on centre front: "panel" (its middle) or "seam".
-    cf: Option<Given<String>>,
-}
-
-/// A straight-sided cloth with four square corners.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [hem.rectangle]")]
-pub(super) struct RectangleKeys {
-    /// Length of the side with centre front on it, and of the one opposite.
-    width: Option<Given<Mm>>,
-    /// Length of the two other sides; as long as the width unless told otherwise.
-    depth: Option<Given<Mm>>,
-}
-
-/// A cloth of equal sides and corners.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [hem.polygon]")]
-pub(super) struct PolygonKeys {
-    /// How many sides.
-    sides: Option<Given<u32>>,
-    /// Length of each.
-    side: Option<Given<Mm>>,
-}
-
-/// Hem length by tape.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [hem.measured]")]
-pub(super) struct MeasuredKeys {
-    /// Finished hem length.
-    hem: Option<Given<Mm>>,
-    /// Length of a second line measured higher up.
-    upper: Option<Given<Mm>>,
-    /// Its height above the hem.
-    upper_height: Option<Given<Mm>>,
-    /// Or the angle through which the hem turns: "360 deg" for a full circle.
-    sweep: Option<Given<Degrees>>,
-}
-
-/// A straight band: every line is as long as the hem.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, expecting = "a table [hem.straight]")]
-pub(super) struct StraightKeys {
-    /// Finished length.
-    length: Option<Given<Mm>>,
-}
 
 /// The shapes that are given, with the places of their tables.
 pub(super) fn given(keys: &HemKeys) -> impl Iterator<Item = (&'static str, &Range<usize>)> {

@@ -1,34 +1,30 @@
-//! Pages of marks as a tagged PDF; the only file that names the PDF library.
+//! Pages of marks as a tagged PDF: what is on them by what it is. Only this file and `paint` name the PDF library.
 //!
 //! What is on a page is given in parts that say what they are (heading, text, list, table, figure), so that the file can
 //! be read aloud and searched. The library checks the whole against PDF/UA-1 (ISO 14289-1) and refuses what falls short.
 //! No dates and no random ids are written: the same pages give the same bytes.
 
+mod paint;
+
 use std::num::NonZeroU16;
 
 use krilla::annotation::{Annotation, LinkAnnotation, Target};
-use krilla::color::rgb;
 use krilla::configure::{Accessibility, ConfigurationBuilder};
 use krilla::destination::XyzDestination;
-use krilla::geom::{Path, PathBuilder, Point as PdfPoint, Rect as PdfRect, Transform};
+use krilla::geom::{Point as PdfPoint, Rect as PdfRect, Transform};
 use krilla::metadata::Metadata;
-use krilla::num::NormalizedF32;
 use krilla::outline::{Outline, OutlineNode};
 use krilla::page::PageSettings;
-use krilla::paint::{Fill, FillRule, LineCap, LineJoin, Stroke, StrokeDash};
 use krilla::surface::Surface;
 use krilla::tagging::{
     Artifact, ArtifactType, ContentTag, Identifier, ListNumbering, Node, SpanTag, TableHeaderScope, Tag, TagGroup,
     TagTree,
 };
-use krilla::text::{Font, TextDirection};
 use krilla::{Document, SerializeSettings};
-use kurbo::{BezPath, PathEl, Shape as _};
 
-use super::{Anchor, Mark, Pen, Shape, Words};
-use crate::geometry::{Affine, Point, Rect};
-use crate::write::lettering::{self, Weight};
-use crate::write::style::Ink;
+use super::{Mark, Words};
+use crate::geometry::Rect;
+use paint::{Fonts, known, paint, to_f32, words};
 
 /// PDF's unit: 72 to the inch (ISO 32000-1, 8.3.2.3).
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
@@ -112,26 +108,6 @@ pub(crate) fn file(book: &Book) -> Vec<u8> {
     let title = known(&book.title);
     document.set_metadata(Metadata::new().title(title).language("en".to_owned()).producer("hemwright".to_owned()));
     document.finish().expect("every part is tagged and every sign is in the fonts")
-}
-
-/// The two fonts, loaded once.
-struct Fonts {
-    regular: Font,
-    bold: Font,
-}
-
-impl Fonts {
-    fn new() -> Self {
-        let font = |bytes: &'static [u8]| Font::new(bytes.into(), 0).expect("the bundled font is a whole font");
-        Self { regular: font(lettering::REGULAR), bold: font(lettering::BOLD) }
-    }
-
-    const fn get(&self, weight: Weight) -> &Font {
-        match weight {
-            Weight::Regular => &self.regular,
-            Weight::Bold => &self.bold,
-        }
-    }
 }
 
 fn write_page(document: &mut Document, page: &Page, fonts: &Fonts, tree: &mut TagTree) {
@@ -275,101 +251,4 @@ impl Painter<'_, '_> {
             group.push(id);
         }
     }
-}
-
-fn paint(surface: &mut Surface<'_>, mark: &Mark, fonts: &Fonts) {
-    match mark {
-        Mark::Shape(one) => shape(surface, one),
-        Mark::Words(one) => words(surface, one, fonts),
-        Mark::Group(group) => {
-            surface.push_transform(&transform(group.place));
-            let clip = group.clip.and_then(|rect| path(&rect.to_path(0.01)));
-            if let Some(clip) = &clip {
-                surface.push_clip_path(clip, &FillRule::NonZero);
-            }
-            group.marks.iter().for_each(|mark| paint(surface, mark, fonts));
-            if clip.is_some() {
-                surface.pop();
-            }
-            surface.pop();
-        }
-    }
-}
-
-fn shape(surface: &mut Surface<'_>, shape: &Shape) {
-    let Some(path) = path(&shape.path) else { return };
-    surface.set_fill(shape.fill.map(|ink| fill(ink, FillRule::EvenOdd)));
-    surface.set_stroke(shape.pen.map(stroke));
-    if shape.fill.is_some() || shape.pen.is_some() {
-        surface.draw_path(&path);
-    }
-}
-
-fn words(surface: &mut Surface<'_>, words: &Words, fonts: &Fonts) {
-    let text = known(&words.text);
-    if text.trim().is_empty() {
-        return;
-    }
-    surface.set_fill(Some(fill(words.ink, FillRule::NonZero)));
-    surface.set_stroke(None);
-    let back = match words.anchor {
-        Anchor::Start => 0.0,
-        Anchor::Middle => words.width() / 2.0,
-        Anchor::End => words.width(),
-    };
-    let place = Affine::translate(words.at.to_vec2())
-        * Affine::rotate(words.turn.to_radians())
-        * Affine::translate((-back, 0.0));
-    surface.push_transform(&transform(place));
-    let font = fonts.get(words.weight).clone();
-    surface.draw_text(PdfPoint::from_xy(0.0, 0.0), font, to_f32(words.size), &text, false, TextDirection::LeftToRight);
-    surface.pop();
-}
-
-/// Signs that neither font has become an empty box, which both have.
-fn known(text: &str) -> String {
-    text.chars().map(|c| if lettering::has(c) { c } else { lettering::UNKNOWN }).collect()
-}
-
-fn fill(ink: Ink, rule: FillRule) -> Fill {
-    Fill { paint: rgb::Color::new(ink.red, ink.green, ink.blue).into(), opacity: NormalizedF32::ONE, rule }
-}
-
-fn stroke(pen: Pen) -> Stroke {
-    Stroke {
-        paint: rgb::Color::new(pen.ink.red, pen.ink.green, pen.ink.blue).into(),
-        width: to_f32(pen.width),
-        line_cap: if pen.dash.is_some() { LineCap::Butt } else { LineCap::Round },
-        line_join: LineJoin::Round,
-        dash: pen.dash.map(|dash| StrokeDash { array: dash.map(to_f32).to_vec(), offset: 0.0 }),
-        ..Stroke::default()
-    }
-}
-
-fn transform(affine: Affine) -> Transform {
-    let [a, b, c, d, e, f] = affine.as_coeffs().map(to_f32);
-    Transform::from_row(a, b, c, d, e, f)
-}
-
-fn path(path: &BezPath) -> Option<Path> {
-    let mut builder = PathBuilder::new();
-    // Rounded for writing, to the micrometre: half the bytes.
-    let fine = |mm: f64| to_f32((mm * 1000.0).round() / 1000.0);
-    let p = |point: Point| (fine(point.x), fine(point.y));
-    for element in path.elements() {
-        match *element {
-            PathEl::MoveTo(to) => builder.move_to(p(to).0, p(to).1),
-            PathEl::LineTo(to) => builder.line_to(p(to).0, p(to).1),
-            PathEl::QuadTo(a, to) => builder.quad_to(p(a).0, p(a).1, p(to).0, p(to).1),
-            PathEl::CurveTo(a, b, to) => builder.cubic_to(p(a).0, p(a).1, p(b).0, p(b).1, p(to).0, p(to).1),
-            PathEl::ClosePath => builder.close(),
-        }
-    }
-    builder.finish()
-}
-
-/// The library works in `f32`: on a sheet of 1 m that is 0.0001 mm.
-#[expect(clippy::cast_possible_truncation, reason = "coordinates on paper are far inside the range of f32")]
-const fn to_f32(value: f64) -> f32 {
-    value as f32
 }
