@@ -9,7 +9,7 @@ use hemwright::budget::{Budget, Minutes, Rates, Work, budget};
 use hemwright::film::{AsSeen, Film, Method, PieceKind, Pieces, for_cutting, patch};
 use hemwright::geometry::{Outline, Rect, Ring};
 use hemwright::nest::Turning;
-use hemwright::place::Hand;
+use hemwright::place::{Garments, Hand};
 use hemwright::quantity::{Mm, Radians, Seconds, mm};
 use hemwright::trims::{Edge, Kind, PleatStyle, Pleats as Folds, Side, StripCloth, TrimNeed, TrimWish, needs};
 
@@ -86,7 +86,7 @@ fn pleats() -> Vec<TrimNeed> {
         state: None,
     };
     let edge = Edge { length: Mm::INCH * 270.0, sweep: Radians::new(0.0), closed: true };
-    needs(edge, &[wish]).unwrap()
+    needs(edge, Garments::One, &[wish]).unwrap()
 }
 
 /// Fact of the trade, common practice with no source: about 2 h for 270 in of hem, one row.

@@ -8,7 +8,7 @@ use std::f64::consts::{PI, SQRT_2, TAU};
 use hemwright::art::Motif;
 use hemwright::geometry::Point;
 use hemwright::hem::{self, Ends, HemWish, Measurements};
-use hemwright::place::{BandSetting, Hand, Lands, Placement, Setting};
+use hemwright::place::{BandSetting, Garments, Hand, Lands, Placement, Setting};
 use hemwright::press::ZoneState;
 use hemwright::quantity::{Mm, Radians, mm};
 use hemwright::trims::{
@@ -60,7 +60,7 @@ fn round_corners_a_trim_lies_on_the_line_that_motifs_sit_on() {
 }
 
 fn one(edge: Edge, kind: Kind) -> TrimNeed {
-    needs(edge, &[wish(kind)]).unwrap().remove(0)
+    needs(edge, Garments::One, &[wish(kind)]).unwrap().remove(0)
 }
 
 fn near(found: Mm, wanted: f64, within: f64) {
@@ -102,7 +102,8 @@ fn s1_braid_has_ease_overlap_and_draws_in() {
     assert_eq!(need.buy[0].metres(), "5.3 m");
     near(need.draw_up.upper, 4175.75, 0.01);
     assert_eq!(need.draw_up.percent(), "18.4 %");
-    assert_eq!(need.working[0], "5118.23 mm x 1.020 + 50.0 mm for the overlap = 5270.6 mm, buy 5.3 m");
+    assert_eq!(need.working[0], "5118.23 mm x 1.020 + 50.0 mm for the overlap = 5270.6 mm");
+    assert_eq!(need.working.last().unwrap(), "to buy: 5270.6 mm, so 5.3 m");
     assert!(need.warnings[0].contains("draw in by 942.5 mm (18.4 %)"), "{}", need.warnings[0]);
     assert!(need.warnings[0].contains("draw thread"));
 }
@@ -294,10 +295,44 @@ fn a_piping_cover_goes_once_round_the_cord() {
 #[test]
 fn price_goes_by_what_is_bought_and_weight_by_what_is_used() {
     let priced = TrimWish { price: Some(2.4), weight: Some(30.0), ..wish(braid(DrawThread::Yes)) };
-    let need = needs(s1(), &[priced]).unwrap().remove(0);
+    let need = needs(s1(), Garments::One, &[priced]).unwrap().remove(0);
     assert!((need.cost.unwrap() - 12.72).abs() < 1e-9);
     assert!((need.grams.unwrap() - 158.1).abs() < 0.05);
     assert_eq!(one(s1(), braid(DrawThread::Yes)).cost, None);
+}
+
+/// A pair takes two runs of 5270.6 = 10541.2, rounded up once: 10.6 m at 2.40 = 25.44, and twice the grams and the sewing.
+/// Five straight strips for each of two facings, joined by itself, are ten with ten joins and 1740 of cloth. On the bias the
+/// corner of the cloth is lost once: strips of 174 take 174 x 1.4142 = 246.07 each, and 1100 once.
+#[test]
+fn a_pair_takes_everything_twice_and_rounds_up_what_is_bought_once() {
+    let both = |wish: TrimWish| needs(s1(), Garments::MirroredPair, &[wish]).unwrap().remove(0);
+    let priced = TrimWish { price: Some(2.4), weight: Some(30.0), ..wish(braid(DrawThread::Yes)) };
+    let single = needs(s1(), Garments::One, std::slice::from_ref(&priced)).unwrap().remove(0);
+    let pair = both(priced);
+    near(pair.length, 5270.6, 0.05);
+    assert_eq!(pair.buy[0].metres(), "10.6 m");
+    assert!((pair.cost.unwrap() - 25.44).abs() < 1e-9);
+    assert!((pair.grams.unwrap() - 316.236).abs() < 0.05);
+    for (one, two) in single.labour.iter().zip(&pair.labour) {
+        assert!(one.rate == two.rate && (two.amount - 2.0 * one.amount).abs() < 1e-12);
+    }
+    assert_eq!(pair.working.last().unwrap(), "to buy for both: 2 x 5270.59 mm = 10541.19 mm, so 10.6 m");
+
+    let strips = both(wish(facing(FacingCut::Straight))).strips.unwrap();
+    assert_eq!((strips.count, strips.joins), (10, 10));
+    near(strips.cloth, 1740.0, 1e-6);
+    let (single, two) = (one(s1(), facing(FacingCut::Bias)).strips.unwrap(), both(wish(facing(FacingCut::Bias))));
+    let strips = two.strips.unwrap();
+    assert_eq!((strips.count, strips.joins), (2 * single.count, 2 * single.joins));
+    near(strips.cloth, f64::from(strips.count) * 246.073 + 1100.0, 0.02);
+    assert_eq!(two.buy[0].needed, strips.cloth);
+    // Shaped pieces of both lie in one stack: less cloth than for two, and more than for one and a half.
+    let shaped =
+        |garments| needs(s1(), garments, &[wish(facing(FacingCut::Shaped))]).unwrap().remove(0).strips.unwrap();
+    let (one, two) = (shaped(Garments::One), shaped(Garments::MirroredPair));
+    assert_eq!(two.count, 2 * one.count);
+    assert!(two.cloth < one.cloth * 2.0 && two.cloth > one.cloth * 1.5, "{} {}", one.cloth, two.cloth);
 }
 
 #[test]
@@ -379,7 +414,8 @@ fn every_trim_that_cannot_be_worked_out_is_named() {
     });
     let flat = Kind::Lace(Lace { depth: mm(10.0), fullness: 0.5, overlap: mm(50.0) });
     let none = Kind::Pleats(knife(0.0, 60.0, cloth(1380.0, 10.0)));
-    let faults = needs(small, &[wish(braid(DrawThread::Yes)), wish(narrow), wish(flat), wish(none)]).unwrap_err();
+    let faults =
+        needs(small, Garments::One, &[wish(braid(DrawThread::Yes)), wish(narrow), wish(flat), wish(none)]).unwrap_err();
     let said: Vec<_> = faults.iter().map(ToString::to_string).collect();
     assert_eq!(
         said,
@@ -397,12 +433,12 @@ fn every_trim_that_cannot_be_worked_out_is_named() {
 fn absurd_counts_are_refused_in_no_time() {
     let pleats = Pleats { rows: u32::MAX, ..knife(15.0, 60.0, cloth(1380.0, 10.0)) };
     assert!(matches!(
-        needs(s1(), &[wish(Kind::Pleats(pleats))]).unwrap_err()[0],
+        needs(s1(), Garments::One, &[wish(Kind::Pleats(pleats))]).unwrap_err()[0],
         TrimError::TooMany { what: "rows", .. }
     ));
     let pleats = knife(0.000_1, 60.0, cloth(1380.0, 10.0));
     assert!(matches!(
-        needs(s1(), &[wish(Kind::Pleats(pleats))]).unwrap_err()[0],
+        needs(s1(), Garments::One, &[wish(Kind::Pleats(pleats))]).unwrap_err()[0],
         TrimError::TooMany { what: "pleats", .. }
     ));
 }

@@ -10,6 +10,9 @@ pub(super) fn parts(work: &Work<'_>) -> Vec<Part> {
         what: format!("{} ({})", trim.name, trim.kind),
         grams: trim.grams,
         working: match trim.grams {
+            Some(_) if trim.garments.count() > 1 => {
+                format!("{} x {} at the weight given", trim.garments.count(), trim.length)
+            }
             Some(_) => format!("{} at the weight given", trim.length),
             None => "its weight is not known: give weight, grams a metre for a trim, a square metre for cloth".into(),
         },

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use hemwright::nest::Effort;
-use hemwright::place::{self, CountRow, TightRow};
+use hemwright::place::{self, CountRow, Garments, TightRow};
 use hemwright::plan::{self, Cost};
 use hemwright::quantity::Mm;
 
@@ -50,6 +50,9 @@ fn card(input: &Input) -> Result<String, Trouble> {
         writeln!(text, "{}\n{columns}", wish.name).expect("writing to a String cannot fail");
         if costed && job.effort != Effort::Quick {
             text.push_str("  sheets and cost are those of a quick search, so that counts compare; the plan searches longer and may need less\n");
+        }
+        if job.garments == Garments::MirroredPair {
+            text.push_str("  sheets, cost, presses and press are for both of the pair; the counts are those of each\n");
         }
         let crossed =
             |(index, row): (usize, &CountRow)| index != card.recommended && row.even && !row.clashes.is_empty();

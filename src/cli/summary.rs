@@ -7,7 +7,7 @@ use std::path::Path;
 use clap::builder::styling::{AnsiColor, Style};
 use hemwright::film::CutFrom;
 use hemwright::finding::{Finding, Severity};
-use hemwright::place::{BandSetting, Lands};
+use hemwright::place::{BandSetting, Garments, Lands};
 use hemwright::plan::{ON_NO_SHEET, Plan};
 use hemwright::press::{HeatRisk, Outcome, numbers_in_words};
 use hemwright::write::shopping;
@@ -117,13 +117,22 @@ fn figures(text: &mut String, plan: &Plan) {
     for (what, words) in buy_words(plan) {
         columns.row([what, &words]);
     }
-    let closures = plan.press.closures.len();
-    let closes = if closures == 1 { "once".to_owned() } else { format!("{closures} times") };
-    columns.row(["press", &format!("the press closes {closes}, {} in all", plan.press.total)]);
-    if closures > 0 {
-        columns.row(["", &plan.press.places_in_words()]);
-    }
+    press_rows(&mut columns, plan);
     writeln!(text, "{columns}").expect(INFALLIBLE);
+}
+
+/// Closings and time, for both of a pair with those of each beside them.
+fn press_rows(columns: &mut Columns, plan: &Plan) {
+    let (closures, total) = (plan.at_press.closures(), plan.at_press.total());
+    let closes = if closures == 1 { "once".to_owned() } else { format!("{closures} times") };
+    let (each, of_each) = match (plan.at_press.closures_of_each(), plan.at_press.time_of_each()) {
+        (Some(closures), Some(time)) => (format!(" for both ({closures}; {time})"), "of each, "),
+        _ => (String::new(), ""),
+    };
+    columns.row(["press", &format!("the press closes {closes}, {total} in all{each}")]);
+    if closures > 0 {
+        columns.row(["", &format!("{of_each}{}", plan.press.places_in_words())]);
+    }
 }
 
 fn band_rows(columns: &mut Columns, band: &BandSetting) {
@@ -189,6 +198,9 @@ fn buy_words(plan: &Plan) -> Vec<(&'static str, String)> {
     for row in shopping::other_goods(plan) {
         let price = row.price.map_or_else(String::new, |price| format!(", {price:.2}"));
         lines.push(("buy", format!("{} of {}{price}", row.amount, row.what)));
+    }
+    if plan.job.garments == Garments::MirroredPair {
+        lines.push(("", "pieces and what to buy are for both of the pair".to_owned()));
     }
     lines
 }

@@ -27,6 +27,15 @@ impl Garments {
             Self::MirroredPair => 2,
         }
     }
+
+    /// Whom a figure is for that counts all of them: `for one`, `for both`.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::One => "for one",
+            Self::MirroredPair => "for both",
+        }
+    }
 }
 
 /// The motifs of a garment and of its mirror image together: what must be cut for a pair.

@@ -3,7 +3,8 @@
 //! A layout of many pieces holds fewer of the same pieces too. So where the fewest and the most of a run of counts cost the
 //! same, all between them do, and are not searched for.
 
-use super::{Error, SetOut, sheets};
+use super::pair::RightHand;
+use super::{AtPress, Error, SetOut, sheets};
 use crate::film::{self, Film, PieceKind, Pieces};
 use crate::job::{self, Job};
 use crate::nest::{Effort, Progress};
@@ -60,7 +61,7 @@ impl Way {
         };
         let job::CompleteCuts { cuts, films, .. } = job::complete_cuts(job, &set.motifs, &to_cut);
         let pieces = film::prepare(&set.motifs, &to_cut, &cuts, &films)?.pieces;
-        let (press, _) = press::plan(press::Inputs {
+        let inputs = press::Inputs {
             motifs: &set.motifs,
             hem: &set.hem,
             setting: &setting,
@@ -68,10 +69,14 @@ impl Way {
             films: &films,
             zones: &job.zones,
             setup: &job.press,
-        })?;
-        let garments = job.garments.count();
-        let closures = u32::try_from(press.closures.len()).unwrap_or(u32::MAX).saturating_mul(garments);
-        Ok(Self { pieces, films, closures, press: press.total * f64::from(garments) })
+        };
+        let (own, _) = press::plan(inputs)?;
+        let at_press = match job.garments {
+            Garments::One => AtPress::of(&[&own]),
+            Garments::MirroredPair => AtPress::of(&[&own, &RightHand::pressed(inputs)?.press]),
+        };
+        let closures = u32::try_from(at_press.closures()).unwrap_or(u32::MAX);
+        Ok(Self { pieces, films, closures, press: at_press.total() })
     }
 
     /// Whether its pieces are among those of the other.

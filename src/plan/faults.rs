@@ -69,6 +69,6 @@ fn readable(bands: &[BandWish], motifs: &BTreeMap<String, Motif>) -> Vec<BandWis
 }
 
 fn of_trims(job: &Job, hem: &Hem) -> Vec<Error> {
-    let faults = trims::needs(Edge::of(hem, &job.hem.ends), &job.trims).err().unwrap_or_default();
+    let faults = trims::needs(Edge::of(hem, &job.hem.ends), job.garments, &job.trims).err().unwrap_or_default();
     faults.into_iter().map(|fault| Error::Trims(vec![fault])).collect()
 }

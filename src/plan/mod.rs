@@ -4,6 +4,7 @@
 //! check of every layout and footprint after the fact) and decides nothing else.
 
 mod about;
+mod at_press;
 mod costs;
 mod drawings;
 mod error;
@@ -17,6 +18,7 @@ mod sizes;
 
 use std::collections::BTreeMap;
 
+pub use at_press::AtPress;
 pub use costs::{Cost, costs};
 use drawings::Look;
 pub use error::Error;
@@ -32,7 +34,7 @@ use crate::finding::{Assumption, Finding};
 use crate::hem::{self, Hem};
 use crate::job::Job;
 use crate::nest::Progress;
-use crate::place::{self, BandWish, Garments, Setting};
+use crate::place::{self, BandWish, Setting};
 use crate::press::{HeatRisk, PressPlan};
 use crate::trims::{self, TrimNeed};
 use ready::{Ready, ready};
@@ -62,8 +64,10 @@ pub struct Plan {
     pub films: Vec<Film>,
     /// For each film that holds pieces, in the order of `films`.
     pub sheets: Vec<FilmSheets>,
-    /// The press plan.
+    /// The press plan of the garment shown.
     pub press: PressPlan,
+    /// Closings and time at the press, for all garments.
+    pub at_press: AtPress,
     /// Heat risks, gravest first.
     pub risks: Vec<HeatRisk>,
     /// What the trims need, in the order of the job.
@@ -106,7 +110,7 @@ impl Plan {
 pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progress) -> Result<Plan, Error> {
     let set = set_out_at(job, drawings, Look::Inspect)?;
     // What cannot be is told before the long search.
-    let Ready { to_cut, films, unused, assumed, prepared, trims, press, risks, sizes, of_sizes } =
+    let Ready { to_cut, films, unused, assumed, prepared, trims, press, right, at_press, risks, sizes, of_sizes } =
         ready(job, &set).map_err(Error::several)?;
     let sheets = sheets::lay(&films, &prepared.pieces, job, progress)?;
     let too_large = sheets::too_large(&sheets, &films);
@@ -127,11 +131,11 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         films: &films,
         sheets: sheets.iter().flat_map(|film| &film.layout.sheets).map(|sheet| sheet.copies).sum(),
         placements: to_cut.bands.iter().map(|band| band.count).sum(),
-        press: press.total * f64::from(job.garments.count()),
+        press: at_press.total(),
         trims: &trims,
         rates: &job.rates,
     });
-    if job.garments == Garments::MirroredPair {
+    if right.is_some() {
         findings.push(pair::told(&set.setting, &set.motifs));
     }
     findings.extend(of_sizes);
@@ -150,16 +154,17 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
         films,
         sheets,
         press,
+        at_press,
         risks,
         trims,
         budget,
         findings,
         assumptions,
     };
-    match job.garments {
-        Garments::One => Ok(plan),
-        Garments::MirroredPair => pair::with_right_hand(plan),
-    }
+    Ok(match right {
+        None => plan,
+        Some(right) => right.beside(plan),
+    })
 }
 
 /// The first three stages: cheap enough to run again at every change of a number.

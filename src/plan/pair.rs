@@ -5,29 +5,37 @@ use std::collections::BTreeMap;
 use super::{Error, Plan, Shows, lines};
 use crate::art::Motif;
 use crate::finding::{Finding, Severity};
+use crate::hem::Hem;
 use crate::place::{self, Hand, Setting};
-use crate::press::{self, Zone};
+use crate::press::{self, HeatRisk, PressPlan, Zone};
 
-/// The plan of the left-hand one, with that of the right-hand one.
-pub(super) fn with_right_hand(plan: Plan) -> Result<Plan, Error> {
-    let mut right = plan.clone();
-    right.shows = Shows::RightOfPair;
-    right.hem = plan.hem.mirror_image();
-    right.setting = place::mirror_image(&plan.setting, &plan.motifs);
-    right.job.zones = plan.job.zones.iter().map(mirrored).collect();
-    let (press, mut risks) = press::plan(press::Inputs {
-        motifs: &right.motifs,
-        hem: &right.hem,
-        setting: &right.setting,
-        pieces: &right.pieces,
-        films: &right.films,
-        zones: &right.job.zones,
-        setup: &right.job.press,
-    })?;
-    risks.sort_by_key(|risk| std::cmp::Reverse(risk.outcome));
-    right.press = press;
-    right.risks = risks.into_iter().map(|risk| lines::of_risk(risk, &plan.job)).collect();
-    Ok(Plan { shows: Shows::LeftOfPair(Box::new(right)), ..plan })
+/// What the right-hand one has of its own.
+pub(super) struct RightHand {
+    hem: Hem,
+    setting: Setting,
+    zones: Vec<Zone>,
+    pub(super) press: PressPlan,
+    risks: Vec<HeatRisk>,
+}
+
+impl RightHand {
+    /// The mirror image of the left-hand one, with its own pressing.
+    pub(super) fn pressed(left: press::Inputs<'_>) -> Result<Self, Error> {
+        let (hem, setting) = (left.hem.mirror_image(), place::mirror_image(left.setting, left.motifs));
+        let zones: Vec<Zone> = left.zones.iter().map(mirrored).collect();
+        let (press, mut risks) = press::plan(press::Inputs { hem: &hem, setting: &setting, zones: &zones, ..left })?;
+        risks.sort_by_key(|risk| std::cmp::Reverse(risk.outcome));
+        Ok(Self { hem, setting, zones, press, risks })
+    }
+
+    /// The plan of the left-hand one, with that of this one.
+    pub(super) fn beside(self, left: Plan) -> Plan {
+        let Self { hem, setting, zones, press, risks } = self;
+        let risks = risks.into_iter().map(|risk| lines::of_risk(risk, &left.job)).collect();
+        let mut right = Plan { shows: Shows::RightOfPair, hem, setting, press, risks, ..left.clone() };
+        right.job.zones = zones;
+        Plan { shows: Shows::LeftOfPair(Box::new(right)), ..left }
+    }
 }
 
 fn mirrored(zone: &Zone) -> Zone {
@@ -56,8 +64,8 @@ pub(super) fn told(setting: &Setting, motifs: &BTreeMap<String, Motif>) -> Findi
         measure: None,
         say: format!(
             "A pair: the left-hand one has {drawn} motifs as drawn and {mirrored} mirrored; the right-hand one is its mirror image, \
-             with {other_drawn} as drawn and {other_mirrored} mirrored{without_hand}. Pieces and sheets are for both; hem map, chalk \
-             list, tick strip and press schedule stand in the papers once for each."
+             with {other_drawn} as drawn and {other_mirrored} mirrored{without_hand}. Pieces, sheets, trims, times \
+             and what to buy are for both; hem map, chalk list, tick strip and press schedule stand in the papers once for each."
         ),
         advice: "Pin the papers of each to its own piece of cloth before you begin; the two are easily exchanged."
             .to_owned(),

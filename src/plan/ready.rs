@@ -1,7 +1,10 @@
 //! What follows from a setting before anything is laid on sheets: pieces, press plan, trims and further sizes, and all that is wrong
 //! with them at once, before the long search.
 
-use super::{BandSizes, Error, SetOut, lines, sheets, sizes};
+use std::iter;
+
+use super::pair::RightHand;
+use super::{AtPress, BandSizes, Error, SetOut, lines, sheets, sizes};
 use crate::film::{self, CannotTurn, CutWish, Film, FilmError, Method, Prepared};
 use crate::finding::{Assumption, Finding};
 use crate::job::{self, Job};
@@ -25,6 +28,10 @@ pub(super) struct Ready {
     pub(super) trims: Vec<TrimNeed>,
     /// Closings of the press.
     pub(super) press: PressPlan,
+    /// The right-hand one of a pair.
+    pub(super) right: Option<RightHand>,
+    /// Closings and time for all garments.
+    pub(super) at_press: AtPress,
     /// Heat risks.
     pub(super) risks: Vec<HeatRisk>,
     /// Each band in every size, where the job has several.
@@ -55,13 +62,13 @@ pub(super) fn ready(job: &Job, set: &SetOut) -> Result<Ready, Vec<Error>> {
             rest
         }
     };
-    let trims = trims::needs(Edge::of(&set.hem, &job.hem.ends), &job.trims);
+    let trims = trims::needs(Edge::of(&set.hem, &job.hem.ends), job.garments, &job.trims);
     let trims = trims.map_err(|each| faults.extend(each.into_iter().map(|fault| Error::Trims(vec![fault])))).ok();
     let mut of_sizes = Vec::new();
     let sizes = sizes::sizes(job, set, &mut of_sizes).map_err(|fault| faults.push(fault)).ok();
     let pressed = prepared.as_ref().and_then(|prepared| {
         faults.extend(sheets::faults(&films, &prepared.pieces, job));
-        let plan = press::plan(press::Inputs {
+        let inputs = press::Inputs {
             motifs: &set.motifs,
             hem: &set.hem,
             setting: &set.setting,
@@ -69,17 +76,37 @@ pub(super) fn ready(job: &Job, set: &SetOut) -> Result<Ready, Vec<Error>> {
             films: &films,
             zones: &job.zones,
             setup: &job.press,
-        });
-        let (plan, mut risks) = plan.map_err(|fault| faults.push(fault.into())).ok()?;
+        };
+        let (plan, mut risks) = press::plan(inputs).map_err(|fault| faults.push(fault.into())).ok()?;
+        let right = match job.garments {
+            Garments::One => None,
+            Garments::MirroredPair => Some(RightHand::pressed(inputs).map_err(|fault| faults.push(fault)).ok()?),
+        };
         risks.sort_by_key(|risk| std::cmp::Reverse(risk.outcome));
-        Some((plan, risks.into_iter().map(|risk| lines::of_risk(risk, job)).collect()))
+        Some((plan, right, risks.into_iter().map(|risk| lines::of_risk(risk, job)).collect()))
     });
     if let (Some(prepared), true) = (&prepared, !faults.is_empty()) {
         faults.extend(sheets::too_large_of(&films, &prepared.pieces, job));
     }
     match (prepared, trims, pressed, sizes) {
-        (Some(prepared), Some(trims), Some((press, risks)), Some(sizes)) if faults.is_empty() => {
-            Ok(Ready { to_cut, films, unused, assumed, prepared, trims, press, risks, sizes, of_sizes })
+        (Some(prepared), Some(trims), Some((press, right, risks)), Some(sizes)) if faults.is_empty() => {
+            let garments: Vec<&PressPlan> =
+                iter::once(&press).chain(right.as_ref().map(|right| &right.press)).collect();
+            let at_press = AtPress::of(&garments);
+            Ok(Ready {
+                to_cut,
+                films,
+                unused,
+                assumed,
+                prepared,
+                trims,
+                press,
+                right,
+                at_press,
+                risks,
+                sizes,
+                of_sizes,
+            })
         }
         _ => Err(faults),
     }

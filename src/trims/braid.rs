@@ -10,20 +10,18 @@ use crate::quantity::Mm;
 pub(super) fn need(on: &On<'_>, braid: &Braid) -> Result<TrimNeed, TrimError> {
     let line = on.draw_up.lower;
     let length = line * (1.0 + braid.ease) + braid.overlap;
-    let buy = on.buy(Goods::Trim, length);
     let mut need = on.need(length);
     need.grams = on.grams_by_length(length);
     need.working.push(format!(
-        "{line:.2} x {:.3} + {} for the {} = {length}, buy {}",
+        "{line:.2} x {:.3} + {} for the {} = {length}",
         1.0 + braid.ease,
         braid.overlap,
         if on.edge.closed { "overlap" } else { "turned ends" },
-        buy.metres(),
     ));
     need.labour = vec![Labour::metres("sew-on", line), Labour::metres("hand-hem", on.draw_up.upper)];
     upper_edge(on, &mut need);
     need.warnings.extend(draw_in(on, braid));
-    Ok(need.bought(vec![buy]))
+    Ok(need.bought(vec![on.buy(Goods::Trim, length)]))
 }
 
 /// The sum for the upper edge, the same for every trim that lies on a curve.

@@ -22,6 +22,8 @@ pub struct Buy {
     pub needed: Mm,
     /// Length to ask for: rounded up to a tenth of a metre.
     pub bought: Mm,
+    /// Price of a metre.
+    pub price_per_metre: Option<f64>,
     /// Price of it, where a metre has one.
     pub cost: Option<f64>,
 }
@@ -35,7 +37,14 @@ impl Buy {
     pub fn by_length(goods: Goods, needed: Mm, price_per_metre: Option<f64>) -> Self {
         // A tenth already whole must not be rounded up to the next one by floating-point noise.
         let bought = Mm::new((needed.get() / SOLD_BY - 1e-9).ceil().max(0.0) * SOLD_BY);
-        Self { goods, needed, bought, cost: price_per_metre.map(|price| price * bought.get() / 1000.0) }
+        let cost = price_per_metre.map(|price| price * bought.get() / 1000.0);
+        Self { goods, needed, bought, price_per_metre, cost }
+    }
+
+    /// The same purchase where another length is needed.
+    #[must_use]
+    pub fn needing(&self, needed: Mm) -> Self {
+        Self::by_length(self.goods, needed, self.price_per_metre)
     }
 
     /// `5.3 m`

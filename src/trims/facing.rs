@@ -88,10 +88,10 @@ fn shaped(on: &On<'_>, facing: &Facing, radius: Mm) -> Result<Strips, TrimError>
             let half = on.edge.sweep.get() / f64::from(count) / 2.0;
             // A piece of more than a half circle would close on itself; a third is as much as is handy.
             let fits = half <= 1.05 && width(outer, half, facing.cloth) <= facing.cloth.usable.get();
-            fits.then(|| (count, cloth(outer, inner, half, count)))
+            fits.then(|| (count, half, cloth(outer, inner, half, count)))
         })
-        .min_by(|a, b| a.1.total_cmp(&b.1));
-    let (count, cloth) = best.ok_or_else(|| TrimError::ClothTooNarrow {
+        .min_by(|a, b| a.2.total_cmp(&b.2));
+    let (count, half, cloth) = best.ok_or_else(|| TrimError::ClothTooNarrow {
         trim: on.wish.name.clone(),
         usable: facing.cloth.usable,
         needed: Mm::new(width(outer, on.edge.sweep.get() / f64::from(MOST_SHAPED) / 2.0, facing.cloth)),
@@ -104,6 +104,7 @@ fn shaped(on: &On<'_>, facing: &Facing, radius: Mm) -> Result<Strips, TrimError>
         cut_width: facing.depth + 2.0 * facing.allowance,
         joins: Run::of(on.edge).joins(count),
         cloth: Mm::new(cloth),
+        once: Mm::new(outer - inner * half.cos() - step(outer, inner, half)),
     })
 }
 
@@ -115,6 +116,10 @@ fn width(outer: f64, half: f64, cloth: StripCloth) -> f64 {
 }
 
 fn cloth(outer: f64, inner: f64, half: f64, count: u32) -> f64 {
-    let step = (outer.powi(2) - (inner * half.sin()).powi(2)).sqrt() - inner * half.cos();
-    outer - inner * half.cos() + f64::from(count - 1) * step
+    outer - inner * half.cos() + f64::from(count - 1) * step(outer, inner, half)
+}
+
+/// What every further piece takes of the cloth.
+fn step(outer: f64, inner: f64, half: f64) -> f64 {
+    (outer.powi(2) - (inner * half.sin()).powi(2)).sqrt() - inner * half.cos()
 }

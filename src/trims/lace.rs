@@ -11,15 +11,9 @@ pub(super) fn need(on: &On<'_>, lace: &Lace) -> Result<TrimNeed, TrimError> {
     at_least_one(on.wish, "fullness", lace.fullness)?;
     let line = on.draw_up.lower;
     let length = line * lace.fullness + lace.overlap;
-    let buy = on.buy(Goods::Trim, length);
     let mut need = on.need(length);
     need.grams = on.grams_by_length(length);
-    need.working.push(format!(
-        "{line:.2} x {} + {} where its ends meet = {length}, buy {}",
-        lace.fullness,
-        lace.overlap,
-        buy.metres()
-    ));
+    need.working.push(format!("{line:.2} x {} + {} where its ends meet = {length}", lace.fullness, lace.overlap));
     let rate = if lace.fullness > 1.0 { "gather" } else { "sew-on" };
     need.labour = vec![Labour::metres(rate, line)];
     upper_edge(on, &mut need);
@@ -31,5 +25,5 @@ pub(super) fn need(on: &On<'_>, lace: &Lace) -> Result<TrimNeed, TrimError> {
             on.draw_up.percent()
         ));
     }
-    Ok(need.bought(vec![buy]))
+    Ok(need.bought(vec![on.buy(Goods::Trim, length)]))
 }

@@ -1,7 +1,7 @@
 //! What else the hem needs: braid, facing, lace, pleats, ruffles, binding and piping, in lengths, strips and cloth.
 //!
 //! In: the length and sweep of the hem ([`Edge`]) and what the maker wishes of each trim. Out: a [`TrimNeed`] for each,
-//! with the sum that gave it. Method: a trim of depth w whose lower edge lies at height h has a lower edge as long as the
+//! with the sum that gave it, for all garments that are made. Method: a trim of depth w whose lower edge lies at height h has a lower edge as long as the
 //! line at h and an upper edge as long as the line at h + w; on a flared hem the upper is shorter by sweep x w (Steiner's
 //! formula for parallel curves), and that is what must be drawn up, eased or cut to shape.
 //!
@@ -16,6 +16,7 @@ mod buy;
 mod edge;
 mod error;
 mod facing;
+mod garments;
 mod gathered;
 mod lace;
 mod need;

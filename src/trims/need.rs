@@ -5,18 +5,21 @@ use super::edge::{DrawUp, Edge};
 use super::error::TrimError;
 use super::strips::Strips;
 use super::wish::TrimWish;
+use crate::place::Garments;
 use crate::quantity::Mm;
 
 /// What one trim needs.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TrimNeed {
+    /// How many garments are made. Strips, purchases, price, grams and work are for all of them, the rest for each.
+    pub garments: Garments,
     /// What the maker calls it.
     pub name: String,
     /// `braid`, `knife pleats`.
     pub kind: &'static str,
     /// From which to which height above the hem it lies.
     pub heights: (Mm, Mm),
-    /// Length of the trim: as bought, or of the joined strip before it is pleated or gathered.
+    /// Length of the trim on each garment: as bought, or of the joined strip before it is pleated or gathered.
     pub length: Mm,
     /// Strips it is joined from, where it is cut from cloth.
     pub strips: Option<Strips>,
@@ -30,7 +33,7 @@ pub struct TrimNeed {
     pub buy: Vec<Buy>,
     /// Price of all that, where everything has one.
     pub cost: Option<f64>,
-    /// What it adds to the garment in grams, where its weight is known.
+    /// What it adds to the garments in grams, where its weight is known.
     pub grams: Option<f64>,
     /// What it takes to make and sew it on, for the budget of time.
     pub labour: Vec<Labour>,
@@ -85,6 +88,7 @@ impl On<'_> {
     /// A need with everything that is the same for all kinds.
     pub(super) fn need(&self, length: Mm) -> TrimNeed {
         TrimNeed {
+            garments: Garments::One,
             name: self.wish.name.clone(),
             kind: self.wish.kind.word(),
             heights: self.wish.heights(),
@@ -119,11 +123,9 @@ impl On<'_> {
 }
 
 impl TrimNeed {
-    /// With its purchases, and their price in all.
-    pub(super) fn bought(mut self, buy: Vec<Buy>) -> Self {
-        self.cost = buy.iter().map(|one| one.cost).sum();
-        self.buy = buy;
-        self
+    /// With what one garment needs to be bought.
+    pub(super) fn bought(self, buy: Vec<Buy>) -> Self {
+        Self { buy, ..self }
     }
 }
 

@@ -40,6 +40,21 @@ pub struct Strips {
     pub joins: u32,
     /// Length of cloth.
     pub cloth: Mm,
+    /// Part of that which is taken once, however many strips lie on it.
+    pub once: Mm,
+}
+
+impl Strips {
+    /// The strips of so many garments, each joined by itself.
+    #[must_use]
+    pub(super) fn times(self, garments: u32) -> Self {
+        Self {
+            count: self.count.saturating_mul(garments),
+            joins: self.joins.saturating_mul(garments),
+            cloth: self.once + (self.cloth - self.once) * f64::from(garments),
+            ..self
+        }
+    }
 }
 
 /// More strips than this are a slip of unit.
@@ -64,6 +79,7 @@ pub(super) fn across(trim: &str, total: Mm, cut_width: Mm, cloth: StripCloth, ru
         cut_width,
         joins,
         cloth: cut_width * f64::from(count),
+        once: Mm::ZERO,
     })
 }
 
@@ -79,6 +95,7 @@ pub(super) fn bias(trim: &str, total: Mm, cut_width: Mm, cloth: StripCloth, run:
         cut_width,
         joins,
         cloth: cut_width * (SQRT_2 * f64::from(count)) + cloth.usable,
+        once: cloth.usable,
     })
 }
 

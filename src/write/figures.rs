@@ -1,6 +1,7 @@
 //! How figures are written for people: millimetres with inches to the sixteenth, degrees in both scales, counts of things.
 
-use crate::place::BandSetting;
+use crate::place::{BandSetting, Garments};
+use crate::plan::Plan;
 use crate::quantity::{Celsius, Mm, Seconds};
 
 /// Inches to the nearest sixteenth, as a tape shows them: `6 1/16 in`, `3/8 in`, `-2 in`.
@@ -62,6 +63,31 @@ pub(crate) fn about(time: Seconds) -> String {
 /// A count with its noun: `1 sheet`, `3 sheets`.
 pub(crate) fn counted(count: usize, one: &str, many: &str) -> String {
     format!("{count} {}", if count == 1 { one } else { many })
+}
+
+/// How often the press closes, for all garments: `18 closures`, `36 closures for both, 18 for each`.
+pub(crate) fn closures(plan: &Plan) -> String {
+    let all = counted(plan.at_press.closures(), "closure", "closures");
+    match plan.at_press.closures_of_each() {
+        Some(each) => format!("{all}{}, {each}", for_both(plan)),
+        None => all,
+    }
+}
+
+/// ` for both` behind a figure that counts both of a pair.
+pub(crate) fn for_both(plan: &Plan) -> &'static str {
+    match plan.job.garments {
+        Garments::One => "",
+        Garments::MirroredPair => " for both",
+    }
+}
+
+/// The same as a sentence, for lists and tables; empty where one garment is made.
+pub(crate) fn all_for_both(plan: &Plan) -> &'static str {
+    match plan.job.garments {
+        Garments::One => "",
+        Garments::MirroredPair => "All of this is for both garments of the pair together.",
+    }
 }
 
 /// A list as a sentence has it: `a`, `a and b`, `a, b and c`.

@@ -152,6 +152,7 @@ pub(crate) fn plan(hem: &str, count: u32) -> Plan {
         layers: prepared.layers,
         films,
         sheets,
+        at_press: crate::plan::AtPress::of(&[&press]),
         press,
         risks,
         trims: vec![],

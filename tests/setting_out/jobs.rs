@@ -209,6 +209,32 @@ fn a_pair_is_cut_in_both_hands_counted_apart() {
     assert_eq!(right.press.closures.len(), plan.press.closures.len());
 }
 
+/// What a pair buys, sews and presses is twice that of one, in the plan and in the comparison of counts.
+#[test]
+fn a_pair_buys_sews_and_presses_for_both() {
+    let band = "height = \"75 mm\"\ncount = 30\ncf = \"motif\"";
+    let lace = "[[trim]]\nkind = \"lace\"\ndepth = \"30 mm\"\nprice = 2.5\nweight = 10\n";
+    let pair = format!("[garment]\nmake = \"pair\"\n{lace}");
+    let (one, two) = (planned(band, lace), planned(band, &pair));
+    assert!(one.trims[0].grams.is_some());
+    let minutes =
+        |plan: &Plan, what: &str| plan.budget.tasks.iter().find(|task| task.what.contains(what)).unwrap().minutes.usual;
+    for what in ["lace", "pressing", "marking"] {
+        assert!((minutes(&two, what) - 2.0 * minutes(&one, what)).abs() < 1e-6, "{what}");
+    }
+    near(two.trims[0].buy[0].needed, 2.0 * one.trims[0].buy[0].needed.get());
+    let bought = two.trims[0].buy[0].bought.get();
+    assert!((two.trims[0].cost.unwrap() - 2.5 * bought / 1000.0).abs() < 1e-9);
+    assert_eq!(two.at_press.closures(), 2 * one.press.closures.len());
+    assert!((two.at_press.total().get() - 2.0 * one.press.total.get()).abs() < 1e-6);
+    assert_eq!(two.at_press.closures_of_each().unwrap(), format!("{} for each", one.press.closures.len()));
+    let job = read(band, &pair).unwrap();
+    let set = plan::set_out(&job, &drawings()).unwrap();
+    let cost = plan::costs(&job, &set, std::slice::from_ref(&set.bands), &hemwright::nest::Silent)[0].unwrap();
+    assert_eq!(cost.closures as usize, two.at_press.closures());
+    assert!((cost.press.get() - two.at_press.total().get()).abs() < 1e-6);
+}
+
 /// A square of 110 with its middle on the radius of 739.59 reaches from 684.59 to 794.59; its edges change by
 /// 55 / 739.59 = 7.44 %.
 #[test]

@@ -139,6 +139,6 @@ fn the_smallest_trim_of_every_kind_is_enough() {
         let job = job(&format!("[[trim]]\nkind = \"{kind}\"\ndepth = \"5 mm\"\n{visible}"));
         assert_eq!(job.trims[0].kind.word().trim_start_matches("bias "), kind);
         let edge = crate::trims::Edge { length: mm(5118.0), sweep: crate::quantity::Radians::new(6.0), closed: true };
-        assert!(crate::trims::needs(edge, &job.trims).is_ok(), "{kind}");
+        assert!(crate::trims::needs(edge, crate::place::Garments::One, &job.trims).is_ok(), "{kind}");
     }
 }

@@ -35,6 +35,7 @@ struct Page<'a> {
     buy: Vec<BuyRow>,
     buy_total: String,
     buy_other: Vec<BuyRow>,
+    buy_for: &'static str,
     buy_notes: Vec<String>,
     order: &'a [String],
     hem_pictures: Vec<Picture>,
@@ -85,6 +86,7 @@ pub(crate) fn file(plan: &Plan, files: &[FileNote]) -> String {
         buy_total: shopping::total(&buy).map(|total| format!("{total:.2}")).unwrap_or_default(),
         buy: buy.iter().map(rows::buy).collect(),
         buy_other: shopping::other_goods(plan).into_iter().map(rows::buy_goods).collect(),
+        buy_for: super::figures::all_for_both(plan),
         buy_notes: shopping::alternatives(plan).iter().map(shopping::Alternative::words).collect(),
         order: &plan.press.order_of_work,
         hem_pictures: hem_pictures(plan),
@@ -98,7 +100,7 @@ pub(crate) fn file(plan: &Plan, files: &[FileNote]) -> String {
         cautions: &super::cautions::CAUTIONS,
         trims: plan.trims.iter().map(rows::trim).collect(),
         work: plan.budget.tasks.iter().map(rows::work).collect(),
-        work_total: time_and_weight::in_all(&plan.budget),
+        work_total: time_and_weight::in_all(plan),
         files,
     };
     page.render().expect("the template only shows strings")
@@ -120,11 +122,12 @@ pub(crate) fn five(plan: &Plan) -> Vec<Number> {
     let sheets: u32 = buy.iter().filter(|row| !row.in_drawer()).map(|row| row.sheets).sum();
     let least = bands.iter().filter_map(|band| band.clear_gap.as_ref()).min_by(|a, b| a.least.total_cmp(&b.least));
     let first = bands.first();
+    let each = if plan.right_hand().is_some() { ", on each" } else { "" };
     vec![
         Number {
             name: "Motifs",
             value: motifs.to_string(),
-            also: listed(&plan.motifs.keys().map(String::as_str).collect::<Vec<_>>()),
+            also: format!("{}{each}", listed(&plan.motifs.keys().map(String::as_str).collect::<Vec<_>>())),
         },
         Number {
             name: "Repeat, middle to middle",
@@ -144,16 +147,12 @@ pub(crate) fn five(plan: &Plan) -> Vec<Number> {
             value: counted(usize::try_from(sheets).unwrap_or(usize::MAX), "sheet", "sheets"),
             also: shopping::total(&buy)
                 .filter(|_| !buy.is_empty())
-                .map_or_else(String::new, |total| format!("{total:.2} in all")),
+                .map_or_else(String::new, |total| format!("{total:.2} in all{}", super::figures::for_both(plan))),
         },
         Number {
             name: "At the press",
-            value: super::figures::about(plan.press.total * f64::from(plan.job.garments.count())),
-            also: counted(
-                plan.press.closures.len() + plan.right_hand().map_or(0, |right| right.press.closures.len()),
-                "closure",
-                "closures",
-            ),
+            value: super::figures::about(plan.at_press.total()),
+            also: super::figures::closures(plan),
         },
     ]
 }
@@ -167,17 +166,17 @@ fn unplaced(plan: &Plan) -> Vec<String> {
 /// How long the press is in use.
 pub(crate) fn press_lead(plan: &Plan) -> String {
     let (along, up) = plan.job.press.plate;
-    let lead = format!(
-        "{}, {} in all with handling, on a plate of {along} along the hem and {up} up the garment, at {}.",
-        counted(plan.press.closures.len(), "closure", "closures"),
-        plan.press.total,
-        plan.press.places_in_words()
-    );
-    match plan.right_hand() {
-        Some(_) => format!(
-            "{lead} This is the left-hand one of the pair; the schedule of the right-hand one stands in the workbook."
+    let (closures, total) = (super::figures::closures(plan), plan.at_press.total());
+    let places = plan.press.places_in_words();
+    match plan.at_press.time_of_each() {
+        Some(each) => format!(
+            "{closures}; {total} in all with handling for both, {each}; on a plate of {along} along the hem and {up} up the \
+             garment, of each at {places}. This is the schedule of the left-hand one of the pair; that of the right-hand one \
+             stands in the workbook."
         ),
-        None => lead,
+        None => format!(
+            "{closures}, {total} in all with handling, on a plate of {along} along the hem and {up} up the garment, at {places}."
+        ),
     }
 }
 

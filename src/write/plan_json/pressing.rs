@@ -10,6 +10,7 @@ use crate::press::{Closure, CommonWindow, HeatRisk, Outcome, PressKind};
 #[derive(Serialize)]
 pub(super) struct WrittenPress<'a> {
     closures: Vec<WrittenClosure<'a>>,
+    total_closures: usize,
     total_seconds: f64,
     places: u32,
     places_at_least: u32,
@@ -145,7 +146,8 @@ const fn outcome(outcome: Outcome) -> &'static str {
 pub(super) fn press(plan: &Plan) -> WrittenPress<'_> {
     WrittenPress {
         closures: plan.press.closures.iter().map(closure).collect(),
-        total_seconds: places(plan.press.total.get(), 3),
+        total_closures: plan.at_press.closures(),
+        total_seconds: places(plan.at_press.total().get(), 3),
         places: plan.press.places,
         places_at_least: plan.press.places_at_least,
         common_window: window(&plan.press.window),

@@ -3,12 +3,13 @@
 use super::compose::{Composer, Section};
 use crate::finding::Severity;
 use crate::geometry::Rect;
+use crate::place::Garments;
 use crate::plan::Plan;
 use crate::press::Outcome;
 use crate::quantity::{Mm, Seconds};
 use crate::write::drawing::pdf::Part;
 use crate::write::drawing::{Anchor, Drawing, Pen, Words};
-use crate::write::figures::{both, counted, inches, repeat};
+use crate::write::figures::{both, closures, counted, for_both, inches, repeat};
 use crate::write::lettering::{self, Weight};
 use crate::write::views::hem_worn;
 use crate::write::{chalk, shopping, style};
@@ -59,7 +60,14 @@ fn keys(plan: &Plan) -> Vec<Key> {
     let mut keys = Vec::new();
     let motifs: usize = plan.setting.bands.iter().map(|band| band.placements.len()).sum();
     let names: Vec<&str> = plan.motifs.values().map(|motif| motif.name.as_str()).collect();
-    keys.push(Key { figure: motifs.to_string(), what: "motifs".to_owned(), more: names.join(", ") });
+    keys.push(Key {
+        figure: motifs.to_string(),
+        what: match plan.job.garments {
+            Garments::One => "motifs".to_owned(),
+            Garments::MirroredPair => "motifs on each".to_owned(),
+        },
+        more: names.join(", "),
+    });
     if let Some(band) = plan.setting.bands.first() {
         let (figure, more) = repeat(band);
         let bands = &plan.setting.bands;
@@ -74,9 +82,12 @@ fn keys(plan: &Plan) -> Vec<Key> {
     }
     keys.push(sheets(plan));
     keys.push(Key {
-        figure: minutes(plan.press.total),
-        what: "at the press".to_owned(),
-        more: counted(plan.press.closures.len(), "closure", "closures"),
+        figure: minutes(plan.at_press.total()),
+        what: format!("at the press{}", for_both(plan)),
+        more: match plan.at_press.closures_of_each() {
+            Some(each) => format!("{} closures, {each}", plan.at_press.closures()),
+            None => closures(plan),
+        },
     });
     keys
 }
@@ -95,7 +106,7 @@ fn sheets(plan: &Plan) -> Key {
         (1, false) => ("1".to_owned(), "sheet to buy".to_owned()),
         (_, false) => (sheets.to_string(), "sheets to buy".to_owned()),
     };
-    let more = shopping::total(&rows).map(|total| format!("{total:.2} in all")).unwrap_or_default();
+    let more = shopping::total(&rows).map(|total| format!("{total:.2} in all{}", for_both(plan))).unwrap_or_default();
     Key { figure, what, more }
 }
 

@@ -4,6 +4,7 @@ use super::compose::{Before, Composer, READ, Section};
 use super::tick_box::tick_box;
 use crate::film::Film;
 use crate::geometry::Point;
+use crate::place::Garments;
 use crate::plan::Plan;
 use crate::press::{Closure, PressKind};
 use crate::quantity::Seconds;
@@ -23,10 +24,18 @@ pub(crate) fn section(plan: &Plan) -> Section {
     let mut composer = Composer::new(
         &titled(plan, "Press schedule"),
         &format!(
-            "{}, {} in all with handling, at {}. Tick each closure as it is done; the map that follows shows where the \
+            "{}, {} in all with handling{}, at {}. Tick each closure as it is done; the map that follows shows where the \
              plate comes down.",
             counted(plan.press.closures.len(), "closure", "closures"),
             plan.press.total,
+            match plan.job.garments {
+                Garments::One => String::new(),
+                Garments::MirroredPair => format!(
+                    ", for this one of the pair ({} and {} for both)",
+                    counted(plan.at_press.closures(), "closure", "closures"),
+                    plan.at_press.total()
+                ),
+            },
             plan.press.places_in_words()
         ),
     );

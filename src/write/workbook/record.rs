@@ -3,7 +3,7 @@
 use super::compose::{Composer, READ, Section};
 use super::table::{Cell, Column, Table};
 use crate::plan::Plan;
-use crate::write::figures::{both, heat, listed, repeat_both};
+use crate::write::figures::{both, closures, heat, listed, repeat_both};
 use crate::write::{chalk, shopping};
 
 /// Height of a line to write on, mm.
@@ -65,6 +65,6 @@ fn planned(plan: &Plan) -> Vec<(&'static str, String)> {
     if let Some(closure) = plan.press.closures.first() {
         rows.push(("Plate, planned", heat(closure.temperature)));
     }
-    rows.push(("Closures, planned", format!("{}, {}", plan.press.closures.len(), plan.press.total)));
+    rows.push(("Closures, planned", format!("{}; {} in all", closures(plan), plan.at_press.total())));
     rows
 }

@@ -3,14 +3,12 @@
 use super::compose::{Before, Composer, READ, Section};
 use super::table::{Cell, Column, Table};
 use crate::plan::{ON_NO_SHEET, Plan};
-use crate::write::figures::{counted, inches};
+use crate::write::figures::{all_for_both, counted, inches};
 use crate::write::{shopping, style};
 
 pub(crate) fn section(plan: &Plan) -> Section {
-    let mut composer = Composer::new(
-        "Shopping list",
-        "Buy everything of one colour at once and from one batch: colours differ from batch to batch.",
-    );
+    let batch = "Buy everything of one colour at once and from one batch: colours differ from batch to batch.";
+    let mut composer = Composer::new("Shopping list", format!("{batch} {}", all_for_both(plan)).trim_end());
     for finding in plan.findings.iter().filter(|finding| finding.kind == ON_NO_SHEET) {
         composer.notice(style::STOP, &finding.say, &finding.advice);
     }

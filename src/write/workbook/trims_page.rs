@@ -2,6 +2,7 @@
 
 use super::compose::{Before, Composer, Section};
 use super::table::{Cell, Column, Table};
+use crate::place::Garments;
 use crate::plan::Plan;
 use crate::trims::TrimNeed;
 use crate::write::{style, time_and_weight, trim_facts};
@@ -13,7 +14,15 @@ pub(crate) fn section(plan: &Plan) -> Section {
     }
     let mut composer = Composer::new(
         "Trims, time and weight",
-        "What else the hem needs, each with its sum. Sew trims on after pressing unless the order of work says otherwise.",
+        match plan.job.garments {
+            Garments::One => {
+                "What else the hem needs, each with its sum. Sew trims on after pressing unless the order of work says otherwise."
+            }
+            Garments::MirroredPair => {
+                "What else the hems need, each with its sum: lengths and edges of each of the pair; strips, what to buy, time and \
+                 weight for both. Sew trims on after pressing unless the order of work says otherwise."
+            }
+        },
     );
     for need in &plan.trims {
         trim(&mut composer, need);
@@ -53,5 +62,5 @@ fn time(composer: &mut Composer, plan: &Plan) {
         ]);
     }
     composer.table(&table);
-    composer.note(&time_and_weight::in_all(&plan.budget));
+    composer.note(&time_and_weight::in_all(plan));
 }

@@ -9,7 +9,7 @@ use crate::hem::Measurements;
 use crate::place::{self, BandSetting, BandWish, GapSum};
 use crate::plan::Plan;
 use crate::quantity::Mm;
-use crate::write::figures::{both, counted, repeat_both};
+use crate::write::figures::{both, counted, for_both, repeat_both};
 use crate::write::{chalk, sheet_facts, shopping};
 
 /// A number, the sum, the result.
@@ -272,7 +272,8 @@ fn cloth(plan: &Plan) -> Vec<Line> {
 
 fn press(plan: &Plan) -> Vec<Line> {
     let mut seconds: Vec<(f64, usize)> = Vec::new();
-    for closure in &plan.press.closures {
+    let garments = [Some(plan), plan.right_hand()].into_iter().flatten();
+    for closure in garments.flat_map(|one| &one.press.closures) {
         let each = closure.seconds.get();
         match seconds.iter_mut().find(|(other, _)| (other - each).abs() < 0.05) {
             Some((_, count)) => *count += 1,
@@ -291,6 +292,10 @@ fn press(plan: &Plan) -> Vec<Line> {
             format!("plate less its rim on each side: {along} × {up}, rim {rim}"),
             format!("{} × {}", along - rim * 2.0, up - rim * 2.0),
         ),
-        line("time at the press", format!("closures × seconds: {}", sum.join(" + ")), plan.press.total.to_string()),
+        line(
+            format!("time at the press{}", for_both(plan)),
+            format!("closures × seconds: {}", sum.join(" + ")),
+            plan.at_press.total().to_string(),
+        ),
     ]
 }
