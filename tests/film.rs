@@ -7,7 +7,8 @@ use std::f64::consts::{PI, TAU};
 
 use hemwright::art::{Colour, Layer, Motif};
 use hemwright::film::{
-    AsSeen, CutFrom, CutWish, Film, FilmError, LayerWish, Method, PieceKind, Preparing, for_cutting, patch, prepare,
+    AsSeen, CutFrom, CutWish, Film, FilmError, LayerWish, Method, PieceKind, Preparing, Spares, for_cutting, patch,
+    prepare,
 };
 use hemwright::geometry::{self, Affine, Outline, Point, Rect, Ring, Vec2};
 use hemwright::nest::Turning;
@@ -109,7 +110,7 @@ fn wish(motif: &str, layers: &[(Colour, &str, Method)], spares: u32, tests: u32)
         .iter()
         .map(|(colour, film, method)| LayerWish { colour: *colour, film: (*film).to_string(), method: *method })
         .collect();
-    CutWish { motif: motif.to_string(), layers, spares, tests, preparing: Preparing::default() }
+    CutWish { motif: motif.to_string(), layers, spares: Spares::Each(spares), tests, preparing: Preparing::default() }
 }
 
 fn quantities(kinds: &[PieceKind]) -> Vec<(&str, u32, u32, u32)> {

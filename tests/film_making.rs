@@ -9,8 +9,8 @@ use std::f64::consts::PI;
 
 use hemwright::art::{Colour, Layer, Motif};
 use hemwright::film::{
-    Changed, CutWish, Film, FilmError, Guide, Islands, LayerWish, MatchMarks, Method, Prepared, Preparing, Weeding,
-    clips, fabric_needs, in_cut_order, mended, prepare, tight_places, with_allowance,
+    Changed, CutWish, Film, FilmError, Guide, Islands, LayerWish, MatchMarks, Method, Prepared, Preparing, Spares,
+    Weeding, clips, fabric_needs, in_cut_order, mended, prepare, tight_places, with_allowance,
 };
 use hemwright::finding::Severity;
 use hemwright::geometry::clearance::Measurable;
@@ -86,7 +86,8 @@ fn prepared(
         film: (*film).to_string(),
         method: *method,
     });
-    let cut = CutWish { motif: "poppy".to_string(), layers: wishes.collect(), spares: 0, tests: 0, preparing };
+    let cut =
+        CutWish { motif: "poppy".to_string(), layers: wishes.collect(), spares: Spares::Each(0), tests: 0, preparing };
     let films: Vec<Film> = methods.iter().map(|(key, class, _)| film(key, class)).collect();
     prepare(&BTreeMap::from([("poppy".to_string(), motif(layers))]), &setting(), &[cut], &films)
 }

@@ -10,6 +10,7 @@ use hemwright::finding::{Finding, Severity};
 use hemwright::place::{BandSetting, Garments, Lands};
 use hemwright::plan::{ON_NO_SHEET, Plan};
 use hemwright::press::{HeatRisk, Outcome, numbers_in_words};
+use hemwright::quantity::Mm;
 use hemwright::write::shopping;
 
 use super::table::Columns;
@@ -143,6 +144,10 @@ fn band_rows(columns: &mut Columns, band: &BandSetting) {
         format!(", at the tightest {} between {} and {}", gap.least, gap.between.0, gap.between.1)
     });
     let steps = match band.unlike_steps() {
+        Some((least, greatest)) if band.gap_along < Mm::ZERO => {
+            let behind = band.gap_along.abs();
+            format!("{least} to {greatest} from middle to middle, up to {behind} behind each other along the line")
+        }
         Some((least, greatest)) => {
             format!("{least} to {greatest} from middle to middle, gap at least {}", band.gap_along)
         }

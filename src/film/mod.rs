@@ -38,6 +38,7 @@ pub use prepare::prepare;
 pub use preparing::{Islands, Layering, MatchMarks, Preparing, Weeding};
 pub use reverse::{AsCut, AsSeen, CutFrom, for_cutting};
 pub use turn_under::{Tight, clips, tight_places, with_allowance};
+pub use variant::counted;
 pub use weeding::WeedingBox;
 
 use crate::art::Colour;
@@ -159,6 +160,26 @@ pub struct Film {
     pub use_holes: bool,
 }
 
+/// How many whole motifs are cut beyond those needed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Spares {
+    /// So many of each hand and size that occurs.
+    Each(u32),
+    /// One for every so many of each hand and size, and one at least.
+    OneFor(u32),
+}
+
+impl Spares {
+    /// Spares of a hand and size of which so many are needed.
+    #[must_use]
+    pub fn of(self, needed: u32) -> u32 {
+        match self {
+            Self::Each(spares) => spares,
+            Self::OneFor(motifs) => needed.div_ceil(motifs.max(1)).max(1),
+        }
+    }
+}
+
 /// Which film takes which colour of a motif, and how many spares.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CutWish {
@@ -166,8 +187,8 @@ pub struct CutWish {
     pub motif: String,
     /// One for each layer of the motif, in press order.
     pub layers: Vec<LayerWish>,
-    /// Whole spare motifs of each hand that occurs.
-    pub spares: u32,
+    /// Whole spare motifs.
+    pub spares: Spares,
     /// Whole test motifs, cut on the first sheet.
     pub tests: u32,
     /// What is done to the layers before they are cut.

@@ -7,7 +7,9 @@ use super::make::{Made, Single, is_turned, make};
 use super::name::{self, Parts};
 use super::preparing::Weeding;
 use super::variant::{Variant, variants};
-use super::{AsCut, AsSeen, CutWish, Film, FilmError, LayerName, LayerWish, PieceKind, Pieces, Prepared, Travels};
+use super::{
+    AsCut, AsSeen, CutWish, Film, FilmError, LayerName, LayerWish, PieceKind, Pieces, Prepared, Spares, Travels,
+};
 use super::{fabric, for_cutting, patch, say, turn_under, weeding};
 use crate::art::{Colour, Motif};
 use crate::data::usual;
@@ -121,7 +123,7 @@ fn kinds_of(
                 patch: shape.patch,
                 weeding: shape.weeding,
                 needed: variant.count,
-                spares: checked.wish.spares,
+                spares: checked.wish.spares.of(variant.count),
                 tests: if first { checked.wish.tests } else { 0 },
             });
         }
@@ -194,7 +196,8 @@ fn check<'a>(
             }
         }
         if let Some(wish) = wish {
-            spares_can_be_cut(key, wish.spares, wish.tests)?;
+            let spares = if let Spares::Each(spares) = wish.spares { spares } else { 0 };
+            spares_can_be_cut(key, spares, wish.tests)?;
             checked.insert(key.to_string(), Checked { motif, wish, layers });
         }
     }

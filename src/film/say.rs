@@ -9,9 +9,16 @@ use crate::quantity::{Mm, mm};
 /// Nearer than this a layer cannot be placed by hand for certain; common practice, no source.
 const PLACED_WITHIN: Mm = mm(0.5);
 
+/// `#c62828 of "poppy"`, with its size where that is not the drawn one.
+fn named(layer: &LayerMade) -> String {
+    let of = format!("{} of \"{}\"", layer.colour, layer.motif);
+    let percent = layer.scale * 100.0;
+    if (percent - 100.0).abs() < 0.05 { of } else { format!("{of} at {} %", (percent * 10.0).round() / 10.0) }
+}
+
 /// Findings about one layer.
 pub(super) fn of_layer(layer: &LayerMade) -> Vec<Finding> {
-    let name = format!("{} of \"{}\"", layer.colour, layer.motif);
+    let name = named(layer);
     let mut found = Vec::new();
     if let Under::KnockedOut { underlap, why } = layer.under {
         found.push(cut_away(&name, &layer.motif, underlap, why));
@@ -51,10 +58,7 @@ pub(super) fn narrow(layer: &LayerMade, width: Mm) -> Finding {
         Severity::LookAtThis,
         "narrow-to-turn",
         Some(width),
-        format!(
-            "{} of \"{}\" has strips narrower than {width}: both edges are hard to turn there.",
-            layer.colour, layer.motif
-        ),
+        format!("{} has strips narrower than {width}: both edges are hard to turn there.", named(layer)),
         "Use a raw edge for this colour, or draw them wider.".into(),
     )
 }

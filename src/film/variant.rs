@@ -18,6 +18,12 @@ pub(super) struct Variant {
 /// Sizes closer than this are one size: a hundredth of a millimetre on a motif of ten metres.
 const SAME_SCALE: f64 = 1e-6;
 
+/// How many of a motif the setting takes in each hand and size that occurs.
+#[must_use]
+pub fn counted(setting: &Setting, motif: &str) -> Vec<u32> {
+    variants(setting).iter().filter(|variant| variant.motif == motif).map(|variant| variant.count).collect()
+}
+
 /// Every variant that occurs, in order of motif, size (full size and larger first) and hand.
 pub(super) fn variants(setting: &Setting) -> Vec<Variant> {
     let mut seen: Vec<(&str, f64, Hand)> = setting

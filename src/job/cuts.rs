@@ -5,12 +5,15 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::film::USUAL_CLASS;
 use super::{CutChoice, FilmWish, Job};
 use crate::art::{Colour, Motif};
-use crate::film::{CutWish, Film, LayerWish, Method};
+use crate::film::{self, CutWish, Film, LayerWish, Method, Spares};
 use crate::finding::Assumption;
 use crate::place::Setting;
 
 /// One spare for so many motifs, and one at least; common practice, no source.
 const MOTIFS_FOR_A_SPARE: u32 = 20;
+
+/// What is taken where the job asks for no number.
+const USUAL_SPARES: Spares = Spares::OneFor(MOTIFS_FOR_A_SPARE);
 
 /// What [`complete_cuts`] gives.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,11 +46,10 @@ pub fn complete_cuts(job: &Job, motifs: &BTreeMap<String, Motif>, setting: &Sett
     for choice in &job.cuts {
         let Some(motif) = motifs.get(&choice.motif) else { continue };
         let layers = motif.layers.iter().map(|layer| films.layer(choice, layer.colour)).collect();
-        let spares = choice.spares.unwrap_or_else(|| {
-            let spares = usual_spares(setting, &choice.motif);
-            spares_taken.push(assume_spares(&choice.motif, spares));
-            spares
-        });
+        let spares = choice.spares.map_or(USUAL_SPARES, Spares::Each);
+        if choice.spares.is_none() {
+            spares_taken.push(assume_spares(&choice.motif, setting));
+        }
         cuts.push(CutWish {
             motif: choice.motif.clone(),
             layers,
@@ -63,14 +65,15 @@ pub fn complete_cuts(job: &Job, motifs: &BTreeMap<String, Motif>, setting: &Sett
     CompleteCuts { cuts, films: films.films, unused, assumptions }
 }
 
-fn usual_spares(setting: &Setting, motif: &str) -> u32 {
-    let placed = setting.bands.iter().flat_map(|band| &band.placements).filter(|placed| placed.motif == motif).count();
-    u32::try_from(placed).unwrap_or(u32::MAX).div_ceil(MOTIFS_FOR_A_SPARE).max(1)
-}
-
-fn assume_spares(motif: &str, spares: u32) -> Assumption {
-    let each = format!("{spares} of each hand: one for every {MOTIFS_FOR_A_SPARE}, at least one");
-    Assumption { about: format!("spare motifs of {motif}"), taken: each, key: format!("motif.{motif}.spares") }
+fn assume_spares(motif: &str, setting: &Setting) -> Assumption {
+    let needed = film::counted(setting, motif);
+    let spares: u32 = needed.iter().map(|needed| USUAL_SPARES.of(*needed)).sum();
+    let of_each = if needed.len() > 1 { " of each hand and size" } else { "" };
+    Assumption {
+        about: format!("spare motifs of {motif}"),
+        taken: format!("{}: one for every {MOTIFS_FOR_A_SPARE}{of_each}, at least one", spares.max(1)),
+        key: format!("motif.{motif}.spares"),
+    }
 }
 
 /// The films so far, and which colour took which new one.
@@ -236,7 +239,7 @@ mod tests {
         let other = complete_cuts(&job, &motifs, &Setting { bands: Vec::new(), findings: Vec::new() });
         assert_eq!(keys(&other), ["red", "gold", "red-c62828"]);
         assert_eq!(other.unused, ["gold"]);
-        assert_eq!((complete.cuts[0].spares, complete.cuts[1].spares), (1, 3));
+        assert_eq!((complete.cuts[0].spares, complete.cuts[1].spares), (Spares::OneFor(20), Spares::Each(3)));
         assert_eq!(complete.assumptions.len(), 2);
     }
 }

@@ -40,6 +40,7 @@ pub fn set_out(hem: &Hem, motifs: &BTreeMap<String, Motif>, bands: &[BandWish]) 
         let chosen = ground.choose(&mut measure)?;
         let hung = ground.as_hung(&chosen.choice);
         setting.findings.extend(say::own_mirror_images(ground));
+        setting.findings.extend(say::made_smaller(&chosen.choice, ground));
         for (index, (tier, laid)) in ground.tiers.iter().zip(&chosen.choice.rows).enumerate() {
             let name = row_name(wish, index);
             let prefix = if setting.bands.is_empty() { String::new() } else { format!("{name}-") };

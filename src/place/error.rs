@@ -51,6 +51,8 @@ pub enum PlaceError {
         width: Mm,
         /// Gaps that go with it: one for each motif on a ring, none on a band with ends.
         gaps: Mm,
+        /// The number of the row that has least room, 1 where the first has.
+        row: u8,
     },
     /// Not one motif fits along the longest side of a cloth with corners.
     SidesTooShort {
@@ -64,8 +66,10 @@ pub enum PlaceError {
         width: Mm,
         /// What the two corners take up, gaps among it.
         corners: Mm,
-        /// Width up to which it would fit; `None` where none would.
-        largest: Option<Mm>,
+        /// Width up to which it would fit, nothing where none would.
+        largest: Mm,
+        /// The number of the row that has least room, 1 where the first has.
+        row: u8,
     },
     /// What is kept clear at the two ends leaves nothing of the line.
     EndsTakeAll {
@@ -88,6 +92,8 @@ pub enum PlaceError {
         room: Mm,
         /// Most that fit edge to edge.
         most: u32,
+        /// The number of the row that has no room for so many, 1 where the first has none.
+        row: u8,
     },
     /// So many motifs with that gap between them leave nothing for the motifs themselves, however small.
     GapsTakeAll {
@@ -205,13 +211,15 @@ impl fmt::Display for PlaceError {
             Self::NoMotifs { band } => write!(f, "{band}: no motif is named"),
             Self::UnknownMotif { band, motif } => write!(f, "{band}: there is no motif \"{motif}\""),
             Self::NotPositive { band, what } => write!(f, "{band}: the {what} must be more than nothing"),
-            Self::DoesNotFit { band, room, motifs, width, gaps } => {
+            Self::DoesNotFit { band, room, motifs, width, gaps, row } => {
+                let band = of_row(band, *row);
                 write!(f, "{band}: {} cannot take one {} {motifs}", short(*room), short(*width))?;
                 if *gaps > Mm::ZERO { write!(f, " plus {}", short(*gaps)) } else { Ok(()) }
             }
-            Self::SidesTooShort { band, side, motif, width, corners, .. } => write!(
+            Self::SidesTooShort { band, side, motif, width, corners, row, .. } => write!(
                 f,
-                "{band}: the longest side of {} along the motif line cannot take one {} {motif} beside its corners, which need {}",
+                "{}: the longest side of {} along the motif line cannot take one {} {motif} beside its corners, which need {}",
+                of_row(band, *row),
                 short(*side),
                 short(*width),
                 short(*corners)
@@ -219,9 +227,10 @@ impl fmt::Display for PlaceError {
             Self::EndsTakeAll { band, line, clear } => {
                 write!(f, "{band}: {} kept clear at each end leave nothing of the {} line", short(*clear), short(*line))
             }
-            Self::CountTooGreat { band, count, width, room, .. } => write!(
+            Self::CountTooGreat { band, count, width, room, row, .. } => write!(
                 f,
-                "{band}: {count} {} {} wide side by side, {} more than the line's {}",
+                "{}: {count} {} {} wide side by side, {} more than the line's {}",
+                of_row(band, *row),
                 if *count == 1 { "motif is" } else { "motifs are" },
                 short(*width),
                 short(*width - *room),
@@ -290,6 +299,11 @@ impl fmt::Display for PlaceError {
             Self::TooMany { band, most } => write!(f, "{band}: more than {most} motifs would fit"),
         }
     }
+}
+
+/// The band, or a further row of it: `flowers row 2`.
+fn of_row(band: &str, row: u8) -> String {
+    if row > 1 { format!("{band} row {row}") } else { band.to_owned() }
 }
 
 impl std::error::Error for PlaceError {}

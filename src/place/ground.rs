@@ -38,6 +38,8 @@ pub(super) struct Ground<'a> {
     all: Vec<usize>,
     /// Finished height of the tallest motif.
     pub(super) tallest: Mm,
+    /// The least part of its width that the shorter side of a motif is.
+    slim: f64,
     /// Finished height of the motif that stands in corners.
     in_corners: Mm,
     /// Outlines of motifs that stand upright, those along the line in the order of their names.
@@ -204,6 +206,7 @@ impl<'a> Ground<'a> {
             names,
             all,
             tallest,
+            slim: run.iter().map(|named| named.motif.height / named.motif.width).fold(1.0, f64::min),
             in_corners,
             stood: stood(1.0),
             cornered,
@@ -249,10 +252,10 @@ impl<'a> Ground<'a> {
         self.wish.rhythm.corner.as_ref().map(|_| self.wish.motifs.len())
     }
 
-    /// The course of the row that leaves so many the least room.
-    fn shortest(&self, count: u32) -> &Course {
-        let courses = self.tiers.iter().map(|tier| &tier.course);
-        courses.min_by(|a, b| a.room(count).total_cmp(&b.room(count))).unwrap_or(self.course())
+    /// Index and course of the row that leaves so many the least room.
+    fn shortest(&self, count: u32) -> (usize, &Course) {
+        let courses = self.tiers.iter().map(|tier| &tier.course).enumerate();
+        courses.min_by(|a, b| a.1.room(count).total_cmp(&b.1.room(count))).unwrap_or((0, self.course()))
     }
 
     /// Largest count with at least `gap` along every row's line.

@@ -132,6 +132,9 @@ fn hem(text: &str, fault: &HemError) -> Vec<Step> {
 
 fn band(fault: &PlaceError) -> Option<Vec<Step>> {
     let (name, wanted) = match fault {
+        PlaceError::DoesNotFit { band, row: 2.., .. }
+        | PlaceError::SidesTooShort { band, row: 2.., .. }
+        | PlaceError::CountTooGreat { band, row: 2.., .. } => (band, "rise"),
         PlaceError::Line { band, .. } => (band, "height"),
         PlaceError::NoMotifs { band } | PlaceError::UnknownMotif { band, .. } => (band, "motifs"),
         PlaceError::NotPositive { band, what } => (band, what.as_str()),

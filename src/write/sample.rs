@@ -6,7 +6,7 @@ use std::f64::consts::TAU;
 
 use crate::art::{Colour, Layer, Motif};
 use crate::budget::Budget;
-use crate::film::{self, CutWish, Film, LayerWish, Method, Preparing};
+use crate::film::{self, CutWish, Film, LayerWish, Method, Preparing, Spares};
 use crate::finding::{Assumption, Finding, Place, Severity};
 use crate::geometry::{Outline, Point, Ring, clearance::Measurable};
 use crate::hem;
@@ -132,7 +132,7 @@ pub(crate) fn plan(hem: &str, count: u32) -> Plan {
     let cuts = [CutWish {
         motif: "flower".to_owned(),
         layers: layers.collect(),
-        spares: 1,
+        spares: Spares::Each(1),
         tests: 1,
         preparing: Preparing::default(),
     }];

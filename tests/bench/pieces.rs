@@ -17,7 +17,7 @@ use std::f64::consts::TAU;
 use std::hint::black_box;
 
 use hemwright::art::{self, Colour, Layer, Motif, MotifWish, Working};
-use hemwright::film::{CutWish, Film, LayerWish, Layering, Method, Preparing, prepare};
+use hemwright::film::{CutWish, Film, LayerWish, Layering, Method, Preparing, Spares, prepare};
 use hemwright::geometry::{Affine, Outline, Point, Ring};
 use hemwright::nest::Turning;
 use hemwright::place::{BandSetting, Hand, Lands, Placement, Setting};
@@ -56,7 +56,7 @@ fn from_the_drawing(points: u32, preparing: &Preparing) {
         });
         let layers = layers.collect();
         let preparing = preparing.clone();
-        let cut = CutWish { motif: "flower".to_owned(), layers, spares: 1, tests: 1, preparing };
+        let cut = CutWish { motif: "flower".to_owned(), layers, spares: Spares::Each(1), tests: 1, preparing };
         let motifs = BTreeMap::from([("flower".to_owned(), motif)]);
         drop(black_box(prepare(&motifs, &setting, &[cut], &films).unwrap()));
     });
@@ -96,7 +96,7 @@ fn report(what: &str, motifs: u32, placed: u32, points: u32, preparing: &Prepari
         .map(|motif| CutWish {
             motif: motif.clone(),
             layers: layers.clone(),
-            spares: 1,
+            spares: Spares::Each(1),
             tests: 1,
             preparing: preparing.clone(),
         })

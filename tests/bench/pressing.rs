@@ -16,7 +16,7 @@ use std::f64::consts::TAU;
 use std::hint::black_box;
 
 use hemwright::art::{Colour, Layer, Motif};
-use hemwright::film::{CutWish, Film, LayerWish, Method, Preparing, prepare};
+use hemwright::film::{CutWish, Film, LayerWish, Method, Preparing, Spares, prepare};
 use hemwright::geometry::{Outline, Point, Ring, Vec2};
 use hemwright::hem::{Ends, HemWish, Measurements, shape};
 use hemwright::nest::Turning;
@@ -45,7 +45,13 @@ fn main() {
         let setting = set_out(&hem, &motifs, &bands).unwrap();
         let films = [film()];
         let layers = vec![LayerWish { colour: RED, film: "red".into(), method: Method::Film }];
-        let cuts = [CutWish { motif: "flower".into(), layers, spares: 0, tests: 0, preparing: Preparing::default() }];
+        let cuts = [CutWish {
+            motif: "flower".into(),
+            layers,
+            spares: Spares::Each(0),
+            tests: 0,
+            preparing: Preparing::default(),
+        }];
         let pieces = prepare(&motifs, &setting, &cuts, &films).unwrap().pieces;
         let zones = [zone("stiff braid", "braid-nylon", 150.0), zone("facing", "cotton + interfacing", 60.0)];
         let setup = Setup { cloth: "silk".into(), ..Setup::default() };

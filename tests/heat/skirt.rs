@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 
 use hemwright::art::{Colour, Layer, Motif};
-use hemwright::film::{CutWish, Film, LayerWish, Layering, Method, Pieces, Preparing, prepare};
+use hemwright::film::{CutWish, Film, LayerWish, Layering, Method, Pieces, Preparing, Spares, prepare};
 use hemwright::geometry::{Outline, Point, Ring, Vec2};
 use hemwright::hem::{self, Ends, Hem, HemWish, Mark, Measurements, Seam};
 use hemwright::nest::Turning;
@@ -125,7 +125,7 @@ impl Skirt {
             CutWish {
                 motif: motif.name.clone(),
                 layers: motif.layers.iter().zip(*classes).map(wish).collect(),
-                spares: 0,
+                spares: Spares::Each(0),
                 tests: 0,
                 preparing: Preparing { layering, ..Preparing::default() },
             }

@@ -181,3 +181,30 @@ fn a_wave_that_lies_across_seams_is_offered_what_does_not() {
     let rhythm = Rhythm { evenness: Evenness::BetweenSeams, ..wish.rhythm.clone() };
     assert!(setting(&skirt, &disc, &BandWish { rhythm, ..wish }).clashes.is_empty());
 }
+
+/// Bars of 200 by 20 standing upright round a cloth of 1500: side by side along a line of 4209.7 no more than 21 would be let in. Beside
+/// CF and CB they stand side by side, 225 from middle to middle, at the sides above each other, 45: many more keep 25 between them.
+#[test]
+fn upright_bars_stand_behind_each_other_round_a_cloth() {
+    let cloth = hem(Measurements::Cloth { width: mm(1500.0), depth: mm(1500.0) }, Ends::Closed, vec![]);
+    let bar = rectangle("bar", 200.0, 20.0);
+    let upright = |spacing| BandWish {
+        stance: Stance::Upright,
+        rhythm: Rhythm { evenness: Evenness::ClearGap, ..Rhythm::default() },
+        ..band("bar", 80.0, spacing)
+    };
+    let found = setting(&cloth, std::slice::from_ref(&bar), &upright(Spacing::AtLeast(mm(25.0))));
+    let gaps = all_round(&bar, &found);
+    assert!(found.count > 30, "{}", found.count);
+    assert!(gaps.iter().all(|gap| *gap > 25.0 - 0.02 && (*gap - gaps[0]).abs() < 0.02), "{gaps:?}");
+    assert!(found.reasons[0].contains("behind each other along the motif line"), "{}", found.reasons[0]);
+    // The next counts, asked for, are evened out as well, and keep less.
+    for more in [1, 2] {
+        let next = setting(&cloth, std::slice::from_ref(&bar), &upright(Spacing::Count(found.count + more)));
+        assert!(all_round(&bar, &next).iter().all(|gap| *gap < 25.0), "{more} more keep as much");
+    }
+    // Edge to edge they are refused only where they could not lie on top of each other: 4209.7 / 20 = 210.5.
+    let motifs = std::slice::from_ref(&bar);
+    let error = try_setting(&cloth, motifs, &upright(Spacing::Count(250))).unwrap_err();
+    assert!(matches!(error, PlaceError::CountTooGreat { .. }), "{error}");
+}

@@ -32,7 +32,7 @@ fn pieces(plan: &Plan) -> Vec<(&str, Hand, u32, u32)> {
     plan.pieces.kinds.iter().map(|kind| (kind.film.as_str(), kind.hand, kind.needed, kind.spares)).collect()
 }
 
-/// 30 motifs, 14 of them right of CF. One spare for twenty makes two, of each hand where there are two.
+/// 30 motifs, 14 of them right of CF. One spare for twenty makes two of 30, and one each of 16 and 14.
 #[test]
 fn an_even_motif_mirrored_is_cut_in_one_hand_and_its_uneven_twin_in_two() {
     let band = "count = 30\nhands = \"mirrored right\"";
@@ -47,7 +47,7 @@ fn an_even_motif_mirrored_is_cut_in_one_hand_and_its_uneven_twin_in_two() {
     // The tip of the heart a fifth of a millimetre to one side: by eye the same, and cut apart all the same, its leaf with it.
     let uneven = planned(0.2, band, "");
     let both =
-        [("green", AsDrawn, 16, 2), ("green", Mirrored, 14, 2), ("red", AsDrawn, 16, 2), ("red", Mirrored, 14, 2)];
+        [("green", AsDrawn, 16, 1), ("green", Mirrored, 14, 1), ("red", AsDrawn, 16, 1), ("red", Mirrored, 14, 1)];
     assert_eq!(pieces(&uneven), both);
     assert!(uneven.findings.iter().all(|finding| finding.kind != "own-mirror-image"));
     // Nothing else about the two differs: they stand in the same places, as far from each other.
@@ -83,6 +83,30 @@ fn a_pair_of_garments_shares_the_pieces_of_an_even_motif() {
     assert_eq!(uneven.pieces.kinds.len(), 4);
     let told = uneven.findings.iter().find(|finding| finding.kind == "pair").unwrap();
     assert!(told.say.contains("with 0 as drawn and 30 mirrored. "), "{}", told.say);
+}
+
+/// Three sizes by place, 30 motifs: one at CF of the first, two beside it of the second, 27 of the third, with 1, 1 and 2 spares.
+#[test]
+fn spares_go_by_how_many_of_each_size_there_are() {
+    let plan = planned(0.0, "count = 30\nsizes = [1.3, 1.15, 1]", "");
+    let green: Vec<_> = pieces(&plan).into_iter().filter(|piece| piece.0 == "green").collect();
+    assert_eq!(green, [("green", AsDrawn, 1, 1), ("green", AsDrawn, 2, 1), ("green", AsDrawn, 27, 2)]);
+    let taken = plan.assumptions.iter().find(|taken| taken.key == "motif.bloom.spares").unwrap();
+    assert_eq!(taken.taken, "4: one for every 20 of each hand and size, at least one");
+}
+
+/// 30 of 90 with 80 between them want 30 x 170 = 5100 of the line's 4646.98: what is left for motifs is 74.9 each, 16.8 % less, told.
+#[test]
+fn motifs_made_smaller_are_told() {
+    let plan = planned(0.0, "count = 30\ngap = \"80 mm\"", "");
+    let told = plan.findings.iter().find(|finding| finding.kind == "made-smaller").unwrap();
+    assert_eq!(
+        told.say,
+        "band 1: motifs are 16.8 % smaller than drawn, 74.9 mm wide, so that 30 fit with at least 80 mm between them."
+    );
+    assert!(
+        planned(0.0, "count = 30\ngap = \"60 mm\"", "").findings.iter().all(|finding| finding.kind != "made-smaller")
+    );
 }
 
 /// Distance of a point from an edge, worked here anew.

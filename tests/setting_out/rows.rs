@@ -249,3 +249,22 @@ fn rows_that_a_pocket_and_seams_cut_keep_clear_of_both() {
         assert_eq!(told.is_some(), says.contains("since no more leave 30 mm there"), "{says}");
     }
 }
+
+/// The second of two rows of a three-sided cloth has hardly a side left: it is named, and the line that brings it so high. A side of 901.8
+/// is shorter by 2 sqrt(3) for every millimetre further in: 445.6 at 131.7, 64.5 at 241.7.
+#[test]
+fn a_further_row_without_room_is_named() {
+    let cloth = hem(Measurements::Polygon { sides: 3, side: mm(901.8) }, Ends::Closed, vec![]);
+    let tile = rectangle("tile", 41.5, 41.5);
+    let rows = Rows { count: 2, rise: mm(110.0), offset: RowOffset::None };
+    let wish = |spacing| BandWish { rhythm: Rhythm { rows, ..Rhythm::default() }, ..band("tile", 131.7, spacing) };
+    let told = |spacing| try_setting(&cloth, std::slice::from_ref(&tile), &wish(spacing)).unwrap_err();
+    let sides = told(Spacing::AtLeast(mm(10.0)));
+    assert!(sides.to_string().starts_with("band 1 row 2: the longest side of 64.5 mm"), "{sides}");
+    assert!(sides.hint().starts_with("a smaller rise leaves row 2 more room; otherwise"), "{}", sides.hint());
+    let count = told(Spacing::Count(6));
+    assert_eq!(
+        count.to_string(),
+        "band 1 row 2: 6 motifs are 249 mm wide side by side, 55.4 mm more than the line's 193.6 mm"
+    );
+}

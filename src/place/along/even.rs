@@ -12,6 +12,9 @@ pub(in crate::place) const EQUAL: f64 = 0.01;
 /// Most rounds; hems that are worn settle within six.
 const ROUNDS: u32 = 40;
 
+/// Rounds in which outlines that overlap must come apart.
+const PARTING: u32 = 10;
+
 /// Clear gaps follow their steps at least and at most this fast in the secant, so that one odd round cannot throw a motif
 /// across the skirt.
 const SLOPES: std::ops::RangeInclusive<f64> = 0.2..=2.0;
@@ -28,12 +31,15 @@ pub(in crate::place) fn even_out(row: &mut Row, mut clears: impl FnMut(&Row) -> 
     }
     let mut slopes = vec![1.0; neighbours];
     let mut last: Option<(Vec<f64>, Vec<f64>)> = None;
-    for _ in 0..ROUNDS {
+    for round in 0..ROUNDS {
         let steps: Vec<f64> = (0..neighbours).map(|k| next(row, k).s - row.seats[k].s).collect();
         let gaps = clears(row)?;
         let (least, greatest) = gaps.iter().fold((f64::MAX, f64::MIN), |(l, g), gap| (l.min(*gap), g.max(*gap)));
         if greatest - least < EQUAL {
             return (least > 0.0).then_some(least);
+        }
+        if least < 0.0 && round >= PARTING {
+            return None;
         }
         if let Some((steps_before, gaps_before)) = &last {
             for k in 0..neighbours {

@@ -158,6 +158,29 @@ impl Ground<'_> {
         highest.min(serving + ABOVE_SERVING * step)
     }
 
+    /// The same for motifs that stand behind each other, of which many more than their widths would let in keep the gap: upward in ever
+    /// longer strides from the count that keeps it along the line.
+    fn begun_from_below(&self, measure: &mut Measure<'_>, (most, highest): (u32, u32), step: u32, gap: Mm) -> u32 {
+        let mut serves = |count: u32| self.of_count_clear(measure, count, gap).is_some();
+        let above = ABOVE_SERVING * step;
+        if !serves(most) {
+            return highest.min(most + above);
+        }
+        let (mut serving, mut failed, mut stride) = (most, highest + step, step);
+        while serving + stride < failed {
+            if serves(serving + stride) {
+                (serving, stride) = (serving + stride, stride.saturating_mul(2));
+            } else {
+                failed = serving + stride;
+            }
+            stride = stride.min((failed - serving) / step / 2 * step);
+            if stride == 0 {
+                break;
+            }
+        }
+        serving
+    }
+
     /// The most whose equal clear gap is at least `gap`.
     fn most_by_clear_gap(&self, measure: &mut Measure<'_>, gap: Mm) -> Result<Chosen, PlaceError> {
         let most = self.most(gap)?;
@@ -168,7 +191,12 @@ impl Ground<'_> {
             .find(|count| (count.abs_diff(most)).is_multiple_of(step) && self.check_count(*count).is_ok());
         let mut tried: Vec<Choice> = Vec::new();
         let mut best: Option<usize> = None;
-        let mut count = self.begun_by_clear_gap(measure, highest.unwrap_or(most), step, gap);
+        let highest = highest.unwrap_or(most);
+        let mut count = if self.slimmest() < 1.0 {
+            self.begun_from_below(measure, (most, highest), step, gap)
+        } else {
+            self.begun_by_clear_gap(measure, highest, step, gap)
+        };
         while count > 0 {
             if let Some(choice) = self.of_count_clear(measure, count, gap) {
                 let rank = |choice: &Choice| (choice.faults(), self.breaks_turns(choice.count));

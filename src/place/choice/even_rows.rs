@@ -39,7 +39,7 @@ impl Ground<'_> {
         let mut rows = Vec::new();
         for tier in &self.tiers {
             let mut row = tier.even_row(count, start);
-            let clear = even_out(&mut row, |row| self.clears(measure, tier, row))?;
+            let clear = even_out(&mut row, |row| self.clears_apart(measure, tier, row))?;
             least = least.min(clear);
             rows.push(laid(tier, row));
         }

@@ -8,6 +8,18 @@ impl PlaceError {
     /// What the maker can do.
     #[must_use]
     pub fn hint(&self) -> String {
+        let hint = self.hint_for_the_row();
+        match self {
+            Self::DoesNotFit { row: row @ 2.., .. }
+            | Self::SidesTooShort { row: row @ 2.., .. }
+            | Self::CountTooGreat { row: row @ 2.., .. } => {
+                format!("a smaller rise leaves row {row} more room; otherwise {hint}")
+            }
+            _ => hint,
+        }
+    }
+
+    fn hint_for_the_row(&self) -> String {
         match self {
             Self::Line { error, .. } => error.hint().to_owned(),
             Self::NoMotifs { .. } => "name at least one motif".to_owned(),
@@ -22,11 +34,11 @@ impl PlaceError {
                 let percent = (left / width.get() * 100.0 + 1e-9).floor();
                 format!("largest that fits: {} ({percent:.0} %)", short(Mm::new((left * 10.0 + 1e-6).floor() / 10.0)))
             }
-            Self::SidesTooShort { largest: Some(largest), width, .. } => {
+            Self::SidesTooShort { largest, width, .. } if *largest > Mm::ZERO => {
                 let percent = (*largest / *width * 100.0 + 1e-9).floor();
                 format!("largest that fits: {} ({percent:.0} %)", short(Mm::new((largest.get() * 10.0 + 1e-6).floor() / 10.0)))
             }
-            Self::SidesTooShort { largest: None, .. } => {
+            Self::SidesTooShort { .. } => {
                 "choose a smaller gap, or bring the motif line nearer to the edge".to_owned()
             }
             Self::EndsTakeAll { line, .. } => {

@@ -10,6 +10,9 @@ use crate::place::clash::upright;
 use crate::place::ground::{Ground, Tier};
 use crate::quantity::Mm;
 
+/// What neighbours that overlap are taken to be apart while they are moved apart, in millimetres.
+const OVERLAPPING: f64 = -10.0;
+
 impl Ground<'_> {
     /// Height of the highest point of the motifs of a row above the hem.
     pub(in crate::place) fn highest(&self, tier: &Tier) -> Mm {
@@ -81,6 +84,12 @@ impl Ground<'_> {
     pub(in crate::place) fn stacked(&self, gap: Mm) -> bool {
         let (rows, wave) = (self.wish.rhythm.rows, self.wish.rhythm.wave.unwrap_or(Mm::ZERO).abs());
         rows.rise - self.tallest - wave >= gap.min(BETWEEN_ROWS)
+    }
+
+    /// The same, those of neighbours that overlap less than nothing, so that they are moved apart.
+    pub(in crate::place) fn clears_apart(&self, measure: &mut Measure<'_>, tier: &Tier, row: &Row) -> Option<Vec<f64>> {
+        let clears = self.clears(measure, tier, row)?;
+        Some(clears.into_iter().map(|clear| if clear > 0.0 { clear } else { OVERLAPPING }).collect())
     }
 
     /// The clear gaps between neighbours of a row, the closing one of a ring last; `None` where a motif has no outline.

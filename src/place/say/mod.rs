@@ -1,7 +1,7 @@
 //! Setting out in plain sentences: why it is as it is, what to look at, what else could be done.
 
+mod as_cut;
 mod findings;
-mod hands;
 mod kept;
 mod middle;
 mod reasons;
@@ -13,8 +13,8 @@ use crate::hem::{Hem, Middle};
 use crate::place::Lands;
 use crate::quantity::Mm;
 
+pub(super) use as_cut::{made_smaller, own_mirror_images};
 pub(super) use findings::{NEARER, findings};
-pub(super) use hands::own_mirror_images;
 pub(super) use kept::Kept;
 pub(super) use reasons::reasons;
 pub(super) use remedies::remedy;

@@ -215,6 +215,9 @@ pub(super) fn gaps_words(laid: &Laid, ground: &Ground<'_>, row: usize) -> String
     let counts = |k: usize| !apart.contains(&k) && !row.between_corners(k);
     let between = || row.gaps().enumerate().filter(|(k, _)| counts(*k)).map(|(_, gap)| gap);
     let least = between().min_by(f64::total_cmp).unwrap_or_else(|| row.gap());
+    if least < -SAME {
+        return format!("up to {} behind each other", Mm::new(-least));
+    }
     format!("{} between them", range_words(Mm::new(least), Mm::new(between().fold(least, f64::max))))
 }
 

@@ -56,11 +56,16 @@ pub(crate) struct ChalkRow {
 
 pub(crate) fn band(plan: &Plan, band: &BandSetting) -> BandPart {
     let gap = band.clear_gap.as_ref();
+    let gap_along = if band.gap_along < Mm::ZERO {
+        format!("none: up to {} behind each other", both(band.gap_along.abs()))
+    } else {
+        both(band.gap_along)
+    };
     let mut facts = vec![
         ("motif line", format!("{}, {} above the hem", both(band.line), both(band.height))),
         ("motifs", band.count_in_words()),
         ("repeat", repeat_both(band)),
-        ("gap along the line", both(band.gap_along)),
+        ("gap along the line", gap_along),
     ];
     if let Some(gap) = gap {
         facts.push(("least clear gap", format!("{}, {} to {}", both(gap.least), gap.between.0, gap.between.1)));

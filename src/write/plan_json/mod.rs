@@ -54,7 +54,7 @@ fn written(plan: &Plan) -> Written<'_> {
         schema: SCHEMA,
         job: &plan.job.name,
         hem: setting::hem(plan),
-        motifs: plan.motifs.values().map(setting::motif).collect(),
+        motifs: plan.motifs.values().map(|motif| setting::motif(plan, motif)).collect(),
         bands: plan.setting.bands.iter().map(|band| setting::band(plan, band)).collect(),
         right: plan.right_hand().map(setting::right),
         sizes: sizes::sizes(plan),

@@ -33,6 +33,7 @@ pub(super) struct WrittenMotif<'a> {
     name: &'a str,
     width_mm: f64,
     height_mm: f64,
+    scales: Vec<f64>,
     colours: Vec<String>,
 }
 
@@ -109,11 +110,16 @@ pub(super) fn hem(plan: &Plan) -> WrittenHem {
     }
 }
 
-pub(super) fn motif(motif: &Motif) -> WrittenMotif<'_> {
+pub(super) fn motif<'m>(plan: &Plan, motif: &'m Motif) -> WrittenMotif<'m> {
+    let mut scales: Vec<f64> =
+        plan.pieces.kinds.iter().filter(|kind| kind.motif == motif.name).map(|kind| kind.scale).collect();
+    scales.sort_by(|a, b| b.total_cmp(a));
+    scales.dedup();
     WrittenMotif {
         name: &motif.name,
         width_mm: motif.width.rounded(),
         height_mm: motif.height.rounded(),
+        scales: scales.into_iter().map(|scale| places(scale, 6)).collect(),
         colours: motif.layers.iter().map(|layer| layer.colour.to_string()).collect(),
     }
 }
