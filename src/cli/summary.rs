@@ -130,8 +130,10 @@ fn press_rows(columns: &mut Columns, plan: &Plan) {
         (Some(closures), Some(time)) => (format!(" for both ({closures}; {time})"), "of each, "),
         _ => (String::new(), ""),
     };
-    columns.row(["press", &format!("the press closes {closes}, {total} in all{each}")]);
-    if closures > 0 {
+    if closures == 0 {
+        columns.row(["press", "nothing is pressed: the pieces are sewn down"]);
+    } else {
+        columns.row(["press", &format!("the press closes {closes}, {total} in all{each}")]);
         columns.row(["", &format!("{of_each}{}", plan.press.places_in_words())]);
     }
 }

@@ -85,6 +85,17 @@ pub enum FilmError {
         /// The films there are.
         known: Vec<String>,
     },
+    /// A name that is film in one place and cloth in another.
+    TwoMaterials {
+        /// The film's key.
+        film: String,
+        /// A layer that uses it.
+        layer: LayerName,
+        /// Whether it is cloth there.
+        cloth: bool,
+        /// A layer for which it is the other.
+        other: LayerName,
+    },
     /// Turned edges with inside curves too tight to turn.
     CannotTurn {
         /// Every such place.
@@ -121,6 +132,13 @@ impl fmt::Display for FilmError {
                     layers.iter().map(|(layer, film)| format!("{layer} from \"{film}\"")).collect();
                 write!(f, "no such film: {}", listed(&named))
             }
+            Self::TwoMaterials { film, layer, cloth, other } => {
+                let (here, there) = if *cloth { ("cloth", "film") } else { ("film", "cloth") };
+                write!(
+                    f,
+                    "\"{film}\" is {here} for {layer}, but {there} for {other}: pieces of both would lie on one sheet"
+                )
+            }
             Self::CannotTurn { places } => {
                 let lines: Vec<String> = places.iter().map(ToString::to_string).collect();
                 f.write_str(&lines.join("\n"))
@@ -148,6 +166,13 @@ impl FilmError {
             Self::UnknownFilm { layers, known } => {
                 let known = if known.is_empty() { "none yet".to_string() } else { known.join(", ") };
                 format!("add [film.{}], or take one of the films there are: {known}", layers[0].1)
+            }
+            Self::TwoMaterials { layer, cloth, other, .. } => {
+                let motif = if *cloth { &layer.motif } else { &other.motif };
+                format!(
+                    "give the cloth a name of its own: film = \"NAME\" under [motif.{motif}], and a table [film.NAME] with its \
+                     sheets; or leave film out there and it gets one"
+                )
             }
             Self::CannotTurn { places } => format!(
                 "use a raw edge for this colour, split the piece there (near {:.0}, {:.0} mm from the motif's middle), or give a smaller turn_under under [motif.{}.prepare]",

@@ -76,13 +76,13 @@ fn assume_spares(motif: &str, setting: &Setting) -> Assumption {
     }
 }
 
-/// The films so far, and which colour took which new one.
+/// The films so far, and which colour took which new one: of cloth another than of film.
 struct Films<'a> {
     usual: &'a FilmWish,
     films: Vec<Film>,
     /// Those that a motif names.
     named: BTreeSet<String>,
-    taken: BTreeMap<Colour, String>,
+    taken: BTreeMap<(Colour, &'static str), String>,
     assumptions: Vec<Assumption>,
 }
 
@@ -98,7 +98,8 @@ impl Films<'_> {
 
     /// The film that a colour without one gets, the same for all motifs.
     fn own_film(&mut self, motif: &str, colour: Colour, method: Method) -> String {
-        if let Some(key) = self.taken.get(&colour) {
+        let material = (colour, cloth_class(method));
+        if let Some(key) = self.taken.get(&material) {
             return key.clone();
         }
         let name = plain_name(colour);
@@ -111,14 +112,13 @@ impl Films<'_> {
                 taken: format!("\"{name}\", which is called like it"),
                 key: format!("motif.{motif}.colours"),
             });
-            self.taken.insert(colour, name.to_owned());
+            self.taken.insert(material, name.to_owned());
             return name.to_owned();
         }
-        let key = if self.films.iter().any(|film| film.key == name) {
-            format!("{name}-{:02x}{:02x}{:02x}", colour.red, colour.green, colour.blue)
-        } else {
-            name.to_owned()
-        };
+        let by_colour = format!("{name}-{:02x}{:02x}{:02x}", colour.red, colour.green, colour.blue);
+        let by_material = format!("{by_colour}-{}", material.1);
+        let is_new = |key: &String| self.films.iter().all(|film| film.key != *key);
+        let key = [name.to_owned(), by_colour].into_iter().find(is_new).unwrap_or(by_material);
         let mut wish = self.usual.clone();
         if method != Method::Film {
             // What holds for every film does not hold for cloth: it comes in other sizes and has a grain.
@@ -132,7 +132,7 @@ impl Films<'_> {
             key: format!("motif.{motif}.colours"),
         });
         self.films.push(film);
-        self.taken.insert(colour, key.clone());
+        self.taken.insert(material, key.clone());
         key
     }
 }

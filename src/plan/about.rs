@@ -41,6 +41,16 @@ impl Error {
                 let prepare = motif().into_iter().chain([key("prepare"), key("turn_under")]).collect::<Vec<_>>();
                 job::span_of(text, &prepare)
             }
+            Self::Film(FilmError::TwoMaterials { layer, .. }) => {
+                let of_motif = |more: &[&str]| {
+                    let steps = ["motif", layer.motif.as_str()].into_iter().chain(more.iter().copied());
+                    job::span_of(text, &steps.map(key).collect::<Vec<_>>())
+                };
+                let colour = layer.colour.to_string();
+                let own = of_motif(&["colours", &colour])
+                    .filter(|at| text.get(at.clone()).is_some_and(|t| t.contains(&colour)));
+                own.or_else(|| of_motif(&["film"]))
+            }
             Self::Press(fault) => job::span_of(text, &press(fault)?),
             Self::Trims(faults) => job::span_of(text, &[key("trim"), named(trim(faults.first()?))]),
             Self::Several(faults) => faults.iter().find_map(|fault| fault.place_in(text)),

@@ -1,16 +1,17 @@
 //! All faults of a job, where each stage stops at its first: what does not hang on a fault is tried nevertheless, so that there is
 //! one list to mend and not one after another.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::drawings::{self, Look};
 use super::ready::ready;
 use super::sizes;
 use super::{Error, SetOut, set_out_at};
 use crate::art::{Lines, Motif};
+use crate::film;
 use crate::hem::{self, Hem};
-use crate::job::Job;
-use crate::place::{self, BandWish};
+use crate::job::{self, Job};
+use crate::place::{self, BandWish, Setting};
 use crate::trims::{self, Edge};
 
 /// Every fault that is found before anything is laid on sheets; none where there is none.
@@ -25,6 +26,7 @@ pub fn faults(job: &Job, drawings: &BTreeMap<String, String>) -> Vec<Error> {
 /// The fault with which setting out stopped, with all others that do not hang on it.
 pub(super) fn with_others(first: Error, job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Error {
     let (motifs, _, mut found) = drawings::motifs_and_faults(job, drawings, look);
+    found.extend(of_films(job, &motifs).err().map(Error::each).unwrap_or_default());
     let hem = match drawings::hem_lines(&job.hem, drawings) {
         Ok(Lines { by_id, .. }) => {
             let (hem, faults) = hem::faults(&job.hem, &by_id);
@@ -57,6 +59,21 @@ fn of_later_stages(job: &Job, hem: &Hem, motifs: BTreeMap<String, Motif>, bands:
     let Ok(setting) = place::set_out(hem, &motifs, &bands) else { return Vec::new() };
     let set = SetOut { motifs, hem: hem.clone(), other_sizes: Vec::new(), bands, setting, findings: Vec::new() };
     ready(job, &set).err().unwrap_or_default()
+}
+
+/// Names that are film for one motif of a band and cloth for another.
+pub(super) fn of_films(job: &Job, motifs: &BTreeMap<String, Motif>) -> Result<(), Error> {
+    let corner = |wish: &BandWish| wish.rhythm.corner.as_ref().map(|corner| corner.motif.clone());
+    let placed: BTreeSet<String> =
+        job.bands.iter().flat_map(|wish| wish.motifs.iter().cloned().chain(corner(wish))).collect();
+    let motifs: BTreeMap<String, Motif> = motifs
+        .iter()
+        .filter(|(name, _)| placed.contains(*name))
+        .map(|(name, motif)| (name.clone(), motif.clone()))
+        .collect();
+    let nowhere = Setting { bands: Vec::new(), findings: Vec::new() };
+    let faults = film::two_materials(&job::complete_cuts(job, &motifs, &nowhere).cuts);
+    if faults.is_empty() { Ok(()) } else { Err(Error::several(faults.into_iter().map(Error::Film).collect())) }
 }
 
 /// The bands whose drawings could all be read.

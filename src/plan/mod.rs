@@ -198,6 +198,7 @@ fn set_out_at(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Res
 
 fn stages(job: &Job, drawings: &BTreeMap<String, String>, look: Look) -> Result<SetOut, Error> {
     let (mut motifs, mut findings) = drawings::motifs(job, drawings, look)?;
+    faults::of_films(job, &motifs)?;
     let drawn = drawings::hem_lines(&job.hem, drawings)?;
     let hem = hem::shape_drawn(&job.hem, &drawn.by_id)?;
     findings.extend(drawn.findings);

@@ -20,7 +20,7 @@ pub use limits::zone::{Lies, Zone, ZoneState};
 pub use setup::{Setup, Tested, Verdict};
 pub use test_card::TestCard;
 pub use work::checklist::numbers_in_words;
-pub use work::closure::{Closure, Part, Parts, PressKind};
+pub use work::closure::{Closure, Part, Parts, PressKind, PressedFilm, films_in_words};
 pub use work::map::{ClosureKind, PinAwayMap, SideLayer, TopView, TopZone, What};
 
 use crate::art::Motif;

@@ -273,6 +273,7 @@ fn press(hem: &hem::Hem, setting: &Setting) -> PressPlan {
                 layer: 1,
                 kind: PressKind::Full,
                 placements: pair.iter().map(|p| p.id.clone()).collect(),
+                films: vec![],
                 part: None,
                 at: frame.at,
                 s_hem: line.to_hem(s_line),

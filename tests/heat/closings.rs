@@ -3,7 +3,7 @@
 use hemwright::hem::{Ends, HemWish, Measurements};
 use hemwright::place::Spacing;
 use hemwright::press::verify::{self, PressFlaw};
-use hemwright::press::{PressError, PressKind, PressPlan, Setup, Tool};
+use hemwright::press::{PressError, PressKind, PressPlan, PressedFilm, Setup, Tool, films_in_words};
 use hemwright::quantity::{Seconds, mm};
 
 use crate::skirt::{Skirt, band, circle, flower, full_circle, hem_length, setup};
@@ -47,6 +47,29 @@ fn three_layers_take_thirty_six_and_a_half_minutes() {
     assert_eq!(plan.total.to_string(), "36.5 min");
     let kinds = |kind| plan.closures.iter().filter(|closure| closure.kind == kind).count();
     assert_eq!((kinds(PressKind::Tack), kinds(PressKind::Full), kinds(PressKind::Second)), (30, 15, 0));
+}
+
+/// A flower of three layers beside a leaf of one: the leaf is laid in the last round of its place, with the flower's third layer.
+#[test]
+fn every_film_of_a_closing_is_named_with_its_motif() {
+    let classes = ["smooth", "flock", "glitter"];
+    let skirt =
+        Skirt::new(&full_circle(), flower(110.0, 3), &[band(75.0, Spacing::Count(30))], &classes, setup("cotton"));
+    let (plan, _) = skirt.plan();
+    for closure in &plan.closures {
+        let (first, at) = (&closure.films[0], closure.layer as usize - 1);
+        assert_eq!((closure.films.len(), first.layer, first.film.as_str()), (1, closure.layer, classes[at]));
+    }
+    let name = |layer: usize| format!("Film: {} on ", classes[layer]);
+    for layer in 0..3 {
+        let round = format!("Round {}", layer + 1);
+        let said = plan.order_of_work.iter().any(|step| step.starts_with(&round) && step.contains(&name(layer)));
+        assert!(said, "{:#?}", plan.order_of_work);
+    }
+    assert!(plan.map.kinds.iter().all(|kind| !kind.films.is_empty()));
+    let mixed = [("gold", "key", 2), ("green", "leaf", 1), ("green", "bud", 1)]
+        .map(|(film, motif, layer)| PressedFilm { film: film.to_owned(), motif: motif.to_owned(), layer });
+    assert_eq!(films_in_words(&mixed, str::to_owned), "gold on key; green on leaf and bud");
 }
 
 /// Common practice, no source: a 270 in hem (6858 mm), a one-layer flower every 6 to 8 in, pressed one at a time, takes one

@@ -13,6 +13,8 @@ use crate::press::Inputs;
 /// One pressed layer of a motif.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::press) struct Laid {
+    /// Which layer of the drawing it is, from 0 for the lowest.
+    pub(in crate::press) layer: usize,
     /// Class of the film or web it is made of.
     pub(in crate::press) class: &'static FilmClass,
     /// Whether film of a later layer really lies on it.
@@ -31,22 +33,27 @@ pub(in crate::press) fn stacks(inputs: &Inputs<'_>) -> BTreeMap<String, Vec<Laid
 }
 
 fn stack(inputs: &Inputs<'_>, motif: &str, layers: usize) -> Vec<Laid> {
-    let pressed: Vec<(&'static FilmClass, Vec<Outline>)> = (0..layers)
+    let pressed: Vec<(usize, &'static FilmClass, Vec<Outline>)> = (0..layers)
         .filter_map(|layer| {
             let kind = kinds(inputs, motif, layer).next()?;
             let class = class_of(inputs, &kind.film, kind.method);
-            class.is_pressed().then(|| (class, as_seen(inputs, motif, layer)))
+            class.is_pressed().then(|| (layer, class, as_seen(inputs, motif, layer)))
         })
         .collect();
     let lies_on = |upper: usize, lower: usize| {
-        let common = overlay::intersection(&pressed[lower].1, &pressed[upper].1);
+        let common = overlay::intersection(&pressed[lower].2, &pressed[upper].2);
         !common.is_empty() && !overlay::grown(&common, -UNDERLAP).is_empty()
     };
     (0..pressed.len())
         .map(|k| {
             let below = (0..k).filter(|lower| lies_on(k, *lower)).count();
             let bears = (k + 1..pressed.len()).any(|upper| lies_on(upper, k));
-            Laid { class: pressed[k].0, bears, depth: u32::try_from(below + 1).unwrap_or(u32::MAX) }
+            Laid {
+                layer: pressed[k].0,
+                class: pressed[k].1,
+                bears,
+                depth: u32::try_from(below + 1).unwrap_or(u32::MAX),
+            }
         })
         .collect()
 }

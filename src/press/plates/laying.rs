@@ -12,7 +12,7 @@ use crate::geometry::{Point, Ring};
 use crate::press::limits::layers::{Layer, Near, area_under, layers, patches, window};
 use crate::press::limits::risk::outcome;
 use crate::press::setup::Setup;
-use crate::press::work::closure::Closure;
+use crate::press::work::closure::{Closure, PressedFilm};
 use crate::press::work::schedule::{Round, rounds};
 use crate::press::{Inputs, Outcome, PressError, Tool, ZoneState};
 use crate::quantity::{Celsius, Mm, Radians};
@@ -64,7 +64,7 @@ pub(in crate::press) fn lay_out(inputs: &Inputs<'_>) -> Result<LaidOut, PressErr
         .map(|(place, spread)| laid(&bench, spread, hottest_round(&rounds, place), &layers, inputs.setup))
         .collect();
     let closures =
-        (1..).zip(&rounds).map(|(number, round)| closure(&bench, number, round, &laid[round.place])).collect();
+        (1..).zip(&rounds).map(|(number, round)| closure(&bench, inputs, number, round, &laid[round.place])).collect();
     let places = u32::try_from(laid.len()).unwrap_or(u32::MAX);
     let places_at_least = u32::try_from(at_least).unwrap_or(u32::MAX);
     Ok(LaidOut { closures, places, places_at_least, ground, spots, layers, plate, rounds, laid })
@@ -246,7 +246,24 @@ pub(in crate::press) fn reach(bench: &Bench<'_>) -> f64 {
     (bench.plate.along + 2.0 * bench.plate.rim).hypot(bench.plate.up + 2.0 * bench.plate.rim)
 }
 
-fn closure(bench: &Bench<'_>, number: u32, round: &Round, place: &Place) -> Closure {
+/// The films laid in a round, each layer of each motif once.
+fn films(spots: &[Spot], inputs: &Inputs<'_>, round: &Round) -> Vec<PressedFilm> {
+    let mut found: Vec<PressedFilm> = Vec::new();
+    for (spot, laid) in round.spots.iter().zip(&round.laid) {
+        let spot = &spots[*spot];
+        let Some(layer) = spot.laid.get(*laid).map(|laid| laid.layer) else { continue };
+        let kind = inputs.pieces.kinds.iter().find(|kind| kind.motif == spot.motif && kind.layer == layer);
+        let Some(kind) = kind else { continue };
+        let number = u32::try_from(layer + 1).unwrap_or(u32::MAX);
+        let film = PressedFilm { film: kind.film.clone(), motif: spot.motif.clone(), layer: number };
+        if !found.contains(&film) {
+            found.push(film);
+        }
+    }
+    found
+}
+
+fn closure(bench: &Bench<'_>, inputs: &Inputs<'_>, number: u32, round: &Round, place: &Place) -> Closure {
     let (s, height) = bench.ground.coordinates(place.at, middle_s(bench, &place.spread), reach(bench));
     Closure {
         number,
@@ -254,6 +271,7 @@ fn closure(bench: &Bench<'_>, number: u32, round: &Round, place: &Place) -> Clos
         layer: round.layer,
         kind: round.kind,
         placements: round.spots.iter().map(|spot| bench.spots[*spot].id.clone()).collect(),
+        films: films(bench.spots, inputs, round),
         part: place.spread.part,
         at: place.at,
         s_hem: Mm::new(s),

@@ -175,7 +175,7 @@ mod tests {
             height,
             hull: convex_hull(round.collect::<Vec<Point>>()),
             radius: wide / 2.0,
-            laid: vec![Laid { class: tables().film_or_unknown("smooth"), bears: false, depth: 1 }],
+            laid: vec![Laid { layer: 0, class: tables().film_or_unknown("smooth"), bears: false, depth: 1 }],
         }
     }
 

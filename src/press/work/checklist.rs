@@ -6,6 +6,9 @@ use crate::press::{HeatRisk, Inputs, Outcome, ZoneState};
 
 /// Sentences to tick, in working order.
 pub(in crate::press) fn checklist(inputs: &Inputs<'_>, laid_out: &LaidOut, risks: &[HeatRisk]) -> Vec<String> {
+    if laid_out.closures.is_empty() {
+        return NOTHING_PRESSED.map(str::to_owned).to_vec();
+    }
     let mut list = vec![
         "The film maker's sheet and the care label come before every figure here.".to_owned(),
         "A test piece on the same cloth with the same film and trims was pressed, cooled, peeled and washed once."
@@ -90,6 +93,12 @@ fn setting(laid_out: &LaidOut) -> Vec<String> {
     }
     told
 }
+
+/// What is left to tick where all pieces are sewn down (source 103).
+const NOTHING_PRESSED: [&str; 2] = [
+    "Nothing is pressed onto this hem. Before a fold or the finished hem is ironed, the care label comes first.",
+    "Blades capped, cutting away from the hand, old blades into a hard box.",
+];
 
 /// The usual cautions (sources 102, 103).
 const CAUTIONS: [&str; 7] = [

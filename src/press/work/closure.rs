@@ -16,6 +16,8 @@ pub struct Closure {
     pub kind: PressKind,
     /// Placements pressed, by id.
     pub placements: Vec<String>,
+    /// The films laid on them, or at a second press those on top.
+    pub films: Vec<PressedFilm>,
     /// Which of several plate positions over one motif this is; `None` when the plate covers its motifs whole.
     pub part: Option<Part>,
     /// Middle of the plate in the flat development.
@@ -34,6 +36,32 @@ pub struct Closure {
     pub parts: Parts,
     /// All of it together.
     pub seconds: Seconds,
+}
+
+/// The film or cloth of one layer of a motif.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PressedFilm {
+    /// Its key in the job.
+    pub film: String,
+    /// Motif key.
+    pub motif: String,
+    /// Which layer of the motif it is, from 1 for the lowest.
+    pub layer: u32,
+}
+
+/// Films with the motifs they belong to, each film once: `gold on key; green on leaf and bud`. `call` names a film by its key.
+#[must_use]
+pub fn films_in_words<'a>(films: impl IntoIterator<Item = &'a PressedFilm>, call: impl Fn(&str) -> String) -> String {
+    let mut told: Vec<(&str, Vec<&str>)> = Vec::new();
+    for PressedFilm { film, motif, .. } in films {
+        match told.iter_mut().find(|(known, _)| known == film) {
+            Some((_, motifs)) if motifs.contains(&motif.as_str()) => {}
+            Some((_, motifs)) => motifs.push(motif),
+            None => told.push((film, vec![motif])),
+        }
+    }
+    let words = told.iter().map(|(film, motifs)| format!("{} on {}", call(film), motifs.join(" and ")));
+    words.collect::<Vec<_>>().join("; ")
 }
 
 /// What the time of one closure goes to.

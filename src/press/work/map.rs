@@ -4,7 +4,7 @@
 //! The view from above is in plate millimetres: origin at the plate's middle, x along the hem toward the wearer's left, y
 //! down toward the hem; it is true to scale, so that a picture of it can be laid beside the press.
 
-use super::closure::PressKind;
+use super::closure::{PressKind, films_in_words};
 use crate::data::PeelWhen;
 use crate::geometry::{Affine, Outline, Point, Rect, Ring};
 use crate::press::limits::layers::{Layer, Near, heights, patches};
@@ -28,6 +28,8 @@ pub struct ClosureKind {
     pub name: String,
     /// Numbers of the closures.
     pub closures: Vec<u32>,
+    /// Films laid at them, round by round: `gold on key; green on leaf`, `round 1: red on poppy; round 2: green on leaf`.
+    pub films: String,
     /// Layers from the plate down.
     pub side: Vec<SideLayer>,
     /// The first of these closures from above.
@@ -147,6 +149,54 @@ fn rounds_in_words(laid_out: &LaidOut, members: &[usize]) -> String {
     format!("{word} {}{}", numbers.join(" and "), if all_second { ", second press" } else { "" })
 }
 
+/// The films of these closures; with their rounds, where there are several.
+fn films(laid_out: &LaidOut, members: &[usize]) -> String {
+    let mut rounds: Vec<u32> = members.iter().map(|k| laid_out.closures[*k].layer).collect();
+    rounds.sort_unstable();
+    rounds.dedup();
+    let of = |round: u32| {
+        let closures = members.iter().map(|k| &laid_out.closures[*k]).filter(move |closure| closure.layer == round);
+        films_in_words(closures.flat_map(|closure| &closure.films), str::to_owned)
+    };
+    match rounds.as_slice() {
+        [one] => of(*one),
+        several => {
+            let each: Vec<String> = several.iter().map(|round| format!("round {round}: {}", of(*round))).collect();
+            each.join("; ")
+        }
+    }
+}
+
+/// Most films named on one bar of the side view; what more there are stands above the picture.
+const MOST_NAMED: usize = 3;
+
+/// The side view with each film's own name before its class.
+fn side_naming_films(laid_out: &LaidOut, members: &[usize], side: Vec<SideLayer>) -> Vec<SideLayer> {
+    let of_class = |name: &str| {
+        let mut films: Vec<&str> = Vec::new();
+        for k in members {
+            let (closure, round) = (&laid_out.closures[*k], &laid_out.rounds[*k]);
+            for film in &closure.films {
+                let spot = round.spots.iter().map(|spot| &laid_out.spots[*spot]).find(|spot| spot.motif == film.motif);
+                let laid = spot.and_then(|spot| spot.laid.iter().find(|laid| laid.layer + 1 == film.layer as usize));
+                let same = laid.is_some_and(|laid| name.starts_with(laid.class.name.as_str()));
+                if same && !films.contains(&film.film.as_str()) {
+                    films.push(&film.film);
+                }
+            }
+        }
+        films
+    };
+    let named = |layer: SideLayer| {
+        let films = if layer.what == What::Film { of_class(&layer.name) } else { Vec::new() };
+        match films.len() {
+            1..=MOST_NAMED => SideLayer { name: format!("{}: {}", films.join(", "), layer.name), ..layer },
+            _ => layer,
+        }
+    };
+    side.into_iter().map(named).collect()
+}
+
 fn kind_of(inputs: &Inputs<'_>, laid_out: &LaidOut, group: Group) -> ClosureKind {
     let Group { side, members } = group;
     let closure = &laid_out.closures[members[0]];
@@ -166,7 +216,8 @@ fn kind_of(inputs: &Inputs<'_>, laid_out: &LaidOut, group: Group) -> ClosureKind
     ClosureKind {
         name: format!("{}, {motifs}, {over}", rounds_in_words(laid_out, &members)),
         closures: members.iter().map(|k| laid_out.closures[*k].number).collect(),
-        side,
+        films: films(laid_out, &members),
+        side: side_naming_films(laid_out, &members, side),
         top: top_view(inputs, laid_out, closure, place),
     }
 }

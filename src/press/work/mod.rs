@@ -2,6 +2,7 @@
 
 pub(in crate::press) mod checklist;
 pub(in crate::press) mod closure;
+mod cloth_pieces;
 pub(in crate::press) mod map;
 pub(in crate::press) mod order;
 pub(in crate::press) mod schedule;

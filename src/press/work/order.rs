@@ -1,10 +1,13 @@
 //! The order of work for one job, one sentence a step with its reason, and states that do not fit it.
 //!
-//! Canonical order: seams, hang, level, mark, test, pre-press, layers, cool and peel, second press, measure again; then
-//! interfacing, braid, facing, lace and other trims, pleats, decoration; then the gentler pressing that the weakest of them
+//! Canonical order: seams, hang, level, mark, cloth pieces made ready, test, turned pieces that lie under film, pre-press, layers,
+//! cool and peel, second press, measure again, the edges of cloth pieces; then interfacing, braid, facing, lace and other trims, pleats, decoration; then the gentler pressing that the weakest of them
 //! asks for. A zone in place or folded away is already sewn on, one sewn on later is not: the rules at the end find what
 //! cannot be so.
 
+use super::checklist::numbers_in_words;
+use super::closure::films_in_words;
+use super::cloth_pieces;
 use super::schedule::Round;
 use crate::data::{Condition, Limit, MaterialKind, PeelWhen, RepressIs, Steam, Trait};
 use crate::press::limits::layers::{Layer, SEAM};
@@ -15,9 +18,14 @@ use crate::quantity::Celsius;
 
 /// Sentences in working order.
 pub(in crate::press) fn order_of_work(inputs: &Inputs<'_>, laid_out: &LaidOut, risks: &[HeatRisk]) -> Vec<String> {
-    let mut steps = before_pressing(inputs, risks);
+    let pressed = !laid_out.closures.is_empty();
+    let mut steps = before_pressing(inputs, risks, pressed);
+    steps.extend(cloth_pieces::sewn_before_pressing(inputs));
     steps.extend(pressing(laid_out));
-    steps.push("Measure the band and the marks again, since heat can shrink it.".to_owned());
+    if pressed {
+        steps.push("Measure the band and the marks again, since heat can shrink it.".to_owned());
+    }
+    steps.extend(cloth_pieces::sewn_after_pressing(inputs));
     for zone in inputs.zones.iter().filter(|zone| zone.state == ZoneState::FoldedAway) {
         steps.push(format!("Turn back and finish {}, which was folded away.", zone.name));
     }
@@ -25,9 +33,8 @@ pub(in crate::press) fn order_of_work(inputs: &Inputs<'_>, laid_out: &LaidOut, r
     steps
 }
 
-fn before_pressing(inputs: &Inputs<'_>, risks: &[HeatRisk]) -> Vec<String> {
-    let sewn =
-        "Sew the seams that cross the band and press them open, since a seam sewn later would cut through the film.";
+fn before_pressing(inputs: &Inputs<'_>, risks: &[HeatRisk], pressed: bool) -> Vec<String> {
+    let cut_through = if pressed { "the film" } else { "the pieces" };
     let level: &[&str] = if inputs.hem.as_hung().is_some() {
         &["Leave the hem as it hung, was levelled and measured again, since every place is counted on it as it is now."]
     } else {
@@ -36,28 +43,20 @@ fn before_pressing(inputs: &Inputs<'_>, risks: &[HeatRisk]) -> Vec<String> {
             "Level the hem, since every height of the setting is measured from it.",
         ]
     };
-    let mut steps: Vec<String> = [sewn].iter().chain(level).map(|step| (*step).to_owned()).collect();
-    steps.extend(in_place(inputs, risks));
-    steps.extend(
-        [
-            "Mark the places from the chalk list, from centre front both ways, since stepping from mark to mark drifts.",
-            "Press the test card on scraps of the same stack, let it cool, peel, wash it once and look at it, since nothing else \
-             tells how this cloth takes this heat.",
-        ]
-        .map(str::to_owned),
+    let mut steps = vec![format!(
+        "Sew the seams that cross the band and press them open, since a seam sewn later would cut through {cut_through}."
+    )];
+    steps.extend(level.iter().map(|step| (*step).to_owned()));
+    steps.extend(in_place(inputs, risks).filter(|_| pressed));
+    steps.push(
+        "Mark the places from the chalk list, from centre front both ways, since stepping from mark to mark drifts."
+            .to_owned(),
     );
-    if inputs.pieces.kinds.iter().all(|kind| kind.tests == 0)
-        && let Some(test) = steps.last_mut()
-    {
-        *test = "Press an off-cut of each film, or the swatches of the test card, on scraps of the same stack, let it cool, \
-                 peel, wash it once and look at it, since nothing else tells how this cloth takes this heat; the job cuts no \
-                 motif to test."
-            .to_owned();
-    }
+    steps.extend(cloth_pieces::made_ready(inputs));
+    steps.extend(pressed.then(|| test(inputs).to_owned()));
+    let away = if pressed { "since it must not lie under the plate" } else { "out of the way of the needle" };
     let folded = inputs.zones.iter().filter(|zone| zone.state == ZoneState::FoldedAway);
-    steps.extend(
-        folded.map(|zone| format!("Fold {} away and pin it, since it must not lie under the plate.", zone.name)),
-    );
+    steps.extend(folded.map(|zone| format!("Fold {} away and pin it, {away}.", zone.name)));
     for risk in risks.iter().filter(|risk| risk.outcome == Outcome::MoveFirst && risk.zone.is_some()) {
         steps.push(format!("Before any closing, see to {}. {}", risk.layer, risk.advice));
     }
@@ -78,6 +77,16 @@ fn in_place(inputs: &Inputs<'_>, risks: &[HeatRisk]) -> Option<String> {
     })
 }
 
+/// What is tried before anything is pressed.
+fn test(inputs: &Inputs<'_>) -> &'static str {
+    if inputs.pieces.kinds.iter().any(|kind| kind.tests > 0) {
+        return "Press the test card on scraps of the same stack, let it cool, peel, wash it once and look at it, since nothing else \
+                tells how this cloth takes this heat.";
+    }
+    "Press an off-cut of each film, or the swatches of the test card, on scraps of the same stack, let it cool, peel, wash it once \
+     and look at it, since nothing else tells how this cloth takes this heat; the job cuts no motif to test."
+}
+
 /// The steps at the press.
 fn pressing(laid_out: &LaidOut) -> Vec<String> {
     let Some(first) = laid_out.closures.first() else { return Vec::new() };
@@ -93,12 +102,12 @@ fn pressing(laid_out: &LaidOut) -> Vec<String> {
         let second = |closure: &Closure| closure.kind == PressKind::Second;
         a.0.layer == b.0.layer && second(a.0) == second(b.0) && a.0.temperature.total_cmp(&b.0.temperature).is_eq()
     };
-    steps.extend((1..).zip(closings.chunk_by(same)).map(|(number, pass)| one_pass(number, pass)));
+    steps.extend(closings.chunk_by(same).map(one_pass));
     steps
 }
 
 /// One pass over the garment with one setting of the dial.
-fn one_pass(number: u32, pass: &[(&Closure, &Round)]) -> String {
+fn one_pass(pass: &[(&Closure, &Round)]) -> String {
     let mut films: Vec<&str> = Vec::new();
     for class in pass.iter().flat_map(|(_, round)| &round.classes) {
         if !films.contains(&class.name.as_str()) {
@@ -113,13 +122,19 @@ fn one_pass(number: u32, pass: &[(&Closure, &Round)]) -> String {
         (None, full, _) => format!("{}, the full time", full.unwrap_or_default()),
     };
     let peel = pass.iter().flat_map(|(_, round)| &round.classes).map(|class| class.peel.when).next();
+    let numbers: Vec<u32> = pass.iter().map(|(closure, _)| closure.number).collect();
     format!(
-        "Round {number}: {} of {} at {}, {how}; opposite quarters by turns so that a place cools before its \
-         neighbour is pressed; {}.",
-        if pass.len() == 1 { "1 closing".to_owned() } else { format!("{} closings", pass.len()) },
+        "Round {}: {} of {} at {}, {how}; opposite quarters by turns so that a place cools before its neighbour is pressed; {}. \
+         Film: {}.",
+        pass[0].0.layer,
+        match numbers.as_slice() {
+            [one] => format!("closing {one}"),
+            several => format!("{} closings ({})", several.len(), numbers_in_words(several)),
+        },
         films.join(" and "),
         pass[0].0.temperature,
-        peel.unwrap_or(PeelWhen::ByTheSheet).words()
+        peel.unwrap_or(PeelWhen::ByTheSheet).words(),
+        films_in_words(pass.iter().flat_map(|(closure, _)| &closure.films), str::to_owned)
     )
 }
 

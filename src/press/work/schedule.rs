@@ -23,6 +23,8 @@ pub(in crate::press) struct Round {
     pub(in crate::press) kind: PressKind,
     /// Indices of the spots that get a layer in this round; all under the plate for a second press.
     pub(in crate::press) spots: Vec<usize>,
+    /// What is laid on each of them: an index into the spot's pressed layers; at a second press its topmost.
+    pub(in crate::press) laid: Vec<usize>,
     /// Classes laid in this round, lowest first.
     pub(in crate::press) classes: Vec<&'static FilmClass>,
     /// Temperature and times.
@@ -92,15 +94,16 @@ impl Table<'_> {
     /// The closure that lays one layer.
     fn lay(&self, place: usize, round: usize) -> Option<Round> {
         let rounds = self.deepest(place);
-        let laid: Vec<(usize, &'static FilmClass)> = self.spreads[place]
+        let laid: Vec<(usize, usize)> = self.spreads[place]
             .members
             .iter()
             .filter_map(|m| {
                 let spot = &self.spots[m.spot];
-                Some((m.spot, spot.laid[layer_in_round(spot, round, rounds)?].class))
+                let layer = layer_in_round(spot, round, rounds)?;
+                (layer < spot.laid.len()).then_some((m.spot, layer))
             })
             .collect();
-        let classes = distinct(laid.iter().map(|(_, class)| *class));
+        let classes = distinct(laid.iter().map(|(spot, layer)| self.spots[*spot].laid[*layer].class));
         let peeled = self.spreads[place].part.is_none_or(|part| part.number == part.of);
         let peel = classes.iter().filter(|_| peeled).map(|class| class.peel.wait_s).fold(0.0, f64::max);
         let heat = self.heat(&classes, place);
@@ -111,9 +114,9 @@ impl Table<'_> {
             peel_wait: Seconds::new(peel),
             handling: self.handling(place),
         };
-        let spots = laid.iter().map(|(spot, _)| *spot).collect();
+        let (spots, layers) = laid.iter().copied().unzip();
         let layer = u32::try_from(round + 1).unwrap_or(u32::MAX);
-        (!laid.is_empty()).then_some(Round { place, layer, kind, spots, classes, heat, parts })
+        (!laid.is_empty()).then_some(Round { place, layer, kind, spots, laid: layers, classes, heat, parts })
     }
 
     /// The second press after peeling that a class asks for.
@@ -129,6 +132,7 @@ impl Table<'_> {
             layer: u32::try_from(self.deepest(place)).unwrap_or(u32::MAX),
             kind: PressKind::Second,
             spots: members.iter().map(|m| m.spot).collect(),
+            laid: members.iter().map(|m| self.spots[m.spot].laid.len().saturating_sub(1)).collect(),
             classes,
             heat,
             parts,

@@ -165,6 +165,9 @@ fn unplaced(plan: &Plan) -> Vec<String> {
 
 /// How long the press is in use.
 pub(crate) fn press_lead(plan: &Plan) -> String {
+    if plan.at_press.closures() == 0 {
+        return "Nothing is pressed in this job: the pieces are sewn down, as the order of work says.".to_owned();
+    }
     let (along, up) = plan.job.press.plate;
     let (closures, total) = (super::figures::closures(plan), plan.at_press.total());
     let places = plan.press.places_in_words();

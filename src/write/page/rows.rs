@@ -5,7 +5,7 @@ use crate::finding::Finding;
 use crate::hem::Hem;
 use crate::place::{BandSetting, Lands};
 use crate::plan::Plan;
-use crate::press::{Closure, HeatRisk};
+use crate::press::{Closure, HeatRisk, films_in_words};
 use crate::quantity::Mm;
 use crate::trims::TrimNeed;
 use crate::write::figures::{bare_inches, bare_mm, both, heat, listed, repeat_both, runs};
@@ -227,6 +227,7 @@ pub(crate) struct ClosureRow {
     pub(crate) number: u32,
     pub(crate) layer: String,
     pub(crate) motifs: String,
+    pub(crate) films: String,
     pub(crate) place: String,
     pub(crate) heat: String,
     pub(crate) time: String,
@@ -237,6 +238,7 @@ pub(crate) fn closure(plan: &Plan, closure: &Closure) -> ClosureRow {
         number: closure.number,
         layer: format!("{}, {}", closure.layer, plan_json::press_kind(closure.kind)),
         motifs: closure.placements.join(", "),
+        films: films_in_words(&closure.films, str::to_owned),
         place: place_words(plan, closure.s_hem),
         heat: format!("{:.0} °C", closure.temperature.get()),
         time: closure.seconds.to_string(),

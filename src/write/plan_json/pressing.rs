@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::rounding::places;
 use crate::plan::Plan;
 use crate::press::test_card::Swatch;
-use crate::press::{Closure, CommonWindow, HeatRisk, Outcome, PressKind};
+use crate::press::{Closure, CommonWindow, HeatRisk, Outcome, PressKind, PressedFilm};
 
 #[derive(Serialize)]
 pub(super) struct WrittenPress<'a> {
@@ -27,6 +27,7 @@ pub(super) struct WrittenClosure<'a> {
     layer: u32,
     kind: &'static str,
     placements: &'a [String],
+    films: Vec<WrittenPressedFilm<'a>>,
     part: Option<[u32; 2]>,
     s_hem_mm: f64,
     height_mm: f64,
@@ -35,6 +36,13 @@ pub(super) struct WrittenClosure<'a> {
     angle_deg: f64,
     temperature_c: f64,
     seconds: f64,
+}
+
+#[derive(Serialize)]
+struct WrittenPressedFilm<'a> {
+    film: &'a str,
+    motif: &'a str,
+    layer: u32,
 }
 
 #[derive(Serialize)]
@@ -77,6 +85,7 @@ pub(super) fn closure(closure: &Closure) -> WrittenClosure<'_> {
         layer: closure.layer,
         kind: press_kind(closure.kind),
         placements: &closure.placements,
+        films: closure.films.iter().map(film).collect(),
         part: closure.part.map(|part| [part.number, part.of]),
         s_hem_mm: closure.s_hem.rounded(),
         height_mm: closure.height.rounded(),
@@ -86,6 +95,10 @@ pub(super) fn closure(closure: &Closure) -> WrittenClosure<'_> {
         temperature_c: places(closure.temperature.get(), 1),
         seconds: places(closure.seconds.get(), 1),
     }
+}
+
+fn film(film: &PressedFilm) -> WrittenPressedFilm<'_> {
+    WrittenPressedFilm { film: &film.film, motif: &film.motif, layer: film.layer }
 }
 
 fn window(window: &CommonWindow) -> WrittenWindow<'_> {

@@ -29,13 +29,18 @@ pub(crate) fn draw(kind: &ClosureKind) -> Drawing {
         [one] => format!("Closure {one}"),
         several => format!("Closures {}", runs(several)),
     };
-    let mut y = heading(&mut drawing, &title, &format!("{}. From the side, then from above.", capital(&kind.name)));
+    let mut y = heading(&mut drawing, &title, &subtitle(kind));
     for layer in &kind.side {
         side_layer(&mut drawing, layer, y);
         y += LAYER;
     }
     drawing.height = from_above(&mut drawing, &kind.top, y + 5.0) + BORDER;
     drawing
+}
+
+fn subtitle(kind: &ClosureKind) -> String {
+    let film = if kind.films.is_empty() { String::new() } else { format!(" Film: {}.", kind.films) };
+    format!("{}.{film} From the side, then from above.", capital(&kind.name))
 }
 
 fn says(kind: &ClosureKind) -> String {

@@ -49,19 +49,21 @@ fn sections(plan: &Plan) -> Vec<Section> {
     // Of a pair first the left-hand one's, then the right-hand one's.
     let for_each =
         |section: fn(&Plan) -> Section| [Some(plan), plan.right_hand()].into_iter().flatten().map(section).collect();
+    // What is only sewn has no test at the press, nothing to pin away from it, and no list to hang beside it.
+    let if_pressed = |sections: Vec<Section>| if plan.at_press.closures() > 0 { sections } else { Vec::new() };
     let sections: Vec<Vec<Section>> = vec![
         once(found::section),
         for_each(hem_map::section),
         once(shopping_list::section),
         once(sheets_cut::section),
-        once(test_card::section),
+        if_pressed(once(test_card::section)),
         for_each(chalk_list::section),
         for_each(template::section),
         once(template::master),
         for_each(tick_strip::section),
         for_each(press_schedule::section),
-        for_each(pin_away::section),
-        once(checklist::section),
+        if_pressed(for_each(pin_away::section)),
+        if_pressed(once(checklist::section)),
         once(sizes_page::section),
         once(trims_page::section),
         once(working::section),

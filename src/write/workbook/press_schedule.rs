@@ -2,18 +2,17 @@
 
 use super::compose::{Before, Composer, READ, Section};
 use super::tick_box::tick_box;
-use crate::film::Film;
 use crate::geometry::Point;
 use crate::place::Garments;
 use crate::plan::Plan;
-use crate::press::{Closure, PressKind};
+use crate::press::{Closure, PressKind, PressedFilm, films_in_words};
 use crate::quantity::Seconds;
 use crate::write::drawing::pdf::Part;
 use crate::write::drawing::{Drawing, Mark, Pen, Words};
 use crate::write::figures::{counted, heat};
 use crate::write::lettering::{self, Weight};
-use crate::write::style;
 use crate::write::views::titled;
+use crate::write::{shopping, style};
 
 /// Height of one box to tick.
 const CELL: f64 = 7.4;
@@ -21,9 +20,10 @@ const CELL: f64 = 7.4;
 const TOGETHER: usize = 3;
 
 pub(crate) fn section(plan: &Plan) -> Section {
-    let mut composer = Composer::new(
-        &titled(plan, "Press schedule"),
-        &format!(
+    let intro = if plan.press.closures.is_empty() {
+        "Nothing is pressed in this job: the pieces are sewn down, in this order of work.".to_owned()
+    } else {
+        format!(
             "{}, {} in all with handling{}, at {}. Tick each closure as it is done; the map that follows shows where the \
              plate comes down.",
             counted(plan.press.closures.len(), "closure", "closures"),
@@ -37,8 +37,9 @@ pub(crate) fn section(plan: &Plan) -> Section {
                 ),
             },
             plan.press.places_in_words()
-        ),
-    );
+        )
+    };
+    let mut composer = Composer::new(&titled(plan, "Press schedule"), &intro);
     if !plan.press.order_of_work.is_empty() {
         composer.heading("Order of work");
         composer.list(Before::Box, &plan.press.order_of_work);
@@ -49,15 +50,30 @@ pub(crate) fn section(plan: &Plan) -> Section {
     composer.finish()
 }
 
-/// Neighbours in working order that are pressed alike.
-fn runs(closures: &[Closure]) -> impl Iterator<Item = &[Closure]> {
-    closures.chunk_by(|a, b| {
-        let same = |x: f64, y: f64| (x - y).abs() < 0.05;
+/// Neighbours in working order that are pressed alike, with one film for each motif.
+fn runs(closures: &[Closure]) -> Vec<&[Closure]> {
+    let same = |x: f64, y: f64| (x - y).abs() < 0.05;
+    let alike = |a: &Closure, b: &Closure| {
         a.layer == b.layer
             && a.kind == b.kind
             && same(a.temperature.get(), b.temperature.get())
             && (same(a.seconds.get(), b.seconds.get()) || (a.part.is_some() && b.part.is_some()))
-    })
+    };
+    let agree = |run: &[Closure], next: &Closure| {
+        let other = |film: &PressedFilm| next.films.iter().any(|own| own.motif == film.motif && own != film);
+        !run.iter().flat_map(|closure| &closure.films).any(other)
+    };
+    let mut found = Vec::new();
+    let mut from = 0;
+    for to in 1..=closures.len() {
+        let goes_on =
+            to < closures.len() && alike(&closures[to - 1], &closures[to]) && agree(&closures[from..to], &closures[to]);
+        if !goes_on {
+            found.push(&closures[from..to]);
+            from = to;
+        }
+    }
+    found
 }
 
 fn run(composer: &mut Composer, plan: &Plan, run: &[Closure]) {
@@ -65,9 +81,9 @@ fn run(composer: &mut Composer, plan: &Plan, run: &[Closure]) {
     let columns = columns(composer.width(), run);
     let together = run.len().div_ceil(columns).min(TOGETHER);
     composer.keep(style::HEAD * 3.0 + READ * 2.0 + CELL * together as f64);
-    let films = films(plan, first);
-    let of = if films.is_empty() { String::new() } else { format!("Film: {}. ", films.join("; ")) };
-    composer.heading(&format!("Layer {}: {}", first.layer, kind_words(first.kind)));
+    let films = films(plan, run);
+    let of = if films.is_empty() { String::new() } else { format!("Film: {films}. ") };
+    composer.heading(&format!("Round {}: {}", first.layer, kind_words(first.kind)));
     let each = run.iter().all(|closure| (closure.seconds.get() - first.seconds.get()).abs() < 0.05);
     let time = if each {
         format!("{} each from closing to closing", first.seconds)
@@ -87,29 +103,11 @@ const fn kind_words(kind: PressKind) -> &'static str {
     }
 }
 
-/// Films that a closure's layer is cut from.
-fn films(plan: &Plan, closure: &Closure) -> Vec<String> {
-    let layer = usize::try_from(closure.layer).unwrap_or(usize::MAX).saturating_sub(1);
-    let motifs: Vec<&str> = plan
-        .setting
-        .bands
-        .iter()
-        .flat_map(|band| &band.placements)
-        .filter(|placement| closure.placements.contains(&placement.id))
-        .map(|placement| placement.motif.as_str())
-        .collect();
-    let mut films: Vec<String> = Vec::new();
-    for kind in plan.pieces.kinds.iter().filter(|kind| kind.layer == layer && motifs.contains(&kind.motif.as_str())) {
-        let name = plan.films.iter().find(|film| film.key == kind.film).map_or_else(|| kind.film.clone(), words);
-        if !films.contains(&name) {
-            films.push(name);
-        }
-    }
-    films
-}
-
-fn words(film: &Film) -> String {
-    crate::write::shopping::film_words(film)
+/// Every film of a run, with the motifs it belongs to.
+fn films(plan: &Plan, run: &[Closure]) -> String {
+    films_in_words(run.iter().flat_map(|closure| &closure.films), |key| {
+        plan.films.iter().find(|film| film.key == key).map_or_else(|| key.to_owned(), shopping::film_words)
+    })
 }
 
 /// The motifs of a closure.

@@ -19,7 +19,7 @@ pub(crate) fn section(plan: &Plan) -> Section {
         composer.list(Before::Dot, &alternatives);
     }
     other_goods(&mut composer, plan);
-    also(&mut composer);
+    also(&mut composer, plan);
     pieces(&mut composer, plan);
     composer.finish()
 }
@@ -88,14 +88,25 @@ fn other_goods(composer: &mut Composer, plan: &Plan) {
     composer.table(&table);
 }
 
-fn also(composer: &mut Composer) {
+fn also(composer: &mut Composer, plan: &Plan) {
     composer.heading("Have at hand");
-    let things = [
+    let pressed = [
         "a scrap of the same cloth for the test card, large enough for two motifs",
         "a cover sheet or press cloth as the film maker's sheet asks for",
+    ];
+    let sewn = [
+        "a scrap of the same cloth to try one piece on",
+        "small sharp scissors, needles, pins, thread for tacking and for sewing",
+        "chalk that brushes out, a tape measure, weights, glue or tape for the template",
+    ];
+    let cut = [
         "scissors for the carrier, a hook or pin for lifting the waste, tape that leaves no trace",
         "chalk that brushes out, a tape measure, weights, glue or tape for the template",
     ];
+    let things: Vec<&str> = match plan.at_press.closures() {
+        0 => sewn.to_vec(),
+        _ => pressed.into_iter().chain(cut).collect(),
+    };
     composer.list(Before::Box, &things);
 }
 
