@@ -71,6 +71,17 @@ pub enum PlaceError {
         /// The number of the row that has least room, 1 where the first has.
         row: u8,
     },
+    /// Rows so near each other that many motifs lie over each other everywhere.
+    RowsTooNear {
+        /// The band.
+        band: String,
+        /// From each row to the next.
+        rise: Mm,
+        /// Height of the tallest motif.
+        height: Mm,
+        /// The least rise with which motifs stand clear above each other.
+        clear: Mm,
+    },
     /// What is kept clear at the two ends leaves nothing of the line.
     EndsTakeAll {
         /// The band.
@@ -223,6 +234,13 @@ impl fmt::Display for PlaceError {
                 short(*side),
                 short(*width),
                 short(*corners)
+            ),
+            Self::RowsTooNear { band, rise, height, .. } => write!(
+                f,
+                "{band}: rows {} apart lay {:.0} motifs {} high over each other",
+                short(*rise),
+                (*height / *rise).min(1e6).ceil(),
+                short(*height)
             ),
             Self::EndsTakeAll { band, line, clear } => {
                 write!(f, "{band}: {} kept clear at each end leave nothing of the {} line", short(*clear), short(*line))

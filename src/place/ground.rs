@@ -14,6 +14,7 @@ use crate::place::along::bounds::Nook;
 use crate::place::along::course::{Course, MOST};
 use crate::place::along::row::SAME;
 use crate::place::along::sequence::{Sequence, Start};
+use crate::place::clash::across::BETWEEN_ROWS;
 use crate::place::clash::clear::Measure;
 use crate::place::clash::seams::{self, Keep};
 use crate::place::clash::upright::{self, Stood};
@@ -76,6 +77,21 @@ const MOST_SMALLER: f64 = 1.0 / 6.0;
 
 /// Times the range of sizes is halved where what must be kept clear leaves less than the line: to a ten-millionth.
 const HALVINGS: u32 = 24;
+
+/// Most rows that lie over each other at any height: far more than films bear in one place (data/film_classes.toml), and each costs as
+/// much to look at as all below it.
+pub(super) const MOST_DEEP: f64 = 8.0;
+
+/// Rows must not lie over each other without end.
+fn rows_apart(wish: &BandWish, tallest: Mm) -> Result<(), PlaceError> {
+    let rise = wish.rhythm.rows.rise.abs();
+    if wish.rhythm.rows.count < 2 || rise * MOST_DEEP >= tallest {
+        return Ok(());
+    }
+    let gap = wish.spacing.gap().map_or(BETWEEN_ROWS, |gap| gap.min(BETWEEN_ROWS));
+    let clear = tallest + wish.rhythm.wave.unwrap_or(Mm::ZERO).abs() + gap;
+    Err(PlaceError::RowsTooNear { band: wish.name.clone(), rise, height: tallest, clear })
+}
 
 impl<'a> Ground<'a> {
     /// The ground of a wish, with every motif's size times `size`.
@@ -155,6 +171,7 @@ impl<'a> Ground<'a> {
         let in_corner = corner.first().map(|corner| (corner.motif, fit));
         let corner_height = corner.first().map_or(Mm::ZERO, |corner| corner.motif.height);
         let tallest = run.iter().map(|named| named.motif.height).fold(Mm::ZERO, Mm::max) * largest;
+        rows_apart(wish, tallest)?;
         let square = match wish.level {
             Level::Middle => wish.height,
             Level::LowerEdge => wish.height + tallest / 2.0,

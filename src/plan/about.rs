@@ -151,6 +151,7 @@ fn band(fault: &PlaceError) -> Option<Vec<Step>> {
         PlaceError::DoesNotFit { band, .. }
         | PlaceError::SidesTooShort { band, .. }
         | PlaceError::TooMany { band, .. } => (band, "gap"),
+        PlaceError::RowsTooNear { band, .. } => (band, "rise"),
         PlaceError::EndsTakeAll { .. } => return Some(vec![key("hem"), key("ends_clear")]),
         PlaceError::CountTooGreat { band, .. } | PlaceError::GapsTakeAll { band, .. } => (band, "count"),
         PlaceError::BentAndShared { band, .. } | PlaceError::BentTooTight { band, .. } => (band, "stance"),

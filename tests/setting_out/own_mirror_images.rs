@@ -40,10 +40,8 @@ fn an_even_motif_mirrored_is_cut_in_one_hand_and_its_uneven_twin_in_two() {
     assert_eq!(pieces(&even), [("green", AsDrawn, 30, 2), ("red", AsDrawn, 30, 2)]);
     assert!(even.setting.bands[0].placements.iter().all(|placed| placed.hand == AsDrawn));
     let told = even.findings.iter().find(|finding| finding.kind == "own-mirror-image").unwrap();
-    assert_eq!(
-        told.say,
-        "band 1: \"bloom\" is its own mirror image; no outline of any colour lies more than 0.05 mm from where mirroring puts it."
-    );
+    let say = ": \"bloom\" is its own mirror image; no outline of any colour lies more than 0.05 mm from where mirroring puts it.";
+    assert!(told.say.starts_with("band 1") && told.say.ends_with(say), "{}", told.say);
     // The tip of the heart a fifth of a millimetre to one side: by eye the same, and cut apart all the same, its leaf with it.
     let uneven = planned(0.2, band, "");
     let both =
@@ -100,10 +98,8 @@ fn spares_go_by_how_many_of_each_size_there_are() {
 fn motifs_made_smaller_are_told() {
     let plan = planned(0.0, "count = 30\ngap = \"80 mm\"", "");
     let told = plan.findings.iter().find(|finding| finding.kind == "made-smaller").unwrap();
-    assert_eq!(
-        told.say,
-        "band 1: motifs are 16.8 % smaller than drawn, 74.9 mm wide, so that 30 fit with at least 80 mm between them."
-    );
+    let say = ": motifs are 16.8 % smaller than drawn, 74.9 mm wide, so that 30 fit with at least 80 mm between them.";
+    assert!(told.say.starts_with("band 1") && told.say.ends_with(say), "{}", told.say);
     assert!(
         planned(0.0, "count = 30\ngap = \"60 mm\"", "").findings.iter().all(|finding| finding.kind != "made-smaller")
     );

@@ -268,3 +268,23 @@ fn a_further_row_without_room_is_named() {
         "band 1 row 2: 6 motifs are 249 mm wide side by side, 55.4 mm more than the line's 193.6 mm"
     );
 }
+
+/// Tiles 50 high need 60 from row to row to stand 10 clear; an eighth of 50 is 6.25.
+#[test]
+fn rows_that_lie_over_each_other_without_end_are_refused() {
+    let rise = |rise: f64| {
+        let rows = Rows { count: 100, rise: mm(rise), offset: RowOffset::None };
+        let rhythm = Rhythm { rows, ..Rhythm::default() };
+        let wish = BandWish { rhythm, ..band("tile", 40.0, Spacing::Count(2)) };
+        try_setting(&ring(2000.0, &[]), &[rectangle("tile", 60.0, 50.0)], &wish)
+    };
+    let error = rise(1.0).unwrap_err();
+    assert_eq!(error.to_string(), "band 1: rows 1 mm apart lay 50 motifs 50 mm high over each other");
+    assert_eq!(
+        error.hint(),
+        "with a rise of 60 mm or more they stand clear above each other; less than 6.3 mm is not taken"
+    );
+    let told = |found: &Setting| found.findings.iter().any(|finding| finding.kind == "rows-too-near");
+    assert!(told(&rise(6.25).unwrap()));
+    assert!(!told(&rise(60.0).unwrap()));
+}

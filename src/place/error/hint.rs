@@ -1,6 +1,7 @@
 //! What the maker can do where a band cannot be set out.
 
 use crate::place::PlaceError;
+use crate::place::ground::MOST_DEEP;
 use crate::place::say::short;
 use crate::quantity::Mm;
 
@@ -41,6 +42,11 @@ impl PlaceError {
             Self::SidesTooShort { .. } => {
                 "choose a smaller gap, or bring the motif line nearer to the edge".to_owned()
             }
+            Self::RowsTooNear { clear, height, .. } => format!(
+                "with a rise of {} or more they stand clear above each other; less than {} is not taken",
+                short(*clear),
+                short(*height / MOST_DEEP)
+            ),
             Self::EndsTakeAll { line, .. } => {
                 format!("keep less than {} clear at each end (ends_clear)", short(*line / 2.0))
             }
