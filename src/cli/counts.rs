@@ -87,12 +87,22 @@ fn cells(mark: &str, row: &CountRow, cost: Option<&Cost>) -> [String; 12] {
         row.clear_gap.as_ref().map_or_else(|| "-".to_owned(), |gap| gap.least.to_string()),
         lands_words(row.on_cf).to_owned(),
         lands_words(row.on_cb).to_owned(),
-        cost.map_or_else(unknown, |cost| cost.sheets.to_string()),
+        cost.map_or_else(unknown, film_words),
         cost.and_then(|cost| cost.price).map_or_else(unknown, |price| format!("{price:.2}")),
         cost.map_or_else(unknown, |cost| cost.closures.to_string()),
         cost.map_or_else(unknown, |cost| cost.press.to_string()),
         look_at(row),
     ]
+}
+
+/// `3`, `1.24 m` off rolls, or `2 + 1.24 m`.
+fn film_words(cost: &Cost) -> String {
+    let roll = format!("{:.2} m", cost.roll.get() / 1000.0);
+    match (cost.sheets, cost.roll > Mm::ZERO) {
+        (sheets, false) => sheets.to_string(),
+        (0, true) => roll,
+        (sheets, true) => format!("{sheets} + {roll}"),
+    }
 }
 
 /// What to look at with this count: neighbours that are too near each other, then what comes nearest to a seam or another place to

@@ -4,19 +4,22 @@
 //! same, all between them do, and are not searched for.
 
 use super::pair::RightHand;
+use super::sheets::FilmSheets;
 use super::{AtPress, Error, SetOut, sheets};
 use crate::film::{self, Film, PieceKind, Pieces};
 use crate::job::{self, Job};
-use crate::nest::{Effort, Progress};
+use crate::nest::{Effort, LaidSheet, Progress};
 use crate::place::{self, BandWish, Garments};
 use crate::press;
-use crate::quantity::Seconds;
+use crate::quantity::{Mm, Seconds, hundredths};
 
 /// What one way to set the bands out costs.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cost {
     /// Sheets of all films.
     pub sheets: u32,
+    /// Length off rolls, of all films.
+    pub roll: Mm,
     /// Price of all films, in the currency of the job, where every size used has one.
     pub price: Option<f64>,
     /// How often the press closes, for all garments.
@@ -39,7 +42,7 @@ pub fn costs(job: &Job, set: &SetOut, ways: &[Vec<BandWish>], progress: &dyn Pro
     }
     let told = |(way, film): (&Option<Way>, Option<FilmCost>)| {
         let (way, film) = (way.as_ref()?, film?);
-        Some(Cost { sheets: film.sheets, price: film.price, closures: way.closures, press: way.press })
+        Some(Cost { sheets: film.sheets, roll: film.roll, price: film.price, closures: way.closures, press: way.press })
     };
     ways.iter().zip(search.found).map(told).collect()
 }
@@ -94,6 +97,7 @@ impl Way {
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct FilmCost {
     sheets: u32,
+    roll: Mm,
     price: Option<f64>,
 }
 
@@ -145,9 +149,14 @@ impl Search<'_> {
         if laid.iter().any(|film| !film.layout.unplaced.is_empty()) {
             return;
         }
-        let sheets = laid.iter().flat_map(|film| &film.layout.sheets).map(|sheet| sheet.copies).sum();
-        let price = laid.iter().map(|film| film.layout.cost).sum();
-        self.found[way] = Some(FilmCost { sheets, price });
+        let all = || laid.iter().flat_map(|film| film.layout.sheets.iter().map(move |sheet| (film, sheet)));
+        let is_roll = |film: &FilmSheets, sheet: &LaidSheet| film.task.stock[sheet.stock].height.is_none();
+        let sheets = all().filter(|(film, sheet)| !is_roll(film, sheet)).map(|(_, sheet)| sheet.copies).sum();
+        let roll = all().filter(|(film, sheet)| is_roll(film, sheet));
+        let roll = roll.map(|(_, sheet)| sheet.used * f64::from(sheet.copies)).sum();
+        // Rounded film by film, as on the shopping list.
+        let price = laid.iter().map(|film| film.layout.cost.map(hundredths)).sum();
+        self.found[way] = Some(FilmCost { sheets, roll, price });
     }
 }
 
@@ -218,10 +227,15 @@ mod tests {
                 let mut alone = job.clone();
                 alone.bands = place::with_count(&job.bands, 0, *count);
                 let plan = make(&alone, &art, &crate::nest::Silent).unwrap();
-                let sheets: u32 =
-                    plan.sheets.iter().flat_map(|film| &film.layout.sheets).map(|sheet| sheet.copies).sum();
-                assert_eq!(cost.sheets, sheets, "{count} on {stock}");
-                assert!((cost.price.unwrap() - plan.sheets[0].layout.cost.unwrap()).abs() < 1e-9, "{count} on {stock}");
+                let laid = || plan.sheets.iter().flat_map(|film| &film.layout.sheets);
+                let sheets: u32 = laid().map(|sheet| sheet.copies).sum();
+                let used: f64 = laid().map(|sheet| sheet.used.get()).sum();
+                let is_roll = stock.contains("roll");
+                assert_eq!(cost.sheets, if is_roll { 0 } else { sheets }, "{count} on {stock}");
+                assert!((cost.roll.get() - if is_roll { used } else { 0.0 }).abs() < 1e-9, "{count} on {stock}");
+                let price = plan.sheets[0].layout.cost.unwrap();
+                assert!((cost.price.unwrap() - price).abs() <= 0.005 + 1e-9, "{count} on {stock}");
+                assert!((cost.price.unwrap() * 100.0).fract().min(1.0 - (cost.price.unwrap() * 100.0).fract()) < 1e-6);
                 assert_eq!(cost.closures as usize, plan.press.closures.len());
                 assert!((cost.press.get() - plan.press.total.get()).abs() < 1e-9);
             }

@@ -8,6 +8,7 @@ mod celsius;
 pub mod heat_text;
 pub mod length_text;
 mod mm;
+mod money;
 mod radians;
 mod seconds;
 pub mod size_text;
@@ -15,5 +16,6 @@ pub mod time_text;
 
 pub use celsius::Celsius;
 pub use mm::{Mm, mm};
+pub use money::hundredths;
 pub use radians::Radians;
 pub use seconds::Seconds;

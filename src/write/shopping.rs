@@ -4,7 +4,7 @@ use crate::data::usual;
 use crate::film::Film;
 use crate::nest::Stock;
 use crate::plan::Plan;
-use crate::quantity::{Mm, mm};
+use crate::quantity::{Mm, hundredths, mm};
 use crate::trims::Goods;
 
 /// One line of the shopping list.
@@ -18,7 +18,7 @@ pub struct Row<'a> {
     pub sheets: u32,
     /// Length in all, for a roll.
     pub length: Option<Mm>,
-    /// Price in all, in the currency of the job, where one is given.
+    /// Price in all, in the currency of the job, where one is given; rounded as it is printed, so that printed prices add up.
     pub price: Option<f64>,
 }
 
@@ -55,10 +55,25 @@ pub fn rows(plan: &Plan) -> Vec<Row<'_>> {
             let used: Mm = of_stock().map(|sheet| sheet.used * f64::from(sheet.copies)).sum();
             let length = stock.height.is_none().then_some(used);
             let units = length.map_or(f64::from(sheets), |length| length.get() / 1000.0);
-            rows.push(Row { film, stock, sheets, length, price: stock.price.map(|price| price * units) });
+            rows.push(Row { film, stock, sheets, length, price: stock.price.map(|price| hundredths(price * units)) });
         }
     }
     rows
+}
+
+/// What is bought, drawer left out: `3 sheets`, `1.24 m of roll`, `2 sheets and 1.24 m of roll`.
+#[must_use]
+pub fn bought_words(rows: &[Row<'_>]) -> String {
+    let bought = || rows.iter().filter(|row| !row.in_drawer());
+    let sheets: u32 = bought().filter(|row| row.length.is_none()).map(|row| row.sheets).sum();
+    let roll: Mm = bought().filter_map(|row| row.length).sum();
+    let sheets = super::figures::counted(usize::try_from(sheets).unwrap_or(usize::MAX), "sheet", "sheets");
+    let roll = (roll > Mm::ZERO).then(|| format!("{:.2} m of roll", roll.get() / 1000.0));
+    match roll {
+        None => sheets,
+        Some(roll) if sheets.starts_with("0 ") => roll,
+        Some(roll) => format!("{sheets} and {roll}"),
+    }
 }
 
 /// Everything together, where every row to buy has a price.

@@ -58,6 +58,8 @@ impl Patterns {
             offer(ring.unrolled(shapes, length.min(needed)));
         }
         let highest = 2.0 * shapes.shape(item).radius;
+        // Where a sheet is wider than all of them side by side with room between, the rest of its width is of no use.
+        let width = width.min(2.0 * highest * (wanted as f64 + 1.0));
         let needed = |lattice: &Lattice| 1.4 * wanted as f64 * lattice.area_each() / width + 2.0 * highest;
         for lattice in &self.lattices {
             for base in 0..shapes.turns.len() {
@@ -117,7 +119,12 @@ fn cut(
         let ((from_u, to_u), (from_v, to_v)) = (range(|s| s.0), range(|s| s.1));
         let mut b = from_v;
         while b <= to_v {
-            let mut a = from_u;
+            // Of a slanting row only a few steps reach a sheet that is much wider than long.
+            let row = start + lattice.v * b;
+            let across = steps_within(lattice.u.x, x0 - row.x, x1 - row.x);
+            let down = steps_within(lattice.u.y, y0 - row.y, y1 - row.y);
+            let mut a = from_u.max(across.0).max(down.0);
+            let to_u = to_u.min(across.1).min(down.1);
             while a <= to_u {
                 let at = start + lattice.u * a + lattice.v * b;
                 if at.x >= x0 && at.x <= x1 && at.y >= y0 && at.y <= y1 {
@@ -129,6 +136,15 @@ fn cut(
         }
     }
     pieces
+}
+
+/// Whole steps of some length that end between two places, and one more on both sides; all of them where a step leads nowhere.
+fn steps_within(step: f64, from: f64, to: f64) -> (f64, f64) {
+    if step.abs() < 1e-6 {
+        return (f64::NEG_INFINITY, f64::INFINITY);
+    }
+    let (a, b) = (from / step, to / step);
+    (a.min(b).floor() - 1.0, a.max(b).ceil() + 1.0)
 }
 
 /// The pieces nearest to the start, moved there.

@@ -119,7 +119,6 @@ pub(crate) fn five(plan: &Plan) -> Vec<Number> {
     let bands = &plan.setting.bands;
     let motifs: usize = bands.iter().map(|band| band.placements.len()).sum();
     let buy = shopping::rows(plan);
-    let sheets: u32 = buy.iter().filter(|row| !row.in_drawer()).map(|row| row.sheets).sum();
     let least = bands.iter().filter_map(|band| band.clear_gap.as_ref()).min_by(|a, b| a.least.total_cmp(&b.least));
     let first = bands.first();
     let each = if plan.right_hand().is_some() { ", on each" } else { "" };
@@ -144,7 +143,7 @@ pub(crate) fn five(plan: &Plan) -> Vec<Number> {
         },
         Number {
             name: "To buy",
-            value: counted(usize::try_from(sheets).unwrap_or(usize::MAX), "sheet", "sheets"),
+            value: shopping::bought_words(&buy),
             also: shopping::total(&buy)
                 .filter(|_| !buy.is_empty())
                 .map_or_else(String::new, |total| format!("{total:.2} in all{}", super::figures::for_both(plan))),
