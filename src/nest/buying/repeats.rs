@@ -89,6 +89,9 @@ fn rows_along_edges(same: &[Outline], base: f64, bounds: Rect, room: &Room) -> V
 /// thousandth of the length is open.
 const PRESSURE: (f64, f64) = (12.0, 2_000.0);
 
+/// Moves of shaken pieces in all, for each way: as many as twelve hundred pieces make in full.
+const MOST_SHAKEN: u32 = 72_000_000;
+
 /// Like pieces on one sheet or roll, shaken down from the columns that promise most.
 pub(in crate::nest) fn shaken(search: &Search<'_>, (ways, sweeps): (usize, u32)) -> Vec<Draft> {
     let task = search.task;
@@ -101,7 +104,7 @@ pub(in crate::nest) fn shaken(search: &Search<'_>, (ways, sweeps): (usize, u32))
     for stock in 0..task.stock.len() {
         let width = room(stock, task).width;
         let widest = width / search.shapes.shape(item).size;
-        for columns in (1..).take_while(|columns| f64::from(*columns) < 3.0 * widest) {
+        for columns in (1..=task.items[item].quantity).take_while(|columns| f64::from(*columns) < 3.0 * widest) {
             if let Some(needs) = columns::needs(search.shapes, item, width, columns) {
                 starts.push((needs, stock, columns));
             }
@@ -109,7 +112,7 @@ pub(in crate::nest) fn shaken(search: &Search<'_>, (ways, sweeps): (usize, u32))
     }
     starts.sort_by(|a, b| a.0.total_cmp(&b.0));
     starts.truncate(ways);
-    let shaking = Shaking { sweeps, pressure: PRESSURE };
+    let shaking = Shaking { sweeps: sweeps.min(MOST_SHAKEN / task.items[item].quantity), pressure: PRESSURE };
     let found = parallel::each(search.watch.threads(), &starts, |index, (_, stock, columns)| {
         let mut random = Random::new(task.seed, 4000 + index as u64);
         search.shaken(item, (*stock, *columns), shaking, &mut random)

@@ -41,6 +41,8 @@ const PARTED: f64 = 1e-9;
 pub(in crate::nest) struct Parting<'f, 'a> {
     pub(in crate::nest) field: &'f mut Field<'a>,
     weights: Vec<f32>,
+    /// Pairs whose weight is more than one, so that not all of them need be looked at after each sweep.
+    raised: Vec<(u32, u32)>,
     random: &'f mut Random,
     watch: &'f Watch<'f>,
     /// Moves made, to bound the work.
@@ -50,12 +52,14 @@ pub(in crate::nest) struct Parting<'f, 'a> {
 impl<'f, 'a> Parting<'f, 'a> {
     pub(in crate::nest) fn new(field: &'f mut Field<'a>, random: &'f mut Random, watch: &'f Watch<'f>) -> Self {
         let count = field.pieces.len();
-        Self { field, weights: vec![1.0; count * count], random, watch, moves: 0 }
+        Self { field, weights: vec![1.0; count * count], raised: Vec::new(), random, watch, moves: 0 }
     }
 
     /// Parts all pieces, or leaves the least overlapping layout found.
     pub(in crate::nest) fn part(&mut self, patience: Patience) -> bool {
-        self.weights.fill(1.0);
+        for (a, b) in std::mem::take(&mut self.raised) {
+            self.weigh(a as usize, b as usize, 1.0);
+        }
         let mut least = self.field.total();
         let mut best = self.field.pieces.clone();
         let mut strikes = 0;
@@ -243,6 +247,12 @@ impl<'f, 'a> Parting<'f, 'a> {
         (price, spot)
     }
 
+    fn weigh(&mut self, a: usize, b: usize, weight: f32) {
+        let count = self.field.pieces.len();
+        self.weights[a * count + b] = weight;
+        self.weights[b * count + a] = weight;
+    }
+
     /// Raises the weights of overlapping pairs, lets the others fade, and returns the total depth.
     fn reweigh(&mut self) -> f64 {
         let count = self.field.pieces.len();
@@ -255,14 +265,23 @@ impl<'f, 'a> Parting<'f, 'a> {
             });
         }
         let deepest = pairs.iter().map(|pair| pair.2).fold(0.0, f64::max);
-        self.weights.iter_mut().for_each(|weight| *weight = (*weight * DECAY).max(1.0));
+        let mut raised = std::mem::take(&mut self.raised);
+        raised.retain(|(a, b)| {
+            let faded = (self.weights[*a as usize * count + *b as usize] * DECAY).max(1.0);
+            self.weigh(*a as usize, *b as usize, faded);
+            faded > 1.0
+        });
+        self.raised = raised;
         for (a, b, depth) in &pairs {
             let growth = GROWTH.0 + (GROWTH.1 - GROWTH.0) * depth / deepest;
             #[allow(clippy::cast_possible_truncation, reason = "a weight needs few digits")]
             let growth = growth as f32 / DECAY;
-            let weight = (self.weights[a * count + b] * growth).min(1e6);
-            self.weights[a * count + b] = weight;
-            self.weights[b * count + a] = weight;
+            let before = self.weights[a * count + b];
+            if before <= 1.0 {
+                let narrow = |index: usize| u32::try_from(index).unwrap_or(u32::MAX);
+                self.raised.push((narrow(*a), narrow(*b)));
+            }
+            self.weigh(*a, *b, (before * growth).min(1e6));
         }
         pairs.iter().map(|pair| pair.2).sum()
     }
