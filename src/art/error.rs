@@ -138,10 +138,22 @@ impl Excess {
     }
 }
 
+/// What the XML reader says, without the place that is told already, and in a maker's words where it means that there is no drawing.
+fn plainly(what: &str) -> &str {
+    let what = what.rsplit_once(" at ").map_or(what, |(what, _)| what);
+    match what {
+        "unknown token" => "this is no text of a drawing, which begins with <svg",
+        "the document does not have a root node" => "there is nothing of a drawing in it",
+        what => what,
+    }
+}
+
 impl fmt::Display for ArtError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::NotXml { file, line, what } => write!(f, "{file} is not an SVG drawing: line {line}: {what}"),
+            Self::NotXml { file, line, what } => {
+                write!(f, "{file} is not an SVG drawing: line {line}: {}", plainly(what))
+            }
             Self::JobFile { file } => write!(f, "{file} is a job file, not a drawing"),
             Self::NotSvg { file, found } => {
                 write!(f, "{file} is not an SVG drawing: its outermost element is <{found}>, not <svg>")

@@ -81,9 +81,9 @@ fn heat(text: &mut String, plan: &Plan) {
 fn closings(numbers: &[u32], of: usize) -> String {
     match numbers {
         [] => String::new(),
-        _ if numbers.len() == of => " (Every closing.)".to_owned(),
-        [one] => format!(" (Closing {one}.)"),
-        _ => format!(" (Closings {}.)", numbers_in_words(numbers)),
+        _ if numbers.len() == of => " (Every closure.)".to_owned(),
+        [one] => format!(" (Closure {one}.)"),
+        _ => format!(" (Closures {}.)", numbers_in_words(numbers)),
     }
 }
 

@@ -85,7 +85,7 @@ impl NestError {
     pub const fn hint(&self) -> &'static str {
         match self {
             Self::NoStock => "name at least one sheet size or roll width of this film",
-            Self::MarginLeavesNothing { .. } => "make the margin smaller, or take a larger sheet",
+            Self::MarginLeavesNothing { .. } => "make the margin smaller, or take a larger sheet or off-cut",
             Self::EmptySheet { .. } => "write the sheet as width x height",
             Self::Negative { .. } => "write 0 mm for none",
             Self::StepNoDivisor { .. } => "use 15, 30, 45, 60, 90 or 180 degrees",

@@ -3,9 +3,11 @@
 use std::ops::Range;
 
 use super::Error;
+use super::recut::OFF_CUT;
 use crate::film::FilmError;
 use crate::hem::{DrawnError, HemError};
 use crate::job::{self, Step};
+use crate::nest::NestError;
 use crate::place::PlaceError;
 use crate::press::PressError;
 use crate::trims::TrimError;
@@ -27,6 +29,10 @@ impl Error {
             }
             Self::Place(fault) => job::span_of(text, &band(fault)?),
             Self::Size { size, .. } => job::span_of(text, &[key("size"), key(size)]),
+            // Off-cuts are told of by flags.
+            Self::Nest { fault: NestError::MarginLeavesNothing { stock, .. }, .. } if stock.starts_with(OFF_CUT) => {
+                None
+            }
             Self::Nest { film: name, .. } | Self::DrawerTooSmall { film: name, .. } => film(text, name),
             Self::TooLarge { pieces } => film(text, &pieces.first()?.film),
             Self::Film(FilmError::TooManySpares { motif, .. }) => {

@@ -65,7 +65,7 @@ pub(super) fn ready(job: &Job, set: &SetOut) -> Result<Ready, Vec<Error>> {
     let trims = trims::needs(Edge::of(&set.hem, &job.hem.ends), job.garments, &job.trims);
     let trims = trims.map_err(|each| faults.extend(each.into_iter().map(|fault| Error::Trims(vec![fault])))).ok();
     let mut of_sizes = Vec::new();
-    let sizes = sizes::sizes(job, set, &mut of_sizes).map_err(|fault| faults.push(fault)).ok();
+    let sizes = sizes::sizes(job, set, &mut of_sizes).map_err(|fault| faults.extend(fault.each())).ok();
     let pressed = prepared.as_ref().and_then(|prepared| {
         faults.extend(sheets::faults(&films, &prepared.pieces, job));
         let inputs = press::Inputs {

@@ -19,6 +19,9 @@ pub struct Spoiled {
     pub count: u32,
 }
 
+/// What the name of an off-cut begins with.
+pub(super) const OFF_CUT: &str = "off-cut";
+
 /// A piece of film that is left over.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OffCut {
@@ -136,7 +139,7 @@ fn add_offcuts(films: &mut [Film], pieces: &Pieces, offcuts: &[OffCut]) -> Resul
     let used: Vec<&str> = pieces.kinds.iter().map(|kind| kind.film.as_str()).collect();
     for offcut in offcuts.iter().rev() {
         let (width, height) = offcut.size;
-        let name = format!("off-cut of {} x {} mm", at_least(width), at_least(height));
+        let name = format!("{OFF_CUT} of {} x {} mm", at_least(width), at_least(height));
         let mut taken = false;
         for film in films.iter_mut().filter(|film| used.contains(&film.key.as_str())) {
             if offcut.film.as_ref().is_none_or(|key| *key == film.key) {

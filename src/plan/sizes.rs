@@ -74,7 +74,7 @@ pub(super) fn sizes(job: &Job, set: &SetOut, findings: &mut Vec<Finding>) -> Res
     };
     let wishes: Vec<Vec<BandWish>> = match job.sizes.policy {
         SizePolicy::SameCount => set.other_sizes.iter().map(|_| set.bands.clone()).collect(),
-        SizePolicy::SameGap => set.other_sizes.iter().map(own_wishes).collect::<Result<_, _>>()?,
+        SizePolicy::SameGap => all_or_faults(set.other_sizes.iter().map(own_wishes))?,
     };
     let card = |(index, wish): (usize, &BandWish)| {
         let others =
@@ -83,9 +83,21 @@ pub(super) fn sizes(job: &Job, set: &SetOut, findings: &mut Vec<Finding>) -> Res
         let card = place::sizes(&all, &set.motifs).map_err(|fault| of_size(&fault.size, fault.fault.into()))?;
         Ok(BandSizes { band: wish.name.clone(), card })
     };
-    let all = set.bands.iter().enumerate().map(card).collect::<Result<Vec<_>, Error>>()?;
+    let all = all_or_faults(set.bands.iter().enumerate().map(card))?;
     findings.extend(all.iter().flat_map(|sizes| departures(sizes, job)));
     Ok(all)
+}
+
+/// Every value, or everything that is wrong.
+fn all_or_faults<T>(found: impl Iterator<Item = Result<T, Error>>) -> Result<Vec<T>, Error> {
+    let (mut values, mut faults) = (Vec::new(), Vec::new());
+    for found in found {
+        match found {
+            Ok(value) => values.push(value),
+            Err(fault) => faults.push(fault),
+        }
+    }
+    if faults.is_empty() { Ok(values) } else { Err(Error::several(faults)) }
 }
 
 fn of_size(size: &str, fault: Error) -> Error {

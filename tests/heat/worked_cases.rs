@@ -57,8 +57,8 @@ fn the_same_braid_folded_away_passes_with_a_box_to_tick() {
     let (plan, risks) = skirt.plan();
     assert_eq!(of(&risks, "braid-nylon").outcome, Outcome::Go);
     let ticked = |start: &str| plan.checklist.iter().any(|line| line.starts_with(start));
-    assert!(ticked("Each closing: stiff braid is folded away"));
-    assert!(ticked("Closings 1 to 15: the plate hangs over the hem edge; stiff braid"));
+    assert!(ticked("Each closure: stiff braid is folded away"));
+    assert!(ticked("Closures 1 to 15: the plate hangs over the hem edge; stiff braid"));
     let (plain, _) = Skirt::s1("cotton").plan();
     let raised = plan.closures[0].height - plain.closures[0].height;
     assert!(raised.get() > 50.0, "raised by {raised}");
@@ -73,7 +73,7 @@ fn a_plate_that_stops_above_the_hem_has_nothing_folded_beneath_it() {
     skirt.setup.plate.0 = hemwright::quantity::mm(140.0);
     let (plan, risks) = skirt.plan();
     assert!(of(&risks, "braid-nylon").closures.is_empty());
-    assert!(!plan.checklist.iter().any(|line| line.starts_with("Closings")));
+    assert!(!plan.checklist.iter().any(|line| line.starts_with("Closures")));
 }
 
 /// Copolyester resin melts from 105 (source 45); a press at 150 melts it again.

@@ -209,7 +209,7 @@ length = "0 mm"
         "19 only one of these may be given: height, window",
         "21 count is 0; it must be more than zero",
         "22 gap is -1.0 mm; it must not be less than zero",
-        "24 \"band 3\" cannot lead this band: it is tied itself",
+        "24 a band cannot follow itself",
         "28 \"wide\" is not a length: write for instance \"60 mm\" or \"1 1/2 in\"",
         "30 from is 20.0 mm, which is not less than to, 10.0 mm",
         "33 \"braiding\" is not known here",

@@ -19,7 +19,7 @@ pub(super) fn check(check: &mut Check, bands: &[Section<BandKeys>], names: &[Opt
             .enumerate()
             .find(|(other, (name, _))| *other != index && **name == Some(to.clone()));
         match leads {
-            _ if own == Some(&to) => check.fault(&given.at, FaultKind::TiedInTurn { to }),
+            _ if own == Some(&to) => check.fault(&given.at, FaultKind::TiedToItself),
             Some((_, (_, other))) if other.keys.tied_to.is_some() => {
                 check.fault(&given.at, FaultKind::TiedInTurn { to });
             }

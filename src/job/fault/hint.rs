@@ -76,6 +76,7 @@ impl FaultKind {
                 let words = in_quotes(&TIMES);
                 format!("write {words}, a number up to {MOST_TIMES}, or for instance \"3/2\" for three to every two")
             }
+            Self::TiedToItself => "name another band, or give this one a gap or count of its own".to_owned(),
             Self::TiedInTurn { .. } => "tie both to a third band, or give one of them a gap or count of its own".to_owned(),
             Self::NotACount { found } if number_in_quotes(found).is_some_and(|number| !number.contains(['.', '-'])) => {
                 format!("write it without quotes: {}", found.trim_matches('"'))

@@ -76,7 +76,9 @@ pub enum FaultKind {
         /// As written.
         found: String,
     },
-    /// A band tied to one that is tied itself, or to itself.
+    /// A band tied to itself.
+    TiedToItself,
+    /// A band tied to one that is tied itself.
     TiedInTurn {
         /// The other band.
         to: String,
@@ -278,6 +280,7 @@ impl fmt::Display for FaultKind {
                 write!(f, "a text of {letters} letters is {} longer than the {most} that are taken", letters - most)
             }
             Self::NotTimes { found } => write!(f, "{found} does not say how many motifs for those of another band"),
+            Self::TiedToItself => f.write_str("a band cannot follow itself"),
             Self::TiedInTurn { to } => write!(f, "\"{to}\" cannot lead this band: it is tied itself"),
             Self::NotACount { found } => write!(f, "{found} is not a number of things"),
             Self::NotANumber { found } => write!(f, "{found} is not a number"),

@@ -24,7 +24,7 @@ pub(in crate::press) fn checklist(inputs: &Inputs<'_>, laid_out: &LaidOut, risks
             ZoneState::InPlace => {}
             ZoneState::FoldedAway => {
                 list.push(format!(
-                    "Each closing: {} is folded away, felt with the hand, none under the plate.",
+                    "Each closure: {} is folded away, felt with the hand, none under the plate.",
                     zone.name
                 ));
             }
@@ -33,19 +33,19 @@ pub(in crate::press) fn checklist(inputs: &Inputs<'_>, laid_out: &LaidOut, risks
     }
     for risk in risks.iter().filter(|risk| risk.rules.contains(&"folded-under-overhang")) {
         list.push(format!(
-            "Closings {}: the plate hangs over the hem edge; {} hangs down over the edge of the lower plate, or is pinned up.",
+            "Closures {}: the plate hangs over the hem edge; {} hangs down over the edge of the lower plate, or is pinned up.",
             numbers_in_words(&risk.closures),
             risk.layer
         ));
     }
     for risk in risks.iter().filter(|risk| risk.outcome == Outcome::MoveFirst) {
-        list.push(format!("Moved out of the way before closing: {}.", risk.layer));
+        list.push(format!("Moved out of the way before the press closes: {}.", risk.layer));
     }
     if tables().stack(&inputs.setup.cloth).iter().any(|material| material.steam != Steam::Allowed) {
         list.push("Dry heat only: no steam, no damp cloth; hands and table dry.".to_owned());
     }
     list.push(
-        "Each closing: cover sheet on, motif straight on its mark, plate clear of seams and fastenings.".to_owned(),
+        "Each closure: cover sheet on, motif straight on its mark, plate clear of seams and fastenings.".to_owned(),
     );
     if inputs.setup.tool == Tool::Iron {
         list.push(

@@ -58,7 +58,7 @@ fn before_pressing(inputs: &Inputs<'_>, risks: &[HeatRisk], pressed: bool) -> Ve
     let folded = inputs.zones.iter().filter(|zone| zone.state == ZoneState::FoldedAway);
     steps.extend(folded.map(|zone| format!("Fold {} away and pin it, {away}.", zone.name)));
     for risk in risks.iter().filter(|risk| risk.outcome == Outcome::MoveFirst && risk.zone.is_some()) {
-        steps.push(format!("Before any closing, see to {}. {}", risk.layer, risk.advice));
+        steps.push(format!("Before any closure, see to {}. {}", risk.layer, risk.advice));
     }
     steps
 }
@@ -128,8 +128,8 @@ fn one_pass(pass: &[(&Closure, &Round)]) -> String {
          Film: {}.",
         pass[0].0.layer,
         match numbers.as_slice() {
-            [one] => format!("closing {one}"),
-            several => format!("{} closings ({})", several.len(), numbers_in_words(several)),
+            [one] => format!("closure {one}"),
+            several => format!("{} closures ({})", several.len(), numbers_in_words(several)),
         },
         films.join(" and "),
         pass[0].0.temperature,

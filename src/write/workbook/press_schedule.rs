@@ -86,12 +86,12 @@ fn run(composer: &mut Composer, plan: &Plan, run: &[Closure]) {
     composer.heading(&format!("Round {}: {}", first.layer, kind_words(first.kind)));
     let each = run.iter().all(|closure| (closure.seconds.get() - first.seconds.get()).abs() < 0.05);
     let time = if each {
-        format!("{} each from closing to closing", first.seconds)
+        format!("{} each from closure to closure", first.seconds)
     } else {
         format!("{} in all", run.iter().map(|closure| closure.seconds).sum::<Seconds>())
     };
-    let closings = counted(run.len(), "closure", "closures");
-    composer.note(&format!("{of}{closings} at {}, {time}.", heat(first.temperature)));
+    let closures = counted(run.len(), "closure", "closures");
+    composer.note(&format!("{of}{closures} at {}, {time}.", heat(first.temperature)));
     boxes(composer, run, columns);
 }
 
