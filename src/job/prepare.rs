@@ -69,7 +69,14 @@ enum Word {
 
 fn islands(check: &mut Check, motif: &str, keys: &PrepareKeys) -> Islands {
     let words = [("keep", Word::Keep), ("drop", Word::Drop), ("enlarge", Word::Enlarge)];
-    let word = check.one_of(keys.islands.as_ref(), &words).unwrap_or(Word::Keep);
+    let word = match (&keys.islands, check.one_of(keys.islands.as_ref(), &words)) {
+        (Some(_), None) => {
+            // Whether a size goes with what is meant cannot be known.
+            check.above_zero("island_size", keys.island_size.as_ref());
+            return Islands::Keep;
+        }
+        (_, word) => word.unwrap_or(Word::Keep),
+    };
     if matches!(word, Word::Keep) {
         if let Some(given) = &keys.island_size {
             check.fault(

@@ -101,12 +101,11 @@ fn along(check: &mut Check, keys: &ZoneKeys) -> Option<Option<(Mm, Mm)>> {
             let (from, to) = (check.take(Some(from)), check.take(Some(to)));
             in_order(check, &at, ("along_from", from?), ("along_to", to?)).map(Some)
         }
-        (Some(given), None) => {
-            check.fault(&given.at, FaultKind::OnlyWith { key: "along_from", with: "along_to" });
-            None
-        }
-        (None, Some(given)) => {
-            check.fault(&given.at, FaultKind::OnlyWith { key: "along_to", with: "along_from" });
+        (from, to) => {
+            let (key, with) = if from.is_some() { ("along_from", "along_to") } else { ("along_to", "along_from") };
+            let given = from.as_ref().or(to.as_ref())?;
+            check.take(Some(given));
+            check.fault(&given.at, FaultKind::OnlyWith { key, with });
             None
         }
     }

@@ -80,8 +80,22 @@ pub(super) fn sizes(job: &Job, set: &SetOut, findings: &mut Vec<Finding>) -> Res
         let others =
             set.other_sizes.iter().zip(&wishes).map(|((name, hem), bands)| (name.as_str(), hem, &bands[index]));
         let all: Vec<_> = std::iter::once((job.sizes.own.as_str(), &set.hem, wish)).chain(others).collect();
-        let card = place::sizes(&all, &set.motifs).map_err(|fault| of_size(&fault.size, fault.fault.into()))?;
-        Ok(BandSizes { band: wish.name.clone(), card })
+        let (mut left, mut faults) = (all, Vec::new());
+        loop {
+            match place::sizes(&left, &set.motifs) {
+                Ok(card) if faults.is_empty() => return Ok(BandSizes { band: wish.name.clone(), card }),
+                Ok(_) => return Err(Error::several(faults)),
+                Err(fault) => {
+                    // The rest is tried without the size at fault.
+                    let tried = left.len();
+                    left.retain(|(name, ..)| *name != fault.size);
+                    faults.push(of_size(&fault.size, fault.fault.into()));
+                    if left.len() == tried || left.is_empty() {
+                        return Err(Error::several(faults));
+                    }
+                }
+            }
+        }
     };
     let all = all_or_faults(set.bands.iter().enumerate().map(card))?;
     findings.extend(all.iter().flat_map(|sizes| departures(sizes, job)));

@@ -140,3 +140,14 @@ fn a_margin_from_another_table_is_told_at_the_sheet() {
         "a margin of 20.0 mm on both sides leaves nothing of the 40 mm roll, which is 40.0 mm wide"
     );
 }
+
+/// Two sizes whose skirts are shorter than the band is high: both are told, and not only the first.
+#[test]
+fn every_size_at_fault_is_told() {
+    let text = "[garment]\nsizes = \"same gap\"\n[hem.circle]\nwaist = \"72 cm\"\nlength = \"70 cm\"\n[size.S]\nlength = \"20 mm\"\n\
+                [size.L]\nlength = \"80 cm\"\n[size.XS]\nlength = \"25 mm\"\n[[band]]\nheight = \"60 mm\"\ngap = \"40 mm\"\n[motif.big]\n\
+                art = \"big.svg\"\nwidth = \"40 mm\"\n";
+    let (job, art) = read(text);
+    let said = told(text, vec![plan::make(&job, &art, &Silent).unwrap_err()]);
+    begins(&said, &["6 size S: band 1: a line 60.0 mm above", "10 size XS: band 1: a line 60.0 mm above"]);
+}

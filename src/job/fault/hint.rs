@@ -117,6 +117,9 @@ impl FaultKind {
                     .to_owned()
             }
             Self::NotReadable { hint, .. } => return hint.clone(),
+            Self::WrongShape { say } if say.ends_with("a list") => {
+                "write the entries between [ and ], even where there is but one".to_owned()
+            }
             Self::OnlyOne { why, .. } => (*why).to_owned(),
             Self::NotAboveZero { found, .. } if is_bare(found) => "write a number above zero, without a unit".to_owned(),
             Self::NotAboveZero { .. } => {
