@@ -127,7 +127,7 @@ fn press_rows(columns: &mut Columns, plan: &Plan) {
     let (closures, total) = (plan.at_press.closures(), plan.at_press.total());
     let closes = if closures == 1 { "once".to_owned() } else { format!("{closures} times") };
     let (each, of_each) = match (plan.at_press.closures_of_each(), plan.at_press.time_of_each()) {
-        (Some(closures), Some(time)) => (format!(" for both ({closures}; {time})"), "of each, "),
+        (Some(closures), Some(time)) => (format!(" for both ({closures}, {time})"), "of each, "),
         _ => (String::new(), ""),
     };
     if closures == 0 {

@@ -167,8 +167,8 @@ fn films(laid_out: &LaidOut, members: &[usize]) -> String {
     }
 }
 
-/// Most films named on one bar of the side view; what more there are stands above the picture.
-const MOST_NAMED: usize = 3;
+/// Most letters on one bar of the side view: where the films' names would make more, they stand above the picture alone.
+const ON_A_BAR: usize = 70;
 
 /// The side view with each film's own name before its class.
 fn side_naming_films(laid_out: &LaidOut, members: &[usize], side: Vec<SideLayer>) -> Vec<SideLayer> {
@@ -189,10 +189,9 @@ fn side_naming_films(laid_out: &LaidOut, members: &[usize], side: Vec<SideLayer>
     };
     let named = |layer: SideLayer| {
         let films = if layer.what == What::Film { of_class(&layer.name) } else { Vec::new() };
-        match films.len() {
-            1..=MOST_NAMED => SideLayer { name: format!("{}: {}", films.join(", "), layer.name), ..layer },
-            _ => layer,
-        }
+        let name = format!("{}: {}", films.join(", "), layer.name);
+        let fits = !films.is_empty() && name.chars().count() <= ON_A_BAR;
+        if fits { SideLayer { name, ..layer } } else { layer }
     };
     side.into_iter().map(named).collect()
 }

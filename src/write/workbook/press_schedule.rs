@@ -103,11 +103,14 @@ const fn kind_words(kind: PressKind) -> &'static str {
     }
 }
 
-/// Every film of a run, with the motifs it belongs to.
+/// Every film of a run, with the motifs it belongs to: `gold (old gold, glitter) on key; green (smooth) on leaf`.
 fn films(plan: &Plan, run: &[Closure]) -> String {
-    films_in_words(run.iter().flat_map(|closure| &closure.films), |key| {
-        plan.films.iter().find(|film| film.key == key).map_or_else(|| key.to_owned(), shopping::film_words)
-    })
+    let call = |key: &str| {
+        let words = plan.films.iter().find(|film| film.key == key).map(shopping::film_words).unwrap_or_default();
+        let more = words.strip_prefix(key).and_then(|more| more.strip_prefix(", "));
+        more.map_or_else(|| key.to_owned(), |more| format!("{key} ({more})"))
+    };
+    films_in_words(run.iter().flat_map(|closure| &closure.films), call)
 }
 
 /// The motifs of a closure.
