@@ -506,7 +506,7 @@ fn notices_about_the_job_file_name_its_lines() {
     let says = says.split_whitespace().collect::<Vec<_>>().join(" ");
     for wanted in [
         "Nothing is cut from [film.gold] (line 14 of the job file): no motif names it",
-        "[motif.other] (line 11 of the job file) stands in no band: only its spare and test motifs are cut.",
+        "[motif.other] (line 11 of the job file) stands in no band: nothing of it is cut, no spare or test motif either.",
         "in size small (line 15 of the job file): ",
     ] {
         assert!(says.contains(wanted), "{wanted}: {says}");

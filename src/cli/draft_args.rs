@@ -74,7 +74,7 @@ pub(crate) struct DraftArgs {
     /// "as drawn", "mirrored right" or "alternating"
     #[arg(long, value_name = "HANDS")]
     hands: Option<String>,
-    /// Spare motifs of each hand
+    /// Spare motifs of each hand and size
     #[arg(long, value_name = "NUMBER")]
     spares: Option<u32>,
     /// Sheet size of the films: 300x500mm

@@ -47,7 +47,7 @@ pub struct Draft {
     pub keep_out: Vec<(String, String)>,
     /// Which hands.
     pub hands: Option<String>,
-    /// Spare motifs of each hand.
+    /// Spare motifs of each hand and size.
     pub spares: Option<u32>,
     /// Sheet size of every film.
     pub sheet: Option<String>,

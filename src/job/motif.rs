@@ -30,7 +30,7 @@ pub(crate) struct MotifKeys {
     /// Film of a colour of the drawing: "#c62828" = "red", or a table with film and method.
     #[serde(default)]
     colours: Named<ColourKeys>,
-    /// Whole spare motifs of each hand.
+    /// Whole spare motifs of each hand and size.
     spares: Option<Given<u32>>,
     /// Whole test motifs.
     tests: Option<Given<u32>>,
@@ -111,7 +111,7 @@ pub struct CutChoice {
     pub method: Method,
     /// Colours the job names, with their film and method.
     pub colours: BTreeMap<Colour, (Option<String>, Method)>,
-    /// Whole spare motifs of each hand; `None` leaves it to the number that is needed.
+    /// Whole spare motifs of each hand and size; `None` leaves it to the number that is needed.
     pub spares: Option<u32>,
     /// Whole test motifs.
     pub tests: u32,

@@ -140,7 +140,7 @@ pub(super) fn unused(film: &str, lines: &Lines) -> Finding {
     }
 }
 
-/// Motifs of the job that stand in no band, of which spare and test motifs are cut all the same.
+/// Motifs of the job that stand in no band, of which nothing is cut.
 pub(super) fn in_no_band(job: &Job) -> Vec<Finding> {
     let placed = |name: &str| {
         job.bands.iter().any(|band| {
@@ -153,7 +153,10 @@ pub(super) fn in_no_band(job: &Job) -> Vec<Finding> {
         kind: "motif-in-no-band",
         place: None,
         measure: None,
-        say: format!("{} stands in no band: only its spare and test motifs are cut.", job.lines.heading("motif", name)),
+        say: format!(
+            "{} stands in no band: nothing of it is cut, no spare or test motif either.",
+            job.lines.heading("motif", name)
+        ),
         advice: format!("Name it in a band, motifs = [\"{name}\"], or leave it out."),
     };
     job.motifs.iter().map(|motif| &motif.name).filter(|name| !placed(name)).map(found).collect()

@@ -83,7 +83,7 @@ fn bands_are_tied_in_the_job() {
     assert!(job.assumptions.iter().any(|taken| taken.taken == "40.0 mm, as of lower"), "{:?}", job.assumptions);
     for (upper, told) in [
         ("tied_to = \"lowr\"", "there is no band \"lowr\" in this job"),
-        ("tied_to = \"upper\"", "\"upper\" cannot lead this band: it is tied itself"),
+        ("tied_to = \"upper\"", "a band cannot follow itself"),
         ("tied_to = \"lower\"\ncount = 3", "only one of these may be given: count, tied_to"),
         ("gap = \"1 mm\"\ntimes = 2", "times goes only with tied_to"),
         ("tied_to = \"lower\"\ntimes = \"often\"", "\"often\" does not say how many motifs for those of another band"),

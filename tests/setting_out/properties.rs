@@ -108,12 +108,19 @@ fn case() -> impl Strategy<Value = Case> {
     )
 }
 
+/// A rectangle that has a hand: a twentieth of its width is cut off one corner. Its sides still reach as far as the whole one's.
+fn nicked(name: &str, width: f64, height: f64) -> Motif {
+    let (x, y, nick) = (width / 2.0, height / 2.0, (width / 20.0).min(height / 2.0));
+    let corners = [(-x, -y), (x - nick, -y), (x, nick - y), (x, y), (-x, y)];
+    motif(name, Ring::new(corners.map(Point::from)).unwrap())
+}
+
 impl Case {
     /// The setting; `None` where the hem or band cannot be had, which other tests look at.
     fn set_out(&self) -> Option<(Hem, BandSetting)> {
         let hem = shape(&self.hem).ok()?;
-        let tile = rectangle("tile", self.motif.0, self.motif.1);
-        let bud = self.second.map(|(width, height)| rectangle("bud", width, height));
+        let tile = nicked("tile", self.motif.0, self.motif.1);
+        let bud = self.second.map(|(width, height)| nicked("bud", width, height));
         let found = try_setting(&hem, &bud.into_iter().chain([tile]).collect::<Vec<_>>(), &self.band).ok()?;
         Some((hem, found.bands.into_iter().next()?))
     }
@@ -467,8 +474,8 @@ proptest! {
         let rhythm = Rhythm { rows: Rows { count: rows, rise: mm(rise), offset }, ..case.band.rhythm.clone() };
         let band = BandWish { rhythm, ..case.band.clone() };
         let Ok(hem) = shape(&case.hem) else { return Ok(()) };
-        let tile = rectangle("tile", case.motif.0, case.motif.1);
-        let bud = case.second.map(|(width, height)| rectangle("bud", width, height));
+        let tile = nicked("tile", case.motif.0, case.motif.1);
+        let bud = case.second.map(|(width, height)| nicked("bud", width, height));
         let Ok(found) = try_setting(&hem, &bud.into_iter().chain([tile]).collect::<Vec<_>>(), &band) else { return Ok(()) };
         let Spacing::AtLeast(gap) = case.band.spacing else { return Ok(()) };
         prop_assert_eq!(found.bands.len(), rows as usize);

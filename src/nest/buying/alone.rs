@@ -16,8 +16,8 @@ const FREELY: usize = 4;
 /// Sizes searched alone at most: more than film is sold in, and a bound on the work.
 const MOST: usize = 12;
 
-/// Share of the area used that the long last part of a search saves at the most; measured it saves a hundredth or two, five
-/// at the most.
+/// Share of the area used that the long last part of a search is trusted to save: an allowance on the safe side, not a bound
+/// that is proven.
 const SAVED_AT_MOST: f64 = 0.1;
 
 /// One size to buy, with what lies in the drawer.
