@@ -229,8 +229,8 @@ fn findings(text: &mut String, findings: &[Finding]) {
         write!(text, "{columns}").expect(INFALLIBLE);
     }
     if mended > 0 {
-        let were = if mended == 1 { "small fault of the drawings was" } else { "small faults of the drawings were" };
-        writeln!(text, "  {mended} {were} put right; the papers list them.").expect(INFALLIBLE);
+        let (matters, them) = if mended == 1 { ("small matter was", "it") } else { ("small matters were", "them") };
+        writeln!(text, "  {mended} {matters} seen to without asking; the papers list {them}.").expect(INFALLIBLE);
     }
     if look + mended > 0 {
         text.push('\n');

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::film::USUAL_CLASS;
+use super::film::{USUAL_CLASS, cloth_class};
 use super::{CutChoice, FilmWish, Job};
 use crate::art::{Colour, Motif};
 use crate::film::{self, CutWish, Film, LayerWish, Method, Spares};
@@ -134,15 +134,6 @@ impl Films<'_> {
         self.films.push(film);
         self.taken.insert(material, key.clone());
         key
-    }
-}
-
-/// The class in the table of films for cloth pieces.
-const fn cloth_class(method: Method) -> &'static str {
-    match method {
-        Method::Film => USUAL_CLASS,
-        Method::FusedTraced | Method::FusedBacked => "fabric-web-light",
-        Method::TurnedTemplateOnRight | Method::TurnedTemplateOnWrong => "fabric-turned",
     }
 }
 

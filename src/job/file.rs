@@ -18,7 +18,7 @@ use super::given::{Named, Section};
 use super::hem::HemKeys;
 use super::keep_out::{self, KeepOutKeys};
 use super::lines::Lines;
-use super::motif::MotifKeys;
+use super::motif::{CutChoice, MotifKeys};
 use super::papers::{LayingKeys, PapersKeys};
 use super::press::PressKeys;
 use super::rates::RateKeys;
@@ -189,8 +189,9 @@ fn convert(check: &mut Check, text: &str, file: &File) -> Option<Job> {
     let garment = garment::check(check, file.garment.as_ref());
     let hem = hem::check(check, file.hem.as_ref());
     let (films, usual_film) = film::check(check, &file.film, file.every_film.as_ref());
-    let film_keys: Vec<String> = films.iter().map(|film| film.key.clone()).collect();
-    let (motifs, cuts) = motif::check(check, &file.motif, &film_keys).into_iter().unzip();
+    let film_keys: Vec<String> = films.iter().map(|(film, _)| film.key.clone()).collect();
+    let (motifs, cuts): (_, Vec<CutChoice>) = motif::check(check, &file.motif, &film_keys).into_iter().unzip();
+    let films = film::as_used(films, &usual_film, &cuts);
     let motif_keys: Vec<String> = file.motif.entries().iter().map(|(name, _)| name.get_ref().clone()).collect();
     // Bands may lie in the windows that trims leave; what is taken for trims is told after what is taken for bands.
     let mut of_trims = Check::default();

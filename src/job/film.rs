@@ -6,8 +6,9 @@ use serde::Deserialize;
 use super::check::{Check, Table, is_name};
 use super::fault::FaultKind;
 use super::given::{Given, Named, Section, Size};
+use super::motif::CutChoice;
 use crate::data::{TurnRule, tables};
-use crate::film::Film;
+use crate::film::{Film, Method};
 use crate::nest::{self, Stock, Turning};
 use crate::quantity::{Mm, mm};
 
@@ -111,12 +112,12 @@ impl FilmWish {
     }
 }
 
-/// The films as checked, in the order of the file, and what holds for every film that leaves something open.
+/// The films as checked, in the order of the file, each with what is said of it alone, and what holds for every film that leaves something open.
 pub(crate) fn check(
     check: &mut Check,
     films: &Named<Section<FilmKeys>>,
     every: Option<&Section<FilmKeys>>,
-) -> (Vec<Film>, FilmWish) {
+) -> (Vec<(Film, FilmWish)>, FilmWish) {
     let usual = every_film(check, every);
     let mut checked = Vec::new();
     for (name, section) in films.entries() {
@@ -125,12 +126,36 @@ pub(crate) fn check(
             check.fault(&name.span(), FaultKind::NotAName { found: key.clone() });
         }
         let colour = check.take(section.keys.colour.as_ref()).unwrap_or_else(|| key.clone());
-        let wish = wish(check, &format!("[film.{key}]"), section).or(&usual);
-        let film = wish.film(key.clone(), colour, USUAL_CLASS);
+        let own = wish(check, &format!("[film.{key}]"), section);
+        let film = own.clone().or(&usual).film(key.clone(), colour, USUAL_CLASS);
         room_on_sheets(check, section, &film);
-        checked.push(film);
+        checked.push((film, own));
     }
     (checked, usual)
+}
+
+/// The films, those that only cloth pieces are cut from with a class for cloth where they say none: what holds for every film
+/// does not hold for cloth, which has a grain, and must not be bought as film.
+pub(crate) fn as_used(films: Vec<(Film, FilmWish)>, usual: &FilmWish, cuts: &[CutChoice]) -> Vec<Film> {
+    let as_used = |(film, own): (Film, FilmWish)| {
+        let methods = cuts.iter().flat_map(|choice| choice.methods_of(&film.key));
+        let class = methods.map(cloth_class).reduce(|a, b| if b == USUAL_CLASS { b } else { a }).unwrap_or(USUAL_CLASS);
+        if own.class.is_some() || class == USUAL_CLASS {
+            return film;
+        }
+        let of_cloth = FilmWish { class: Some(class.to_owned()), turning: None, ..usual.clone() };
+        own.or(&of_cloth).film(film.key, film.colour_name, USUAL_CLASS)
+    };
+    films.into_iter().map(as_used).collect()
+}
+
+/// The class in the table of films for what is cut by this method and has no class of its own.
+pub(crate) const fn cloth_class(method: Method) -> &'static str {
+    match method {
+        Method::Film => USUAL_CLASS,
+        Method::FusedTraced | Method::FusedBacked => "fabric-web-light",
+        Method::TurnedTemplateOnRight | Method::TurnedTemplateOnWrong => "fabric-turned",
+    }
 }
 
 /// `[every_film]`, and what is taken where it leaves something open.

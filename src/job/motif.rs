@@ -128,6 +128,15 @@ impl CutChoice {
     }
 }
 
+impl CutChoice {
+    /// How it cuts what it cuts from this film.
+    pub(super) fn methods_of<'a>(&'a self, film: &'a str) -> impl Iterator<Item = Method> {
+        let usual = (self.film.as_deref(), self.method);
+        let named = self.colours.values().map(move |(own, method)| (own.as_deref().or(usual.0), *method));
+        std::iter::once(usual).chain(named).filter(move |(name, _)| *name == Some(film)).map(|(_, method)| method)
+    }
+}
+
 const METHODS: [(&str, Method); 5] = [
     ("film", Method::Film),
     ("fused traced", Method::FusedTraced),

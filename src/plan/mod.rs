@@ -129,7 +129,7 @@ pub fn make(job: &Job, drawings: &BTreeMap<String, String>, progress: &dyn Progr
     let budget = budget::budget(budget::Work {
         pieces: &prepared.pieces,
         films: &films,
-        sheets: sheets.iter().flat_map(|film| &film.layout.sheets).map(|sheet| sheet.copies).sum(),
+        sheets: sheets::of_film(&sheets, &films),
         placements: to_cut.bands.iter().map(|band| band.count).sum(),
         press: at_press.total(),
         trims: &trims,

@@ -2,6 +2,7 @@
 
 use super::Error;
 use super::error::TooLarge;
+use crate::data::{Fixes, tables};
 use crate::film::{Film, Pieces};
 use crate::finding::{Finding, Severity};
 use crate::job::{Job, Lines};
@@ -138,6 +139,12 @@ pub(super) fn unused(film: &str, lines: &Lines) -> Finding {
             "Write film = \"{film}\" under a motif, or name it for one of its colours; otherwise leave it out."
         ),
     }
+}
+
+/// Sheets that a cutter cuts: those of film, since cloth is cut by hand.
+pub(super) fn of_film(sheets: &[FilmSheets], films: &[Film]) -> u32 {
+    let is_film = |sheets: &&FilmSheets| tables().film_or_unknown(&films[sheets.film].class).fixes == Fixes::Film;
+    sheets.iter().filter(is_film).flat_map(|film| &film.layout.sheets).map(|sheet| sheet.copies).sum()
 }
 
 /// Motifs of the job that stand in no band, of which nothing is cut.

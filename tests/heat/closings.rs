@@ -238,6 +238,17 @@ fn films_pressed_at_once_get_a_time_that_all_of_them_take() {
     assert!(!names(&risks).contains(&"outside-window"), "{risks:?}");
 }
 
+/// Glitter over smooth: what lies beneath is heated as long, and 15 s serves both.
+#[test]
+fn the_layer_beneath_is_pressed_no_longer_than_it_takes_where_a_common_time_is_known() {
+    let classes = ["smooth", "glitter"];
+    let skirt =
+        Skirt::new(&full_circle(), flower(110.0, 2), &[band(75.0, Spacing::Count(30))], &classes, setup("cotton"));
+    let (plan, _) = skirt.plan();
+    let full = plan.closures.iter().filter(|closure| closure.kind == PressKind::Full);
+    assert!(full.clone().count() == 15 && full.clone().all(|closure| closure.parts.dwell == Seconds::new(15.0)));
+}
+
 /// No two classes of the tables, side by side, are ever pressed outside a window on cloth that stands it, and what the plan
 /// presses with is always tried on the test card first, gentlest first.
 #[test]

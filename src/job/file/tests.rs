@@ -167,6 +167,23 @@ fn films_and_motifs_keep_the_order_of_the_file() {
     assert_eq!(job.films.iter().map(|f| f.key.as_str()).collect::<Vec<_>>(), ["zinc", "amber"]);
 }
 
+/// A cloth that is named like a film and says no class is no film: turned under or fused, by how its pieces are made.
+#[test]
+fn what_only_cloth_pieces_are_cut_from_has_a_class_for_cloth() {
+    let text = format!(
+        "{SMALLEST}[motif.aster]\nart = \"a.svg\"\nfilm = \"lawn\"\nmethod = \"turned on right\"\n\
+         [motif.daisy]\nart = \"d.svg\"\nfilm = \"red\"\ncolours = {{ \"#102030\" = {{ film = \"satin\", method = \"fused traced\" }} }}\n\
+         [film.lawn]\n[film.satin]\n[film.red]\n[film.spare]\n[every_film]\nclass = \"smooth-low\"\n"
+    );
+    let job = read(&text).unwrap();
+    let classes: Vec<(&str, &str)> = job.films.iter().map(|film| (film.key.as_str(), film.class.as_str())).collect();
+    let meant =
+        [("lawn", "fabric-turned"), ("satin", "fabric-web-light"), ("red", "smooth-low"), ("spare", "smooth-low")];
+    assert_eq!(classes, meant);
+    let own = read(&text.replace("[film.satin]\n", "[film.satin]\nclass = \"fabric-web-heavy\"\n")).unwrap();
+    assert_eq!(own.films[1].class, "fabric-web-heavy", "what the job says stands");
+}
+
 #[test]
 fn an_unknown_key_is_refused_with_the_one_that_was_meant() {
     let text = SMALLEST.replace("gap", "gpa");

@@ -43,7 +43,7 @@ pub(in crate::press) struct Pressed<'a> {
 /// those whose window holds them. Otherwise the usual temperature of the class that wants most heat, brought into the window
 /// that all classes of the place share, or, where they share none, into that of the classes laid now, and then down to what
 /// the cloth stands, but never below the window; cooler than usual is pressed for the window's longest time. The time is one
-/// that all classes laid now take, where there is one.
+/// that all classes of the place take, or, where they share none, those laid now.
 pub(in crate::press) fn heat(pressed: Pressed<'_>, setup: &Setup) -> Heat {
     let wanting = |classes: &[&'static FilmClass]| {
         classes.iter().copied().reduce(|a, b| if b.temperatures().0 > a.temperatures().0 { b } else { a })
@@ -64,8 +64,10 @@ pub(in crate::press) fn heat(pressed: Pressed<'_>, setup: &Setup) -> Heat {
     let fits = |asked: &Celsius| pressed.sole || (window.0 <= *asked && *asked <= window.1);
     let asked = setup.temperature.or(held.map(|tested| tested.temperature)).filter(fits);
     let chosen = asked.unwrap_or_else(|| usual.min(ceiling).max(low).min(high));
-    // What gets its full press together shares a time (`plates::groups`); a tack is the same for all.
-    let (shortest, longest) = times_in_common(pressed.classes).unwrap_or_else(|| own.times());
+    // What gets its full press together shares a time (`plates::groups`); a tack is the same for all. What lies beneath is
+    // heated as long, so a time that it takes too comes first.
+    let shared = times_in_common(pressed.stack).or_else(|| times_in_common(pressed.classes));
+    let (shortest, longest) = shared.unwrap_or_else(|| own.times());
     let unasked = if chosen < own.usual().0 { longest } else { own.usual().1.max(shortest).min(longest) };
     let in_time = |asked: &Seconds| pressed.sole || (shortest <= *asked && *asked <= longest);
     let full = setup.dwell.or(held.map(|tested| tested.dwell)).filter(in_time).unwrap_or(unasked);
