@@ -169,16 +169,13 @@ fn rank_on_band(k: u32, count: u32) -> u32 {
 mod tests {
     use super::*;
 
+    /// Three motifs of unlike widths.
+    fn three(order: Order) -> Sequence {
+        Sequence { widths: vec![10.0, 20.0, 30.0], handed: vec![true; 3], order, sizes: vec![], fit: 1.0, lifted: 1.0 }
+    }
+
     fn items(order: Order, count: u32, closed: bool, start: Start) -> Vec<usize> {
-        let sequence = Sequence {
-            widths: vec![10.0, 20.0, 30.0],
-            handed: vec![true; 3],
-            order,
-            sizes: vec![],
-            fit: 1.0,
-            lifted: 1.0,
-        };
-        sequence.members(count, closed, start).map(|member| member.item).collect()
+        three(order).members(count, closed, start).map(|member| member.item).collect()
     }
 
     #[test]
@@ -200,16 +197,8 @@ mod tests {
     #[test]
     fn a_row_that_is_not_the_same_on_both_sides_goes_by_its_own_middle() {
         let about = |order, closed, start, either_way: Range<u32>| -> Vec<usize> {
-            let sequence = Sequence {
-                widths: vec![10.0, 20.0, 30.0],
-                handed: vec![true; 3],
-                order,
-                sizes: vec![],
-                fit: 1.0,
-                lifted: 1.0,
-            };
             let lot = Lot { count: 6, before: 2, start, either_way };
-            sequence.about(0..6, (&lot, closed)).map(|(member, _)| member.item).collect()
+            three(order).about(0..6, (&lot, closed)).map(|(member, _)| member.item).collect()
         };
         assert_eq!(about(Order::Repeating, true, Start::Motif, 0..0), [1, 2, 0, 1, 2, 0]);
         assert_eq!(about(Order::Repeating, false, Start::Motif, 0..0), [0, 1, 2, 0, 1, 2]);
